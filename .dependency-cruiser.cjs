@@ -1,0 +1,51 @@
+/** The arrows of DEVELOPERS.md, held by machine. */
+const PURE = '^src/(domain|packing|loft|voice/grammar|scan/symbology|record/chain)/';
+/** @param {string} name @param {string} from @param {string} allowed */
+const only = (name, from, allowed) => ({
+  name,
+  severity: 'error',
+  from: { path: from },
+  to: { path: '^src/', pathNot: `(${from}|${allowed})` },
+});
+
+/** @type {import('dependency-cruiser').IConfiguration} */
+module.exports = {
+  forbidden: [
+    { name: 'no-cycles', severity: 'error', from: {}, to: { circular: true } },
+    { name: 'not-unresolvable', severity: 'error', from: {}, to: { couldNotResolve: true, pathNot: '^virtual:|[?](url|worker|raw)' } },
+    only('domain-imports-nothing', '^src/domain/', '^$'),
+    only('packing-imports-domain', '^src/packing/', '^src/domain/'),
+    only('loft-imports-domain', '^src/loft/', '^src/domain/'),
+    only('grammar-imports-domain', '^src/voice/grammar/', '^src/domain/'),
+    only('symbology-imports-domain', '^src/scan/symbology/', '^src/domain/'),
+    only('chain-imports-domain', '^src/record/chain/', '^src/domain/'),
+    only('voice-keeps-to-itself', '^src/voice/', '^src/domain/'),
+    only('scan-keeps-to-itself', '^src/scan/', '^src/domain/'),
+    only('record-keeps-to-itself', '^src/record/', '^src/domain/'),
+    only('screens-see-domain-and-packing', '^src/screens/', '^src/(domain|packing)/'),
+    {
+      name: 'domain-has-no-packages',
+      severity: 'error',
+      from: { path: '^src/domain/' },
+      to: { dependencyTypes: ['npm', 'npm-dev', 'core'] },
+    },
+    {
+      name: 'pure-has-no-node',
+      severity: 'error',
+      from: { path: PURE },
+      to: { dependencyTypes: ['core'] },
+    },
+    {
+      name: 'nobody-imports-the-root',
+      severity: 'error',
+      from: { path: '^src/', pathNot: '^src/(kiosk/|tools/|main.tsx)' },
+      to: { path: '^src/(kiosk|tools)/' },
+    },
+  ],
+  options: {
+    doNotFollow: { path: 'node_modules' },
+    tsPreCompilationDeps: true,
+    tsConfig: { fileName: 'tsconfig.json' },
+    enhancedResolveOptions: { exportsFields: ['exports'], conditionNames: ['import', 'browser', 'default', 'types'] },
+  },
+};

@@ -1,0 +1,112 @@
+/** Facts: immutable things that happened in one pack. Their order is the journal. */
+import type { Channel } from './command';
+import type { ComponentKind } from './component';
+import type { Instant } from './instant';
+import type { LogRecord } from './log-record';
+import type { CountNoun } from './procedure';
+import type { Quantity } from './quantity';
+import type { Reader } from './sighting';
+import type { Side } from './stow-plan';
+
+export interface CheckLine {
+  readonly label: string;
+  readonly passed: boolean;
+  readonly detail: string;
+}
+
+export type FactBody =
+  | { readonly kind: 'packOpened'; readonly packer: string; readonly badge: string; readonly table: string }
+  | {
+      readonly kind: 'componentIdentified';
+      readonly component: ComponentKind;
+      readonly serial: string;
+      readonly payload: string;
+      readonly reader: Reader;
+    }
+  /** Any scan or badge that was turned away: also the packer's own badge at a hold. */
+  | {
+      readonly kind: 'scanRefused';
+      readonly reason: string;
+      readonly detail: string;
+      readonly payload: string;
+      /** Where it was tried: `identify`, `hold:<id>`, `sign`, ... */
+      readonly where: string;
+    }
+  | {
+      readonly kind: 'assemblyAgreed';
+      readonly assembly: string;
+      readonly procedure: string;
+      readonly revision: string;
+    }
+  | { readonly kind: 'checkInPassed'; readonly checks: readonly CheckLine[] }
+  | { readonly kind: 'checkInFailed'; readonly checks: readonly CheckLine[] }
+  | { readonly kind: 'toolIssued'; readonly tool: string; readonly count: number }
+  | { readonly kind: 'stageConfirmed'; readonly stage: string; readonly channel: Channel }
+  | { readonly kind: 'counted'; readonly stage: string; readonly noun: CountNoun; readonly count: number }
+  /** `count` more stows; `total` after them; `lastSide` is the side of the last of them. */
+  | {
+      readonly kind: 'stowed';
+      readonly stage: string;
+      readonly count: number;
+      readonly total: number;
+      readonly lastSide: Side;
+    }
+  | {
+      readonly kind: 'measured';
+      readonly stage: string;
+      readonly value: Quantity;
+      readonly expected: Quantity;
+      /** Measured minus expected, in the unit of `expected`. */
+      readonly deviation: number;
+      /** False: the stage stays open. Kept, because it was affirmed and happened. */
+      readonly within: boolean;
+    }
+  | { readonly kind: 'itemPlaced'; readonly stage: string | null; readonly item: string }
+  | { readonly kind: 'itemRemoved'; readonly stage: string | null; readonly item: string }
+  | { readonly kind: 'inspectorCalled'; readonly stage: string }
+  | { readonly kind: 'inspectorPresent'; readonly hold: string; readonly inspector: string; readonly sighting: string }
+  /** The time for a verdict ran out: the badge must be scanned again. */
+  | { readonly kind: 'verdictLapsed'; readonly hold: string; readonly inspector: string }
+  | {
+      readonly kind: 'holdReleased';
+      readonly hold: string;
+      readonly inspector: string;
+      readonly sighting: string;
+      readonly channel: Channel;
+    }
+  | {
+      readonly kind: 'holdReturned';
+      readonly hold: string;
+      readonly inspector: string;
+      readonly sighting: string;
+      readonly finding: string;
+      readonly backTo: string;
+      readonly channel: Channel;
+    }
+  /** Takes back the fact with this sequence number. */
+  | { readonly kind: 'corrected'; readonly fact: number }
+  | { readonly kind: 'stoodBy' }
+  | { readonly kind: 'resumed'; readonly packer: string }
+  | { readonly kind: 'handedOver'; readonly from: string; readonly to: string; readonly sighting: string }
+  /** The kiosk came back after a reload, crash or power cut. */
+  | { readonly kind: 'restarted' }
+  | { readonly kind: 'toolReturned'; readonly tool: string; readonly count: number }
+  | { readonly kind: 'signed'; readonly packer: string; readonly sighting: string; readonly record: LogRecord }
+  /** Stopped before the end; the assembly is tagged and not fit for use. */
+  | { readonly kind: 'stopped'; readonly reason: string };
+
+export type FactKind = FactBody['kind'];
+
+/** A fact before it is stored. */
+export interface FactDraft {
+  readonly pack: string;
+  readonly at: Instant;
+  /** The person whose act it was; null for the kiosk itself. */
+  readonly by: string | null;
+  readonly body: FactBody;
+}
+
+/** A fact as it stands in the journal. `seq` counts from 0 over the whole kiosk. */
+export interface Fact extends FactDraft {
+  readonly seq: number;
+}

@@ -1,0 +1,36 @@
+/** The entry for the parachute's own book (14 CFR 65.131(a) and (c) name what must stand in it). */
+import type { Instant } from './instant';
+import type { PlainDate } from './plain-date';
+
+export interface LogRecord {
+  readonly pack: string;
+  readonly assembly: string;
+  readonly typeAndMake: string;
+  readonly serials: readonly { readonly kind: string; readonly model: string; readonly serial: string }[];
+  readonly owner: { readonly name: string; readonly address: string };
+  /** Kind and extent of work, with procedure and revision. */
+  readonly work: string;
+  readonly procedure: string;
+  readonly revision: string;
+  readonly packedOn: PlainDate;
+  readonly signedAt: Instant;
+  readonly place: string;
+  /** Everyone who packed, in order; the last one signs. */
+  readonly packers: readonly { readonly name: string; readonly certificate: string }[];
+  readonly holds: readonly {
+    readonly hold: string;
+    readonly title: string;
+    readonly inspector: string;
+    readonly certificate: string;
+    readonly at: Instant;
+  }[];
+  readonly values: readonly { readonly stage: string; readonly what: string; readonly value: string }[];
+  /** Findings of returns and what was done; empty means "none found". */
+  readonly defects: readonly string[];
+  readonly tools: readonly { readonly name: string; readonly issued: number; readonly returned: number }[];
+  readonly temporaryItems: readonly { readonly name: string; readonly placed: number; readonly removed: number }[];
+  readonly dropTests: string;
+  readonly nextDue: PlainDate;
+  readonly repackRule: string;
+  readonly notice: string;
+}

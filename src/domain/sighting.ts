@@ -1,0 +1,25 @@
+/** One act of scanning, after its payload has been understood. */
+import type { Command } from './command';
+import type { Instant } from './instant';
+
+export const READERS = ['camera', 'wedge', 'touch'] as const;
+export type Reader = (typeof READERS)[number];
+
+export type SightingMeaning =
+  /** A component's mark; whether the loft knows it is decided by the pack. */
+  | { readonly kind: 'component'; readonly serial: string }
+  /** A badge's random identifier, its check already verified. */
+  | { readonly kind: 'badge'; readonly badge: string }
+  | { readonly kind: 'command'; readonly command: Command }
+  /** Read, but not understood: why, in words for the rigger. */
+  | { readonly kind: 'refused'; readonly reason: string; readonly detail: string };
+
+export interface Sighting {
+  /** Unique for each act of scanning; a sighting is spent once. */
+  readonly id: string;
+  readonly at: Instant;
+  readonly reader: Reader;
+  /** Exactly what the reader delivered. */
+  readonly payload: string;
+  readonly meaning: SightingMeaning;
+}

@@ -1,0 +1,165 @@
+/** What a person is shown and told now. Screens draw it and decide nothing; the kiosk speaks `prompt.say`. */
+import type { CommandName } from '../domain/command';
+import type { CheckLine } from '../domain/fact';
+import type { Instant } from '../domain/instant';
+import type { LogRecord } from '../domain/log-record';
+import type { CountNoun, StageKind } from '../domain/procedure';
+import type { Quantity, Unit } from '../domain/quantity';
+import type { Side } from '../domain/stow-plan';
+
+export interface Prompt {
+  /** Changes exactly when something is to be said anew. */
+  readonly key: string;
+  readonly say: string;
+  /** The same content for the eye; every spoken prompt is on screen (invariant 6). */
+  readonly show: string;
+}
+
+/** A refusal, warning or answer. Stays until the next accepted act; never vanishes by time. */
+export interface Notice {
+  readonly tone: 'refusal' | 'warning' | 'answer';
+  readonly text: string;
+}
+
+/** How a legal command is given by touch. */
+export type TouchInput =
+  | { readonly kind: 'press' }
+  | { readonly kind: 'count'; readonly noun: CountNoun; readonly max: number }
+  | { readonly kind: 'quantity'; readonly unit: Unit }
+  /** `number` goes into the command (`finding` or `goToStage`). */
+  | { readonly kind: 'choice'; readonly options: readonly { readonly number: number; readonly label: string }[] };
+
+export interface LegalCommand {
+  readonly name: CommandName;
+  /** On the touch control. */
+  readonly label: string;
+  /** What to say, as an example from the grammar: "five stows". */
+  readonly phrase: string;
+  readonly input: TouchInput;
+  /** The one expected act now; at most a few are. */
+  readonly main: boolean;
+}
+
+/** What a scan would be taken for now. */
+export type ScanWanted = 'component' | 'inspector' | 'signature' | 'handover' | null;
+
+export interface StowLedgerView {
+  readonly done: number;
+  readonly planned: number;
+  readonly nextSide: Side | null;
+  readonly bight: Quantity;
+  readonly span: Quantity;
+  readonly wraps: number;
+  readonly lineAtStart: Quantity;
+  readonly lineUsed: Quantity;
+  /** Line that should remain now. */
+  readonly lineLeft: Quantity;
+  /** Line that should remain after the last stow. */
+  readonly remainder: Quantity;
+}
+
+export interface MeasureView {
+  readonly what: string;
+  readonly expected: Quantity;
+  readonly lowest: Quantity;
+  readonly highest: Quantity;
+  /** The last affirmed value that lay outside; null for none. */
+  readonly outside: { readonly value: Quantity; readonly deviation: number } | null;
+}
+
+export type Detail =
+  | {
+      readonly screen: 'identify';
+      readonly slots: readonly {
+        readonly component: string;
+        readonly serial: string | null;
+        readonly state: 'missing' | 'readBack' | 'affirmed';
+      }[];
+    }
+  | {
+      readonly screen: 'checkIn';
+      readonly assembly: string;
+      readonly procedure: string;
+      readonly checks: readonly CheckLine[];
+      readonly tools: readonly { readonly name: string; readonly planned: number; readonly counted: number | null }[];
+      /** Index of the tool line to be counted now; null when the checks are being read. */
+      readonly current: number | null;
+    }
+  | { readonly screen: 'blocked'; readonly checks: readonly CheckLine[] }
+  | {
+      readonly screen: 'stage';
+      readonly number: number;
+      readonly of: number;
+      readonly kind: StageKind | 'restore';
+      readonly title: string;
+      readonly steps: readonly string[];
+      readonly caution: string | null;
+      readonly stow: StowLedgerView | null;
+      readonly measure: MeasureView | null;
+      /** For counting and item stages: what, and how many of how many. */
+      readonly count: { readonly noun: CountNoun; readonly expected: number } | null;
+      readonly item: { readonly name: string; readonly direction: 'in' | 'out' } | null;
+      /** Temporary items that are in now. */
+      readonly itemsIn: readonly string[];
+    }
+  | {
+      readonly screen: 'hold';
+      readonly number: number;
+      readonly of: number;
+      readonly title: string;
+      readonly inspect: readonly string[];
+      readonly phase: 'waiting' | 'inspecting' | 'choosingFinding' | 'choosingStage';
+      readonly inspectorClass: string;
+      readonly inspector: string | null;
+      /** When the time for a verdict ends; null while waiting. */
+      readonly deadline: Instant | null;
+      readonly findings: readonly { readonly number: number; readonly text: string }[];
+      readonly called: boolean;
+    }
+  | {
+      readonly screen: 'closeUp';
+      readonly tools: readonly { readonly name: string; readonly issued: number; readonly returned: number | null }[];
+      readonly current: number | null;
+      readonly checks: readonly CheckLine[];
+    }
+  | { readonly screen: 'sign'; readonly checks: readonly CheckLine[] }
+  | { readonly screen: 'record'; readonly record: LogRecord }
+  | { readonly screen: 'standingBy'; readonly since: Instant; readonly at: string }
+  | { readonly screen: 'stopped'; readonly reason: string };
+
+export interface PackView {
+  readonly detail: Detail;
+  readonly prompt: Prompt;
+  readonly notice: Notice | null;
+  /** A value or act that has been repeated and waits for "affirm"; null for none. */
+  readonly readBack: { readonly show: string } | null;
+  /** Exactly what may be said, pressed or carded now (invariant 4). */
+  readonly legal: readonly LegalCommand[];
+  readonly scan: ScanWanted;
+  /** True while a fact is on its way to storage; nothing has changed yet. */
+  readonly storing: boolean;
+  readonly pack: string;
+  readonly packer: string;
+  /** Assembly name once agreed. */
+  readonly assembly: string | null;
+  /** Stages done and planned, for the progress bar; null before the stages. */
+  readonly progress: { readonly done: number; readonly of: number } | null;
+  readonly ended: boolean;
+}
+
+/** The trainee's view: a procedure read aloud, nothing recorded. */
+export interface RehearsalView {
+  readonly procedure: string;
+  readonly revision: string;
+  readonly number: number;
+  readonly of: number;
+  readonly title: string;
+  readonly steps: readonly string[];
+  readonly caution: string | null;
+  readonly hold: string | null;
+  /** Speaking rate, 1 = as the voice was made. */
+  readonly rate: number;
+  readonly prompt: Prompt;
+  readonly notice: Notice | null;
+  readonly legal: readonly LegalCommand[];
+}

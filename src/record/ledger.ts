@@ -1,0 +1,31 @@
+/** Port: the journal's storage. Append-only; nothing is ever changed or removed. */
+import type { Fact, FactDraft } from '../domain/fact';
+import type { Result } from '../domain/result';
+
+/** Where the journal stands: number of facts, and the RFC 6962 tree hash over their stored bytes, in hex. */
+export interface Head {
+  readonly size: number;
+  readonly root: string;
+}
+
+export type LedgerFailure = 'headMoved' | 'full' | 'denied' | 'corrupt' | 'newer' | 'unavailable';
+
+export interface Appended {
+  readonly facts: readonly Fact[];
+  readonly head: Head;
+}
+
+export interface LedgerPort {
+  open(): Promise<Result<Head, LedgerFailure>>;
+  head(): Promise<Result<Head, LedgerFailure>>;
+  /**
+   * All drafts or none, durably (`durability: 'strict'`, resolved after the transaction is done), and only if the
+   * journal still stands at `expected` (compare and swap): another tab's write turns this one away.
+   */
+  append(expected: Head, drafts: readonly FactDraft[]): Promise<Result<Appended, LedgerFailure>>;
+  /** The facts of one pack, in order. */
+  read(pack: string): Promise<Result<readonly Fact[], LedgerFailure>>;
+  /** Packs with neither a `signed` nor a `stopped` fact, oldest first. */
+  openPacks(): Promise<Result<readonly string[], LedgerFailure>>;
+  close(): void;
+}
