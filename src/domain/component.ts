@@ -1,5 +1,9 @@
 /** The parts of an assembly and what the loft knows of each. */
+import type { CheckLine } from './check-line';
 import type { PlainDate } from './plain-date';
+import { addYears, compareDates, sayDate } from './plain-date';
+import type { RepackRule } from './repack-rule';
+import { dueDate, isInDate, lastGoodDay } from './repack-rule';
 
 export const COMPONENT_KINDS = ['bag', 'container', 'canopy'] as const;
 export type ComponentKind = (typeof COMPONENT_KINDS)[number];
@@ -39,4 +43,88 @@ export interface Assembly {
   readonly repackRule: string;
   /** Set when this assembly is being packed at another table of the loft. */
   readonly openAt: string | null;
+}
+
+/** The component that carries this mark, as its serial or as one of its other marks; null when no assembly has it. */
+export function componentOfSerial(
+  assemblies: readonly Assembly[],
+  serial: string,
+): { readonly assembly: Assembly; readonly component: Component } | null {
+  for (const assembly of assemblies) {
+    const component = assembly.components.find((one) => one.serial === serial || one.otherMarks.includes(serial));
+    if (component !== undefined) return { assembly, component };
+  }
+  return null;
+}
+
+type Verdict = Omit<CheckLine, 'label'>;
+
+const pass = (detail: string): Verdict => ({ passed: true, detail });
+const fail = (detail: string): Verdict => ({ passed: false, detail });
+
+/** Dates that contradict each other or lie ahead mean that the record is wrong, so nothing computed from it counts. */
+function checkRecord(component: Component, on: PlainDate): Verdict {
+  const { madeOn, inServiceOn, lastPackedOn, lastInspectedOn } = component;
+  const later = [
+    { what: 'placed in service', date: inServiceOn },
+    { what: 'last packed', date: lastPackedOn },
+    { what: 'last inspected', date: lastInspectedOn },
+  ];
+  if (compareDates(madeOn, on) > 0)
+    return fail(`Made on ${sayDate(madeOn)}, which is still to come. Correct the record.`);
+  for (const { what, date } of later) {
+    if (date === null) continue;
+    const said = `${what} on ${sayDate(date)}`;
+    if (compareDates(date, on) > 0) return fail(`Recorded as ${said}, which is still to come. Correct the record.`);
+    if (compareDates(date, madeOn) < 0) {
+      return fail(`Recorded as ${said}, before it was made on ${sayDate(madeOn)}. Correct the record.`);
+    }
+  }
+  return pass(`Made on ${sayDate(madeOn)}.`);
+}
+
+function checkRepack(component: Component, rule: RepackRule, on: PlainDate): Verdict {
+  const { lastPackedOn, lastInspectedOn } = component;
+  if (lastPackedOn === null) return pass('Never packed, so no interval is running.');
+  const packed = `Packed on ${sayDate(lastPackedOn)}`;
+  if (isInDate(rule, lastPackedOn, on))
+    return pass(`${packed}, in date to ${sayDate(lastGoodDay(rule, lastPackedOn))}.`);
+  if (compareDates(lastPackedOn, on) > 0) return fail(`${packed}, which is still to come. Correct the record.`);
+  const overdue = `${packed}, overdue since ${sayDate(lastGoodDay(rule, lastPackedOn))}`;
+  const cleared =
+    lastInspectedOn !== null &&
+    compareDates(lastInspectedOn, on) <= 0 &&
+    compareDates(lastInspectedOn, dueDate(rule, lastPackedOn)) >= 0;
+  if (cleared) return pass(`${overdue}, inspected since on ${sayDate(lastInspectedOn)}.`);
+  return fail(`${overdue} and not inspected since. Send it to inspection.`);
+}
+
+/** The anniversary itself is already beyond life: where the trade does not say, the stricter reading stands. */
+function checkLife(from: PlainDate | null, years: number | null, on: PlainDate): Verdict {
+  if (years === null) return pass('No service life is set. The rigger judges.');
+  if (from === null)
+    return fail(`The date from which ${String(years)} years of life run is unknown. Complete the record.`);
+  const end = addYears(from, years);
+  const said = `${String(years)} years from ${sayDate(from)} end on ${sayDate(end)}`;
+  if (compareDates(from, on) > 0) return fail(`Life would begin on ${sayDate(from)}, which is still to come.`);
+  return compareDates(on, end) < 0 ? pass(`${said}.`) : fail(`${said}. Take it out of service.`);
+}
+
+function checkOutstanding(component: Component): Verdict {
+  if (component.outstanding.length === 0) return pass('Nothing outstanding.');
+  return fail(`Outstanding: ${component.outstanding.join('; ')}. Have it done and recorded first.`);
+}
+
+const KIND_LABELS: Readonly<Record<ComponentKind, string>> = { bag: 'Bag', container: 'Container', canopy: 'Canopy' };
+
+/** Everything the dates and the book of one component say on the day `on`; one failed line stops check-in. */
+export function checkComponent(component: Component, rule: RepackRule, on: PlainDate): readonly CheckLine[] {
+  const label = KIND_LABELS[component.kind];
+  return [
+    { label: `${label}: record`, ...checkRecord(component, on) },
+    { label: `${label}: repack date`, ...checkRepack(component, rule, on) },
+    { label: `${label}: life from manufacture`, ...checkLife(component.madeOn, component.lifeYearsFromMade, on) },
+    { label: `${label}: life in service`, ...checkLife(component.inServiceOn, component.lifeYearsFromService, on) },
+    { label: `${label}: outstanding work`, ...checkOutstanding(component) },
+  ];
 }

@@ -1,4 +1,5 @@
 /** Facts: immutable things that happened in one pack. Their order is the journal. */
+import type { CheckLine } from './check-line';
 import type { Channel } from './command';
 import type { ComponentKind } from './component';
 import type { Instant } from './instant';
@@ -8,11 +9,7 @@ import type { Quantity } from './quantity';
 import type { Reader } from './sighting';
 import type { Side } from './stow-plan';
 
-export interface CheckLine {
-  readonly label: string;
-  readonly passed: boolean;
-  readonly detail: string;
-}
+export type { CheckLine } from './check-line';
 
 export type FactBody =
   | { readonly kind: 'packOpened'; readonly packer: string; readonly badge: string; readonly table: string }

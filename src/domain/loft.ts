@@ -22,3 +22,24 @@ export interface Loft {
   readonly assemblies: readonly Assembly[];
   readonly procedures: readonly Procedure[];
 }
+
+/** The procedure with this id; null when the loft has none, for example because its file was refused. */
+export function procedureById(loft: Loft, id: string): Procedure | null {
+  return loft.procedures.find((procedure) => procedure.id === id) ?? null;
+}
+
+/** The procedure that this assembly names, if it also applies to its model; null otherwise. */
+export function procedureFor(loft: Loft, assembly: Assembly): Procedure | null {
+  const procedure = procedureById(loft, assembly.procedure);
+  return procedure !== null && procedure.models.includes(assembly.model) ? procedure : null;
+}
+
+/** The person with this id; null when there is none. */
+export function personById(loft: Loft, id: string): Person | null {
+  return loft.people.find((person) => person.id === id) ?? null;
+}
+
+/** The repack rule that this assembly names; null when the settings do not hold it. */
+export function repackRuleFor(loft: Loft, assembly: Assembly): RepackRule | null {
+  return loft.settings.repackRules.find((rule) => rule.id === assembly.repackRule) ?? null;
+}

@@ -1,5 +1,8 @@
 /** People of the loft and what each may do. */
 import type { PlainDate } from './plain-date';
+import { compareDates, sayDate } from './plain-date';
+import type { Result } from './result';
+import { ok, refused } from './result';
 
 export const ROLES = ['rigger', 'inspector', 'lead', 'trainee', 'clerk'] as const;
 export type Role = (typeof ROLES)[number];
@@ -23,4 +26,71 @@ export interface Person {
   readonly revoked: boolean;
   /** Badge identifiers (as `BadgeId`); a person may hold more than one. */
   readonly badges: readonly string[];
+}
+
+export type StandingRefusal = 'not-yet-valid' | 'expired' | 'revoked' | 'no-certificate';
+export type PackRefusal = 'not-a-rigger' | 'not-for-model' | StandingRefusal;
+export type InspectRefusal = 'is-packer' | 'not-an-inspector' | 'not-for-model' | 'not-for-class' | StandingRefusal;
+
+/** Whose badge this is; null when nobody in the loft holds it. */
+export function personOfBadge(people: readonly Person[], badge: string): Person | null {
+  return people.find((person) => person.badges.includes(badge)) ?? null;
+}
+
+/** Whether the qualification as a whole counts on the day `on`. Both end days count. */
+function inGoodStanding(person: Person, on: PlainDate): Result<void, StandingRefusal> {
+  const { name, validFrom, validTo } = person;
+  if (person.revoked) return refused('revoked', `The qualification of ${name} is revoked. Ask the lead.`);
+  if (compareDates(on, validFrom) < 0) {
+    return refused('not-yet-valid', `The qualification of ${name} begins on ${sayDate(validFrom)}. Ask the lead.`);
+  }
+  if (compareDates(on, validTo) > 0) {
+    return refused('expired', `The qualification of ${name} ended on ${sayDate(validTo)}. Ask the lead.`);
+  }
+  if (person.certificate === null || person.certificate.trim() === '') {
+    return refused('no-certificate', `${name} has no certificate number, so nothing can be signed. Ask the lead.`);
+  }
+  return ok(undefined);
+}
+
+/** May this person pack this model on this day? Only the role of rigger packs; a lead without it does not. */
+export function mayPack(person: Person, model: string, on: PlainDate): Result<void, PackRefusal> {
+  if (!person.roles.includes('rigger')) {
+    return refused('not-a-rigger', `${person.name} is not a rigger. A qualified rigger must pack.`);
+  }
+  const standing = inGoodStanding(person, on);
+  if (!standing.ok) return standing;
+  if (!person.models.includes(model)) {
+    return refused('not-for-model', `${person.name} is not qualified for model ${model}. Another rigger must pack.`);
+  }
+  return ok(undefined);
+}
+
+/** What an inspection is about, and who has packed so far (person ids; all of them, after a hand-over). */
+export interface InspectionOf {
+  readonly model: string;
+  readonly holdClass: HoldClass;
+  readonly packers: readonly string[];
+  readonly on: PlainDate;
+}
+
+/** May this person give a verdict? A packer of this pack never may, whatever else they are, so that is tried first. */
+export function mayInspect(person: Person, inspection: InspectionOf): Result<void, InspectRefusal> {
+  const { name } = person;
+  const { model, holdClass, packers, on } = inspection;
+  if (packers.includes(person.id)) {
+    return refused('is-packer', `${name} has packed this assembly and may not inspect it. Call another inspector.`);
+  }
+  if (!person.roles.includes('inspector')) {
+    return refused('not-an-inspector', `${name} is not an inspector. Call an inspector.`);
+  }
+  const standing = inGoodStanding(person, on);
+  if (!standing.ok) return standing;
+  if (!person.models.includes(model)) {
+    return refused('not-for-model', `${name} is not qualified for model ${model}. Call another inspector.`);
+  }
+  if (!person.holdClasses.includes(holdClass)) {
+    return refused('not-for-class', `${name} may not inspect holds of class ${holdClass}. Call another inspector.`);
+  }
+  return ok(undefined);
 }

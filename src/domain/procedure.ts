@@ -75,3 +75,29 @@ export interface Procedure {
   readonly temporaryItems: readonly TemporaryItem[];
   readonly stages: readonly Stage[];
 }
+
+/** The stage with this id; null when there is none. */
+export function stageOf(procedure: Procedure, id: string): Stage | null {
+  return procedure.stages.find((stage) => stage.id === id) ?? null;
+}
+
+/** All holds in order, each with the stage that it follows. */
+export function holdsOf(procedure: Procedure): readonly { readonly hold: Hold; readonly stage: Stage }[] {
+  return procedure.stages.flatMap((stage) => (stage.hold === null ? [] : [{ hold: stage.hold, stage }]));
+}
+
+/** Ids of the temporary items that must be in when stage `stageNumber` begins, in the order in which they went in. */
+export function itemsExpectedBefore(procedure: Procedure, stageNumber: number): readonly string[] {
+  const inside = new Set<string>();
+  for (const stage of procedure.stages) {
+    if (stage.number >= stageNumber) break;
+    if (stage.kind === 'place') inside.add(stage.item);
+    if (stage.kind === 'remove') inside.delete(stage.item);
+  }
+  return [...inside];
+}
+
+/** How many temporary items go in, and must come out, over the whole procedure. */
+export function totalItems(procedure: Procedure): number {
+  return procedure.temporaryItems.length;
+}
