@@ -47,6 +47,8 @@ export interface StowLedgerView {
   readonly done: number;
   readonly planned: number;
   readonly nextSide: Side | null;
+  /** Side of every planned stow, in order; where absent, only the next side is drawn. */
+  readonly sides?: readonly Side[];
   readonly bight: Quantity;
   readonly span: Quantity;
   readonly wraps: number;
