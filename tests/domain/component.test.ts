@@ -1,0 +1,96 @@
+/** Check-in by dates: what is overdue, beyond life, unknown or contradictory never passes. */
+import { describe, expect, it } from 'vitest';
+import type { Assembly, Component } from '../../src/domain/component';
+import { checkComponent, componentOfSerial } from '../../src/domain/component';
+import type { RepackRule } from '../../src/domain/repack-rule';
+
+const rule: RepackRule = { id: 'r', title: '180 days', interval: { days: 180 }, boundary: 'inclusive' };
+
+const bag = (rest: Partial<Component> = {}): Component => ({
+  kind: 'bag',
+  model: 'B',
+  serial: 'QHB-2104-017',
+  otherMarks: ['OLD-17'],
+  madeOn: '2020-05-01',
+  inServiceOn: '2020-06-01',
+  lifeYearsFromMade: 15,
+  lifeYearsFromService: 12,
+  lastPackedOn: '2026-06-01',
+  lastInspectedOn: null,
+  outstanding: [],
+  ...rest,
+});
+
+const failed = (component: Component, on: string): readonly string[] =>
+  checkComponent(component, rule, on)
+    .filter((line) => !line.passed)
+    .map((line) => line.label);
+
+describe('checking one component', () => {
+  it('passes a sound one, with the dates in words', () => {
+    const lines = checkComponent(bag(), rule, '2026-11-25');
+    expect(lines.every((line) => line.passed)).toBe(true);
+    expect(lines.find((line) => line.label === 'Bag: repack date')?.detail).toBe(
+      'Packed on 1 June 2026, in date to 28 November 2026.',
+    );
+  });
+
+  it.each<[string, Partial<Component>, string, readonly string[]]>([
+    ['the last good day', {}, '2026-11-28', []],
+    ['the day after', {}, '2026-11-29', ['Bag: repack date']],
+    ['overdue, inspected on the due date', { lastInspectedOn: '2026-11-28' }, '2026-12-05', []],
+    ['overdue, inspected too early', { lastInspectedOn: '2026-11-27' }, '2026-12-05', ['Bag: repack date']],
+    [
+      'overdue, inspected tomorrow',
+      { lastInspectedOn: '2026-12-06' },
+      '2026-12-05',
+      ['Bag: record', 'Bag: repack date'],
+    ],
+    ['never packed', { lastPackedOn: null }, '2026-11-25', []],
+    ['packed tomorrow', { lastPackedOn: '2026-11-26' }, '2026-11-25', ['Bag: record', 'Bag: repack date']],
+    ['packed before it was made', { lastPackedOn: '2020-04-30' }, '2020-07-01', ['Bag: record']],
+    [
+      'made tomorrow',
+      { madeOn: '2026-11-26', inServiceOn: null, lifeYearsFromService: null, lastPackedOn: null },
+      '2026-11-25',
+      ['Bag: record', 'Bag: life from manufacture'],
+    ],
+    ['the last day of life from manufacture', { lastPackedOn: null, lifeYearsFromService: null }, '2035-04-30', []],
+    [
+      'the anniversary that ends life from manufacture',
+      { lastPackedOn: null, lifeYearsFromService: null },
+      '2035-05-01',
+      ['Bag: life from manufacture'],
+    ],
+    ['the last day of life in service', { lastPackedOn: null }, '2032-05-31', []],
+    ['the anniversary that ends life in service', { lastPackedOn: null }, '2032-06-01', ['Bag: life in service']],
+    ['in service since nobody knows', { inServiceOn: null }, '2026-11-25', ['Bag: life in service']],
+    ['no life set', { lifeYearsFromMade: null, lifeYearsFromService: null, inServiceOn: null }, '2026-11-25', []],
+    ['in service before it was made', { inServiceOn: '2020-04-01' }, '2026-11-25', ['Bag: record']],
+    ['work outstanding', { outstanding: ['Torn loop'] }, '2026-11-25', ['Bag: outstanding work']],
+  ])('%s', (_name, rest, on, labels) => {
+    expect(failed(bag(rest), on)).toEqual(labels);
+  });
+});
+
+describe('finding a component by its mark', () => {
+  const assembly: Assembly = {
+    id: 'a',
+    name: 'A',
+    model: 'M',
+    typeAndMake: 'T',
+    owner: { name: 'O', address: 'P' },
+    components: [bag()],
+    procedure: 'p',
+    repackRule: 'r',
+    openAt: null,
+  };
+
+  it('finds serial and other marks, exactly', () => {
+    expect(componentOfSerial([assembly], 'QHB-2104-017')?.assembly.id).toBe('a');
+    expect(componentOfSerial([assembly], 'OLD-17')?.component.kind).toBe('bag');
+    expect(componentOfSerial([assembly], 'QHB-2104-01')).toBeNull();
+    expect(componentOfSerial([assembly], 'qhb-2104-017')).toBeNull();
+    expect(componentOfSerial([], 'QHB-2104-017')).toBeNull();
+  });
+});
