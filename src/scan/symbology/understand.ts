@@ -1,0 +1,94 @@
+/** From what a reader delivered to what it means: a component, a badge, a command, or a refusal with its reason. */
+import type { Result } from '../../domain/result';
+import type { SightingMeaning } from '../../domain/sighting';
+import type { RawReading } from '../sighting';
+import { takeAimIdentifier } from './aim';
+import { looksLikeBadge, parseBadgePayload } from './badge';
+import { looksLikeCard, parseCardPayload } from './card';
+import { looksLikeEnvelope, parseEnvelope } from './envelope';
+import { FNC1, parseElementString } from './gs1';
+import { identifiedFields, identityFromElements, identityFromFields } from './item-mark';
+import type { ItemIdentity } from './item-mark';
+import { mod10Fits } from './mod10';
+import { isPlainSerial } from './serial';
+
+/** No label in a loft is longer; a longer one is not looked at. */
+const LONGEST = 512;
+
+type Reading = Pick<RawReading, 'payload' | 'symbology'>;
+
+function refusal(reason: string, detail: string): SightingMeaning {
+  return { kind: 'refused', reason, detail };
+}
+
+function componentOf(identity: Result<ItemIdentity>): SightingMeaning {
+  return identity.ok ? { kind: 'component', serial: identity.value.serial } : refusal(identity.reason, identity.detail);
+}
+
+function understandGs1(data: string): SightingMeaning {
+  const elements = parseElementString(data);
+  return elements.ok ? componentOf(identityFromElements(elements.value)) : refusal(elements.reason, elements.detail);
+}
+
+/** The item in an envelope message. All its envelopes must name the same serial. */
+function understandEnvelope(payload: string): SightingMeaning {
+  const message = parseEnvelope(payload);
+  if (!message.ok) return refusal(message.reason, message.detail);
+  let meaning: SightingMeaning | null = null;
+  for (const envelope of message.value) {
+    let next: SightingMeaning;
+    if (envelope.format === '05') next = understandGs1(envelope.fields.join(FNC1));
+    else {
+      const fields = identifiedFields(envelope);
+      next = fields.ok ? componentOf(identityFromFields(fields.value)) : refusal(fields.reason, fields.detail);
+    }
+    if (next.kind !== 'component') return next;
+    if (meaning?.kind === 'component' && meaning.serial !== next.serial) {
+      return refusal('two-serials', 'This mark names two items. Set the component aside and report it.');
+    }
+    meaning = next;
+  }
+  return meaning ?? refusal('envelope-broken', 'This mark was not read to its end. Scan it again.');
+}
+
+/** EAN and UPC name a product: right or wrong, they identify no item. */
+function understandRetail(data: string): SightingMeaning {
+  if (!mod10Fits(data) || ![8, 13].includes(data.length)) {
+    return refusal('check-wrong', 'The check digit does not fit. Scan it again.');
+  }
+  return refusal('no-serial', 'This code names a product, not an item. Scan the mark with the serial.');
+}
+
+function understandPlain(text: string): SightingMeaning {
+  // eslint-disable-next-line no-control-regex -- control characters are just what is looked for
+  if (/[\u0000-\u001f\u007f]/.test(text)) {
+    return refusal('control-characters', 'This label has characters that cannot be printed. Scan another mark of it.');
+  }
+  if (looksLikeCard(text)) {
+    const card = parseCardPayload(text);
+    return card.ok ? { kind: 'command', command: card.value } : refusal(card.reason, card.detail);
+  }
+  if (looksLikeBadge(text)) {
+    const badge = parseBadgePayload(text);
+    return badge.ok ? { kind: 'badge', badge: badge.value } : refusal(badge.reason, badge.detail);
+  }
+  if (isPlainSerial(text)) return { kind: 'component', serial: text };
+  if (isPlainSerial(text.toUpperCase())) {
+    return refusal('small-letters', 'The label came in small letters. Switch the caps lock off and scan it again.');
+  }
+  return refusal('unknown', 'This is no label, badge or card of the loft. Scan another mark of it.');
+}
+
+/** What a reading means. Never throws, whatever the payload; anything not understood in full is refused. */
+export function understandPayload(reading: Reading): SightingMeaning {
+  const { payload } = reading;
+  if (payload === '') return refusal('empty', 'Nothing was read. Scan it again.');
+  if (payload.length > LONGEST) return refusal('too-long', 'This code is too long for any label of the loft.');
+  const { carrier, data } = takeAimIdentifier(payload);
+  if (carrier === 'gs1') return understandGs1(data);
+  if (carrier === 'retail') return understandRetail(data);
+  if (carrier === 'unknown') return refusal('unknown', 'This kind of code is not used in the loft.');
+  if (looksLikeEnvelope(data)) return understandEnvelope(data);
+  if (data.startsWith(FNC1)) return understandGs1(data.slice(FNC1.length));
+  return understandPlain(data);
+}
