@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { makeEnvelope, parseEnvelope } from '../../../src/scan/symbology/envelope';
 import { makeElementString, parseElementString } from '../../../src/scan/symbology/gs1';
 import { identifiedFields, identityFromElements, identityFromFields } from '../../../src/scan/symbology/item-mark';
-import { understandPayload } from '../../../src/scan/symbology/understand';
+import { understandPayload } from '../../../src/scan/symbology/understand-payload';
 
 /** In tables: `^` is FNC1 or GS, `~` is RS, `$` is EOT. */
 function real(text: string): string {

@@ -7,7 +7,7 @@ import { COUNT_NOUNS } from '../../../src/domain/procedure';
 import { UNITS } from '../../../src/domain/quantity';
 import { makeBadgePayload, parseBadgePayload } from '../../../src/scan/symbology/badge';
 import { makeCardPayload, parseCardPayload } from '../../../src/scan/symbology/card';
-import { understandPayload } from '../../../src/scan/symbology/understand';
+import { understandPayload } from '../../../src/scan/symbology/understand-payload';
 import { SYMBOLOGIES } from '../../../src/scan/sighting';
 
 const CROCKFORD = '0123456789ABCDEFGHJKMNPQRSTVWXYZ';
