@@ -60,10 +60,24 @@ function failed(why: string) {
   return refused('engine-failed', `The voice engine could not speak (${why}). Read the screen instead.`);
 }
 
-/** The engine knows ASCII alone and reads other bytes as noise words, so typographic characters become plain ones. */
+/** Signs that change a value: to drop one would say another value. */
+const SIGNS: readonly (readonly [RegExp, string])[] = [
+  [/(?<=\d)(?=[\u00bc-\u00be\u2150-\u215e])/g, ' '],
+  [/\u00b1/g, ' plus or minus '],
+  [/\u00d7/g, ' by '],
+  [/\u00b0/g, ' degrees '],
+  [/\u2212/g, '-'],
+  [/(?<=\d)\s*\u2013\s*(?=\d)/g, ' to '],
+];
+
+/**
+ * The engine knows ASCII alone and drops other bytes, so typographic characters become plain ones first. It reads
+ * `1 1/4` as "one and one fourth", which is why a fraction sign is set apart from the number before it.
+ */
 export function plainText(text: string): string {
-  return text
+  return SIGNS.reduce((plain, [sign, words]) => plain.replace(sign, words), text)
     .normalize('NFKD')
+    .replace(/\u2044/g, '/')
     .replace(/\p{M}/gu, '')
     .replace(/[\u2018\u2019]/g, "'")
     .replace(/[\u201c\u201d]/g, '"')
