@@ -1,0 +1,132 @@
+/** What a stored fact must look like: every kind of fact has its schema here, every text and list its bound. */
+import { z } from 'zod';
+import { CHANNELS } from '../../domain/command';
+import { COMPONENT_KINDS } from '../../domain/component';
+import type { FactBody, FactKind } from '../../domain/fact';
+import type { LogRecord } from '../../domain/log-record';
+import { COUNT_NOUNS } from '../../domain/procedure';
+import { UNITS } from '../../domain/quantity';
+import { READERS } from '../../domain/sighting';
+import { SIDES } from '../../domain/stow-plan';
+
+// The page's Content-Security-Policy forbids code made from text, which zod would otherwise try.
+z.config({ jitless: true });
+
+const id = z.string().min(1).max(200);
+const line = z.string().max(2_000);
+/** A scanned payload: the largest symbol that we read, a QR code, holds 7,089 characters. */
+const payload = z.string().max(8_000);
+const count = z.int().min(0).max(1_000_000);
+const seq = z.int().min(0);
+const measure = z.number().min(-1e9).max(1e9);
+const quantity = z.strictObject({ value: measure, unit: z.enum(UNITS) });
+const channel = z.enum(CHANNELS);
+const date = z.iso.date();
+/** ISO 8601 with seconds and an offset, as `Instant` says. */
+const instant = z.string().max(40).check(isInstant());
+const list = <T extends z.ZodType>(item: T) => z.array(item).max(1_000);
+
+function isInstant(): z.core.CheckFn<string> {
+  const shape = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}(\.\d{1,9})?(Z|[+-]\d{2}:\d{2})$/;
+  return (ctx) => {
+    if (shape.test(ctx.value) && Number.isFinite(Date.parse(ctx.value))) return;
+    ctx.issues.push({ code: 'custom', input: ctx.value, message: 'not a date and time with offset' });
+  };
+}
+
+const checks = list(z.strictObject({ label: line, passed: z.boolean(), detail: line }));
+
+const logRecord: z.ZodType<LogRecord> = z.strictObject({
+  pack: id,
+  assembly: id,
+  typeAndMake: line,
+  serials: list(z.strictObject({ kind: line, model: line, serial: line })),
+  owner: z.strictObject({ name: line, address: line }),
+  work: line,
+  procedure: id,
+  revision: line,
+  packedOn: date,
+  signedAt: instant,
+  place: line,
+  packers: list(z.strictObject({ name: line, certificate: line })),
+  holds: list(z.strictObject({ hold: id, title: line, inspector: line, certificate: line, at: instant })),
+  values: list(z.strictObject({ stage: line, what: line, value: line })),
+  defects: list(line),
+  tools: list(z.strictObject({ name: line, issued: count, returned: count })),
+  temporaryItems: list(z.strictObject({ name: line, placed: count, removed: count })),
+  dropTests: line,
+  nextDue: date,
+  repackRule: line,
+  notice: line,
+});
+
+const kind = <K extends FactKind>(name: K) => z.literal(name);
+
+/** One schema for each kind of fact; a kind without one does not compile. */
+export const BODY_SCHEMAS: { readonly [K in FactKind]: z.ZodType<Extract<FactBody, { kind: K }>> } = {
+  packOpened: z.strictObject({ kind: kind('packOpened'), packer: id, badge: id, table: id }),
+  componentIdentified: z.strictObject({
+    kind: kind('componentIdentified'),
+    component: z.enum(COMPONENT_KINDS),
+    serial: id,
+    payload,
+    reader: z.enum(READERS),
+  }),
+  scanRefused: z.strictObject({ kind: kind('scanRefused'), reason: id, detail: line, payload, where: line }),
+  assemblyAgreed: z.strictObject({ kind: kind('assemblyAgreed'), assembly: id, procedure: id, revision: line }),
+  checkInPassed: z.strictObject({ kind: kind('checkInPassed'), checks }),
+  checkInFailed: z.strictObject({ kind: kind('checkInFailed'), checks }),
+  toolIssued: z.strictObject({ kind: kind('toolIssued'), tool: id, count }),
+  stageConfirmed: z.strictObject({ kind: kind('stageConfirmed'), stage: id, channel }),
+  counted: z.strictObject({ kind: kind('counted'), stage: id, noun: z.enum(COUNT_NOUNS), count }),
+  stowed: z.strictObject({ kind: kind('stowed'), stage: id, count, total: count, lastSide: z.enum(SIDES) }),
+  measured: z.strictObject({
+    kind: kind('measured'),
+    stage: id,
+    value: quantity,
+    expected: quantity,
+    deviation: measure,
+    within: z.boolean(),
+  }),
+  itemPlaced: z.strictObject({ kind: kind('itemPlaced'), stage: id.nullable(), item: id }),
+  itemRemoved: z.strictObject({ kind: kind('itemRemoved'), stage: id.nullable(), item: id }),
+  inspectorCalled: z.strictObject({ kind: kind('inspectorCalled'), stage: id }),
+  inspectorPresent: z.strictObject({ kind: kind('inspectorPresent'), hold: id, inspector: id, sighting: id }),
+  verdictLapsed: z.strictObject({ kind: kind('verdictLapsed'), hold: id, inspector: id }),
+  holdReleased: z.strictObject({ kind: kind('holdReleased'), hold: id, inspector: id, sighting: id, channel }),
+  holdReturned: z.strictObject({
+    kind: kind('holdReturned'),
+    hold: id,
+    inspector: id,
+    sighting: id,
+    finding: line,
+    backTo: id,
+    channel,
+  }),
+  corrected: z.strictObject({ kind: kind('corrected'), fact: seq }),
+  stoodBy: z.strictObject({ kind: kind('stoodBy') }),
+  resumed: z.strictObject({ kind: kind('resumed'), packer: id }),
+  handedOver: z.strictObject({ kind: kind('handedOver'), from: id, to: id, sighting: id }),
+  restarted: z.strictObject({ kind: kind('restarted') }),
+  toolReturned: z.strictObject({ kind: kind('toolReturned'), tool: id, count }),
+  signed: z.strictObject({ kind: kind('signed'), packer: id, sighting: id, record: logRecord }),
+  stopped: z.strictObject({ kind: kind('stopped'), reason: line }),
+};
+
+/** Whether the name is a kind of fact that this version knows. */
+export function isFactKind(name: string): name is FactKind {
+  return Object.hasOwn(BODY_SCHEMAS, name);
+}
+
+/** Version of the stored form; one more with every change that an older kiosk could misread. */
+export const FACT_FORMAT = 1;
+
+/** Everything around the body, as stored. */
+export const ENVELOPE_SCHEMA = z.strictObject({
+  v: z.literal(FACT_FORMAT),
+  seq,
+  pack: id,
+  at: instant,
+  by: id.nullable(),
+  body: z.looseObject({ kind: z.string() }),
+});

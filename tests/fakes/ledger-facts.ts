@@ -1,0 +1,106 @@
+/** One plain example of every kind of fact, and short ways to make drafts of them. */
+import type { FactBody, FactDraft, FactKind } from '../../src/domain/fact';
+import type { LogRecord } from '../../src/domain/log-record';
+
+export const SAMPLE_RECORD: LogRecord = {
+  pack: 'pack-1',
+  assembly: 'QR-07',
+  typeAndMake: 'Ram-air main, Quillhaven pattern "Heron" – 24 m²',
+  serials: [
+    { kind: 'canopy', model: 'Heron 24', serial: 'QH-4471' },
+    { kind: 'bag', model: 'Heron bag', serial: 'QB-0219' },
+  ],
+  owner: { name: 'Quillhaven Rescue Loft', address: 'Pier Lane 3\nQuillhaven' },
+  work: 'Inspected and packed after procedure heron-main, revision C',
+  procedure: 'heron-main',
+  revision: 'C',
+  packedOn: '2026-11-25',
+  signedAt: '2026-11-25T14:03:11.250+01:00',
+  place: 'Quillhaven, table 2',
+  packers: [{ name: 'Ines Vantongeren', certificate: 'QR-118' }],
+  holds: [
+    {
+      hold: 'lines',
+      title: 'Line continuity',
+      inspector: 'Tomasz Øster',
+      certificate: 'QI-7',
+      at: '2026-11-25T13:10:00Z',
+    },
+  ],
+  values: [{ stage: 'remainder', what: 'Line left', value: '42 1/4 in' }],
+  defects: [],
+  tools: [{ name: 'Packing paddle', issued: 1, returned: 1 }],
+  temporaryItems: [{ name: 'Red tie', placed: 2, removed: 2 }],
+  dropTests: 'none required',
+  nextDue: '2027-05-24',
+  repackRule: 'civil-180',
+  notice: 'Invented procedure, for demonstration only.',
+};
+
+export const SAMPLE_BODIES: { readonly [K in FactKind]: Extract<FactBody, { kind: K }> } = {
+  packOpened: { kind: 'packOpened', packer: 'ines', badge: 'B-42-9', table: 'table-2' },
+  componentIdentified: {
+    kind: 'componentIdentified',
+    component: 'canopy',
+    serial: 'QH-4471',
+    payload: '\u001d240QH-4471',
+    reader: 'camera',
+  },
+  scanRefused: {
+    kind: 'scanRefused',
+    reason: 'own-badge',
+    detail: 'You packed this. Another inspector must look.',
+    payload: '',
+    where: 'hold:lines',
+  },
+  assemblyAgreed: { kind: 'assemblyAgreed', assembly: 'QR-07', procedure: 'heron-main', revision: 'C' },
+  checkInPassed: { kind: 'checkInPassed', checks: [{ label: 'Repack', passed: true, detail: 'due 2027-01-02' }] },
+  checkInFailed: { kind: 'checkInFailed', checks: [] },
+  toolIssued: { kind: 'toolIssued', tool: 'paddle', count: 1 },
+  stageConfirmed: { kind: 'stageConfirmed', stage: 'lay-out', channel: 'voice' },
+  counted: { kind: 'counted', stage: 'gores', noun: 'gores', count: 24 },
+  stowed: { kind: 'stowed', stage: 'stows', count: 5, total: 12, lastSide: 'left' },
+  measured: {
+    kind: 'measured',
+    stage: 'remainder',
+    value: { value: 42.25, unit: 'in' },
+    expected: { value: 42, unit: 'in' },
+    deviation: 0.25,
+    within: true,
+  },
+  itemPlaced: { kind: 'itemPlaced', stage: 'tie', item: 'red-tie' },
+  itemRemoved: { kind: 'itemRemoved', stage: null, item: 'red-tie' },
+  inspectorCalled: { kind: 'inspectorCalled', stage: 'lines' },
+  inspectorPresent: { kind: 'inspectorPresent', hold: 'lines', inspector: 'tomasz', sighting: 's-1' },
+  verdictLapsed: { kind: 'verdictLapsed', hold: 'lines', inspector: 'tomasz' },
+  holdReleased: { kind: 'holdReleased', hold: 'lines', inspector: 'tomasz', sighting: 's-2', channel: 'touch' },
+  holdReturned: {
+    kind: 'holdReturned',
+    hold: 'lines',
+    inspector: 'tomasz',
+    sighting: 's-3',
+    finding: 'Line 3 twisted',
+    backTo: 'lay-out',
+    channel: 'voice',
+  },
+  corrected: { kind: 'corrected', fact: 7 },
+  stoodBy: { kind: 'stoodBy' },
+  resumed: { kind: 'resumed', packer: 'ines' },
+  handedOver: { kind: 'handedOver', from: 'ines', to: 'marek', sighting: 's-4' },
+  restarted: { kind: 'restarted' },
+  toolReturned: { kind: 'toolReturned', tool: 'paddle', count: 1 },
+  signed: { kind: 'signed', packer: 'ines', sighting: 's-5', record: SAMPLE_RECORD },
+  stopped: { kind: 'stopped', reason: 'Canopy torn at cell 4; tagged.' },
+};
+
+export const AT = '2026-11-25T14:03:11.250+01:00';
+
+/** A draft of the body in the pack, by the packer. */
+export function draftOf(pack: string, body: FactBody): FactDraft {
+  return { pack, at: AT, by: 'ines', body };
+}
+
+/** A plain fact with a count, to tell many apart. */
+export function countDraft(pack: string, count: number): FactDraft {
+  return draftOf(pack, { kind: 'counted', stage: 'stage-1', noun: 'lines', count });
+}
