@@ -1,0 +1,70 @@
+/** Rules that hold between the parts of a procedure: unique names, complete kinds, findings that lead back. */
+import { COMPONENT_KINDS } from '../domain/component';
+import type { Hold, Procedure, Stage } from '../domain/procedure';
+import { holdsOf, stageOf } from '../domain/procedure';
+import type { Named } from './duplicates';
+import { findDuplicates } from './duplicates';
+import { checkItems } from './item-rules';
+import type { Problem } from './refusal';
+import { checkStowing } from './stow-rules';
+
+function ids(list: string, entries: readonly { readonly id: string }[]): readonly Named[] {
+  return entries.map((entry, index) => ({ name: entry.id, path: [list, index, 'id'] }));
+}
+
+function checkNames(procedure: Procedure): readonly Problem[] {
+  const holds = holdsOf(procedure).map(({ hold, stage }) => ({
+    name: hold.id,
+    path: ['stages', stage.number - 1, 'hold', 'id'],
+  }));
+  return [
+    ...findDuplicates(ids('stages', procedure.stages), 'The stage'),
+    ...findDuplicates(holds, 'The hold'),
+    ...findDuplicates(ids('tools', procedure.tools), 'The tool'),
+    ...findDuplicates(ids('temporaryItems', procedure.temporaryItems), 'The temporary item'),
+  ];
+}
+
+/** A return goes back over ground already covered, never forward past work that nobody has seen. */
+function checkHold(procedure: Procedure, hold: Hold, stage: Stage): readonly Problem[] {
+  const place = ['stages', stage.number - 1, 'hold', 'findings'];
+  const names = hold.findings.map((finding, index) => ({ name: finding.id, path: [...place, index, 'id'] }));
+  const back = hold.findings.flatMap((finding, index): readonly Problem[] => {
+    const path = [...place, index, 'backTo'];
+    const target = stageOf(procedure, finding.backTo);
+    if (target === null) {
+      return [
+        { path, fault: 'unknown-reference', reason: `"${finding.backTo}" is no stage. Name the stage to go back to.` },
+      ];
+    }
+    if (target.number <= stage.number) return [];
+    return [
+      { path, fault: 'later-stage', reason: `"${finding.backTo}" comes after this hold. A finding must go back.` },
+    ];
+  });
+  return [...findDuplicates(names, 'The finding'), ...back];
+}
+
+/** An assembly is one of each kind, and all are scanned, so a procedure says which models of each it is for. */
+function checkKinds(procedure: Procedure): readonly Problem[] {
+  const missing = COMPONENT_KINDS.filter((kind) => !procedure.components.some((one) => one.kind === kind));
+  const twice = findDuplicates(
+    procedure.components.map((one, index) => ({ name: one.kind, path: ['components', index, 'kind'] })),
+    'The component kind',
+    'wrong-kinds',
+  );
+  if (missing.length === 0) return twice;
+  const reason = `The component kinds ${missing.join(', ')} are missing. Name the models for each kind.`;
+  return [...twice, { path: ['components'], fault: 'wrong-kinds', reason }];
+}
+
+/** Everything that is wrong between the parts of a procedure whose shape is right. */
+export function checkProcedure(procedure: Procedure): readonly Problem[] {
+  return [
+    ...checkNames(procedure),
+    ...checkKinds(procedure),
+    ...holdsOf(procedure).flatMap(({ hold, stage }) => checkHold(procedure, hold, stage)),
+    ...checkItems(procedure),
+    ...checkStowing(procedure),
+  ];
+}
