@@ -1,0 +1,46 @@
+/** Which parts of a grammar can be said at all, and with how few steps: what keeps the makers of sentences from going on for ever. */
+import type { LinkedGrammar, Node } from './link';
+
+/**
+ * For each node the least depth of a sentence of it; infinite where nothing can be said ($VOID, or a rule that
+ * only ever leads back to itself).
+ */
+export function heightsOf(grammar: LinkedGrammar): readonly number[] {
+  const heights = grammar.nodes.map(() => Number.POSITIVE_INFINITY);
+  const of = (id: number): number => heights[id] ?? Number.POSITIVE_INFINITY;
+  for (let changed = true; changed;) {
+    changed = false;
+    grammar.nodes.forEach((node, id) => {
+      const height = heightOf(node, of, grammar);
+      if (height < of(id)) {
+        heights[id] = height;
+        changed = true;
+      }
+    });
+  }
+  return heights;
+}
+
+function heightOf(node: Node, of: (id: number) => number, grammar: LinkedGrammar): number {
+  switch (node.kind) {
+    case 'token':
+    case 'tag':
+    case 'garbage':
+      return 1;
+    case 'void':
+      return Number.POSITIVE_INFINITY;
+    case 'rule':
+      return 1 + of(grammar.rules[node.rule]?.node ?? -1);
+    case 'sequence':
+      return 1 + Math.max(0, ...node.items.map(of));
+    case 'choice':
+      return 1 + Math.min(...node.items.map(of));
+    case 'repeat':
+      return node.min === 0 ? 1 : 1 + of(node.item);
+  }
+}
+
+/** Position of a rule of the entry grammar; -1 where there is none. */
+export function ruleIndex(grammar: LinkedGrammar, name: string): number {
+  return grammar.rules.findIndex((rule) => rule.name === name && rule.file === grammar.entry.file);
+}
