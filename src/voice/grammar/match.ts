@@ -31,6 +31,12 @@ export function matchRule(grammar: LinkedGrammar, rule: string, words: readonly 
   return new Matcher(grammar, words).match(rule);
 }
 
+/**
+ * When two ways to read the same words count as two: when they mean different things, or already when their
+ * logical parses differ (a conformance check asks for one parse of several).
+ */
+export type Distinction = 'meaning' | 'parse';
+
 /** Matches one utterance against several rules and shares the work between them. */
 export class Matcher {
   private readonly chart: Chart;
@@ -38,6 +44,7 @@ export class Matcher {
   constructor(
     private readonly grammar: LinkedGrammar,
     private readonly words: readonly string[],
+    private readonly distinction: Distinction = 'meaning',
   ) {
     this.chart = new Chart(grammar, words);
   }
@@ -48,7 +55,7 @@ export class Matcher {
     if (rule === undefined || this.words.length > WORDS_MAX) return null;
     try {
       if (!this.chart.ends(rule.node, 0).includes(this.words.length)) return null;
-      const deriver = new Deriver(this.grammar, this.words, this.chart);
+      const deriver = new Deriver(this.grammar, this.words, this.chart, this.distinction);
       const found = deriver.rule(index, name, 0, this.words.length);
       const readings = found.map((one) => ({ parse: one.parse, meaning: one.meaning }));
       const [first] = readings;
@@ -87,6 +94,7 @@ class Deriver {
     private readonly grammar: LinkedGrammar,
     private readonly words: readonly string[],
     private readonly chart: Chart,
+    private readonly distinction: Distinction,
   ) {}
 
   rule(index: number, label: string, from: number, to: number): readonly RuleReading[] {
@@ -106,8 +114,10 @@ class Deriver {
     const readings = new Map<string, RuleReading>();
     for (const derivation of this.derive(rule.node, from, to, 0)) {
       const meaning = meaningOf(derivation.steps, text);
-      const key = meaning.ok ? JSON.stringify(meaning.value) : `?${meaning.detail}`;
-      if (!readings.has(key)) readings.set(key, { parse: `$${label}[${derivation.parse.join(',')}]`, meaning, key });
+      const parse = `$${label}[${derivation.parse.join(',')}]`;
+      const meant = meaning.ok ? JSON.stringify(meaning.value) : `?${meaning.detail}`;
+      const key = this.distinction === 'meaning' ? meant : parse;
+      if (!readings.has(key)) readings.set(key, { parse, meaning, key });
     }
     this.open.delete(place);
     const found = [...readings.values()];
@@ -125,7 +135,13 @@ class Deriver {
     if (node === undefined || !this.chart.ends(id, from).includes(to)) return [];
     switch (node.kind) {
       case 'token':
-        return [{ steps: [{ kind: 'words', words: node.words }], parse: [`"${node.words.join(' ')}"`], key: 'w' }];
+        return [
+          {
+            steps: [{ kind: 'words', words: node.words }],
+            parse: [`"${node.words.join(' ')}"`],
+            key: this.tokenKey(node.words),
+          },
+        ];
       case 'tag':
         return [{ steps: [node], parse: [`{!{${node.content}}!}`], key: `t${id};` }];
       case 'void':
@@ -152,6 +168,11 @@ class Deriver {
           depth,
         });
     }
+  }
+
+  /** No tag sees how words were cut into tokens; a logical parse does. */
+  private tokenKey(words: readonly string[]): string {
+    return this.distinction === 'meaning' ? '' : `w${words.join(' ')};`;
   }
 
   private referred(node: Extract<Node, { kind: 'rule' }>, from: number, to: number): readonly Derivation[] {

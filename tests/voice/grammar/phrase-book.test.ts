@@ -75,7 +75,7 @@ describe('a bad phrase book is refused when it is read', () => {
     ['a tag format that is not known', 'numbers.gram', '<semantics/1.0>', '<other/2.0>', 'bad-tag'],
     ['a reference to nothing', 'commands.gram', 'quantities.gram', 'nowhere.gram', 'unresolved-reference'],
     ['a slip of the pen', 'commands.gram', 'public $stow =', 'public $stow', 'bad-grammar'],
-  ])('%s', (_, file, from, to, reason) => {
+  ])('%s', (...[, file, from, to, reason]) => {
     const loaded = changed(file, from, to);
     expect(loaded).toMatchObject({ ok: false, reason });
   });
