@@ -1,0 +1,90 @@
+/** What the kiosk shows: one screen for what is true now, the strip below it, and the voice for readers of screens. */
+import { memo, useEffect, useRef, type ReactElement } from 'react';
+import type { Acts, AppView, VoiceStrip } from '../packing/app-view';
+import { Announcer } from './Announcer';
+import type { CameraRef } from './CameraPicture';
+import { FaultScreen } from './FaultScreen';
+import { LicencesScreen } from './LicencesScreen';
+import { LoadingScreen } from './LoadingScreen';
+import { PackScreen } from './PackScreen';
+import { RehearsalScreen } from './RehearsalScreen';
+import { SecondTabScreen } from './SecondTabScreen';
+import { StartScreen } from './StartScreen';
+import { Strip } from './Strip';
+import './styles';
+
+export interface AppProps {
+  readonly view: AppView;
+  readonly strip: VoiceStrip;
+  /** Live microphone level, 0 to 1. */
+  readonly level: number;
+  readonly acts: Acts;
+  /** Gets the small live picture's element while a scan is wanted; must stay the same function. */
+  readonly cameraRef: CameraRef;
+}
+
+interface ScreenProps {
+  readonly view: AppView;
+  readonly camera: VoiceStrip['camera'];
+  /** Zero on every screen that has no level of its own, so that these are not drawn again for each change. */
+  readonly level: number;
+  readonly acts: Acts;
+  readonly cameraRef: CameraRef;
+}
+
+function Screen({ view, camera, level, acts, cameraRef }: ScreenProps): ReactElement {
+  switch (view.screen) {
+    case 'loading':
+      return <LoadingScreen text={view.text} />;
+    case 'start':
+      return <StartScreen start={view.start} camera={camera} level={level} acts={acts} cameraRef={cameraRef} />;
+    case 'secondTab':
+      return <SecondTabScreen retry={() => acts.retry()} />;
+    case 'pack':
+      return <PackScreen view={view.view} camera={camera} acts={acts} cameraRef={cameraRef} />;
+    case 'rehearsal':
+      return <RehearsalScreen view={view.view} acts={acts} />;
+    case 'licences':
+      return <LicencesScreen licences={view.licences} leave={() => acts.leave()} />;
+    case 'fault':
+      return <FaultScreen heading={view.heading} text={view.text} retry={() => acts.retry()} />;
+  }
+}
+
+const QuietScreen = memo(Screen);
+
+/** The name of the screen, for noticing that another one has come. */
+export function screenName(view: AppView): string {
+  return view.screen === 'pack' ? `pack ${view.view.detail.screen}` : view.screen;
+}
+
+/** When a new screen has taken away whatever had the focus, the focus goes to its heading and not to nowhere. */
+function useHeadingFocus(name: string): void {
+  const first = useRef(true);
+  useEffect(() => {
+    const heading = document.querySelector('h1');
+    if (!first.current && heading !== null && document.activeElement === document.body) {
+      heading.tabIndex = -1;
+      heading.focus({ preventScroll: true });
+    }
+    first.current = false;
+  }, [name]);
+}
+
+/** The whole page. */
+export function App({ view, strip, level, acts, cameraRef }: AppProps): ReactElement {
+  useHeadingFocus(screenName(view));
+  return (
+    <div className={`app app-${view.screen}`}>
+      <Announcer view={view} />
+      <QuietScreen
+        view={view}
+        camera={strip.camera}
+        level={view.screen === 'start' ? level : 0}
+        acts={acts}
+        cameraRef={cameraRef}
+      />
+      <Strip strip={strip} level={level} />
+    </div>
+  );
+}

@@ -1,0 +1,19 @@
+/** Check-in failed: what stands against packing. Nothing on this screen can talk past it. */
+import type { ReactElement } from 'react';
+import { CheckList } from './CheckList';
+import type { BodyProps } from './pack-body';
+import { TagMark } from './Shapes';
+import { Said, Sheet } from './Sheet';
+
+export function BlockedScreen({ detail, prompt, notice, pad, camera }: BodyProps<'blocked'>): ReactElement {
+  return (
+    <Sheet look="blocked" side={pad ?? camera}>
+      {notice}
+      <h1>
+        <TagMark /> Not to be packed
+      </h1>
+      <Said text={prompt.show} />
+      <CheckList checks={detail.checks} label="Checks" />
+    </Sheet>
+  );
+}

@@ -1,0 +1,63 @@
+/** Everything that may be said now, as controls for a hand: what it does, what to say instead, and its key. */
+import type { ReactElement } from 'react';
+import type { CommandName } from '../domain/command';
+import type { LegalCommand } from '../packing/view';
+import { keyLabel, keyShortcut } from './keys';
+import type { Controls } from './use-controls';
+
+interface CommandButtonProps {
+  readonly legal: LegalCommand;
+  readonly controls: Controls;
+}
+
+/** One control. A command that needs a value opens its pad. */
+export function CommandButton({ legal, controls }: CommandButtonProps): ReactElement {
+  const opens = legal.input.kind !== 'press';
+  const open = controls.open?.name === legal.name;
+  return (
+    <button
+      type="button"
+      className={`command ${legal.main ? 'command-main' : 'command-other'}`}
+      data-command={legal.name}
+      aria-keyshortcuts={keyShortcut(legal.name)}
+      {...(opens ? { 'aria-expanded': open } : {})}
+      onClick={() => controls.press(legal, 'touch')}
+    >
+      <span className="command-words">
+        <span className="command-label">{legal.label}</span>
+        <span className="command-phrase">say: {legal.phrase}</span>
+      </span>
+      <kbd>{keyLabel(legal.name)}</kbd>
+    </button>
+  );
+}
+
+interface CommandPadProps {
+  readonly controls: Controls;
+  /** Commands that are drawn elsewhere on the screen. */
+  readonly except?: readonly CommandName[];
+}
+
+/** The row of controls at the foot of a screen: the expected ones large, the others beside them. */
+export function CommandPad({ controls, except = [] }: CommandPadProps): ReactElement | null {
+  const legal = controls.legal.filter(({ name }) => !except.includes(name));
+  if (legal.length === 0) return null;
+  const main = legal.filter((each) => each.main);
+  const others = legal.filter((each) => !each.main);
+  return (
+    <section className="commands" aria-label="Commands">
+      {main.length === 0 ? null : (
+        <div className="commands-main">
+          {main.map((each) => (
+            <CommandButton key={each.name} legal={each} controls={controls} />
+          ))}
+        </div>
+      )}
+      <div className="commands-others">
+        {others.map((each) => (
+          <CommandButton key={each.name} legal={each} controls={controls} />
+        ))}
+      </div>
+    </section>
+  );
+}

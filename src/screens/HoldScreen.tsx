@@ -1,0 +1,105 @@
+/** An inspection hold: what is to be inspected, by whom, and how long a verdict may still take. */
+import type { ReactElement } from 'react';
+import { epochMs, type Instant } from '../domain/instant';
+import type { BodyProps, DetailOf } from './pack-body';
+import { GateMark, PassMark } from './Shapes';
+import { Said, Sheet } from './Sheet';
+import { useNow } from './use-now';
+import { ValuePad } from './ValuePad';
+
+/** Whole seconds until `deadline`, never below zero. */
+export function secondsLeft(deadline: Instant, nowMs: number): number {
+  return Math.max(0, Math.ceil((epochMs(deadline) - nowMs) / 1000));
+}
+
+/** Counts down on the screen only; whether time has run out is decided by the pack. */
+export function Countdown({ deadline }: { readonly deadline: Instant }): ReactElement {
+  const left = secondsLeft(deadline, useNow());
+  return (
+    <p className="countdown" role="timer" aria-label="Time left for a verdict">
+      <strong>{left}</strong> {left === 1 ? 'second' : 'seconds'} left
+    </p>
+  );
+}
+
+const PHASE_WORDS: Readonly<Record<DetailOf<'hold'>['phase'], string>> = {
+  waiting: 'Waiting for an inspector',
+  inspecting: 'Being inspected',
+  choosingFinding: 'Return: which finding?',
+  choosingStage: 'Return: to which stage?',
+};
+
+function Inspect({ lines }: { readonly lines: readonly string[] }): ReactElement {
+  return (
+    <ul className="inspect" aria-label="To be inspected">
+      {lines.map((line, index) => (
+        <li key={index}>{line}</li>
+      ))}
+    </ul>
+  );
+}
+
+function Findings({ findings }: Pick<DetailOf<'hold'>, 'findings'>): ReactElement {
+  return (
+    <ol className="inspect" aria-label="Findings">
+      {findings.map(({ number, text }) => (
+        <li key={number} value={number}>
+          {text}
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+function Who({ detail }: { readonly detail: DetailOf<'hold'> }): ReactElement {
+  return (
+    <p className="hold-who">
+      {detail.inspector === null ? (
+        <>
+          Needs an inspector for <strong>{detail.inspectorClass}</strong> holds
+        </>
+      ) : (
+        <>
+          Inspector: <strong>{detail.inspector}</strong>
+        </>
+      )}
+      {detail.called ? (
+        <span className="hold-called">
+          <PassMark /> called
+        </span>
+      ) : null}
+    </p>
+  );
+}
+
+/** Choosing replaces what was inspected by the list to choose from. */
+function HoldMatter({ detail, controls }: Pick<BodyProps<'hold'>, 'detail' | 'controls'>): ReactElement {
+  const { open } = controls;
+  if (open !== null && open.input.kind === 'choice') return <ValuePad legal={open} controls={controls} />;
+  if (detail.phase === 'choosingFinding') return <Findings findings={detail.findings} />;
+  return <Inspect lines={detail.inspect} />;
+}
+
+export function HoldScreen({ detail, prompt, notice, pad, camera, controls }: BodyProps<'hold'>): ReactElement {
+  const choosing = controls.open?.input.kind === 'choice';
+  const side =
+    detail.deadline === null && camera === null ? null : (
+      <>
+        {detail.deadline === null ? null : <Countdown deadline={detail.deadline} />}
+        {camera}
+      </>
+    );
+  return (
+    <Sheet look="hold" side={choosing || pad === null ? side : pad}>
+      {notice}
+      <p className="eyebrow">
+        <GateMark /> Hold {detail.number} of {detail.of}
+        <span className="eyebrow-kind">{PHASE_WORDS[detail.phase]}</span>
+      </p>
+      <h1>{detail.title}</h1>
+      <Said text={prompt.show} />
+      <Who detail={detail} />
+      <HoldMatter detail={detail} controls={controls} />
+    </Sheet>
+  );
+}

@@ -1,0 +1,66 @@
+/** What is to be measured, and the band in which the value must lie. */
+import type { ReactElement } from 'react';
+import { inUnit } from '../domain/quantity';
+import type { MeasureView } from '../packing/view';
+import { Figure } from './Figure';
+import { TagMark } from './Shapes';
+
+/** Where the band begins and ends on the drawn tape, of 100. */
+const BAND = { from: 30, to: 70 };
+
+/** Position of a value on the drawn tape; values far outside stay at its edge. */
+function place(measure: MeasureView, value: number): number {
+  const { lowest, highest } = measure;
+  const width = highest.value - lowest.value;
+  if (width <= 0) return value < lowest.value ? 5 : value > highest.value ? 95 : 50;
+  const at = BAND.from + ((value - lowest.value) / width) * (BAND.to - BAND.from);
+  return Math.min(97, Math.max(3, at));
+}
+
+function Tape({ measure }: { readonly measure: MeasureView }): ReactElement {
+  const expected = place(measure, inUnit(measure.expected, measure.lowest.unit).value);
+  const outside =
+    measure.outside === null ? null : place(measure, inUnit(measure.outside.value, measure.lowest.unit).value);
+  const ticks = Array.from(
+    { length: 33 },
+    (_, index) => `M${String(2 + index * 3)} 24v-${index % 4 === 0 ? '7' : '4'}`,
+  );
+  return (
+    <svg className="tape" viewBox="0 0 100 34" aria-hidden="true" focusable="false">
+      <rect className="tape-back" x="0.5" y="9" width="99" height="15" />
+      <rect className="tape-band" x={BAND.from} y="9" width={BAND.to - BAND.from} height="15" />
+      <path className="tape-ticks" d={ticks.join('')} />
+      <path className="tape-expected" d={`M${String(expected)} 5v19`} />
+      {outside === null ? null : <path className="tape-outside" d={`M${String(outside)} 24l-4 8h8z`} />}
+    </svg>
+  );
+}
+
+/** Expected value large; the band below it; the last value that lay outside, with how far. */
+export function MeasureBand({ measure }: { readonly measure: MeasureView }): ReactElement {
+  const { outside, expected } = measure;
+  return (
+    <section className="ledger measure" aria-label="Measurement">
+      <p className="measure-what">{measure.what}</p>
+      <p className="ledger-count">
+        <strong>
+          <Figure quantity={expected} />
+        </strong>
+      </p>
+      <p className="ledger-next">
+        from <Figure quantity={measure.lowest} /> to <Figure quantity={measure.highest} />
+      </p>
+      <Tape measure={measure} />
+      {outside === null ? null : (
+        <p className="measure-outside">
+          <TagMark />
+          <span>
+            <Figure quantity={outside.value} /> is out:{' '}
+            <Figure quantity={{ value: Math.abs(outside.deviation), unit: expected.unit }} /> too{' '}
+            {outside.deviation > 0 ? 'long' : 'short'}
+          </span>
+        </p>
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,22 @@
+/** A refusal, warning or answer. It stays until the next accepted act. */
+import type { ReactElement } from 'react';
+import type { Notice } from '../packing/view';
+import { AnswerMark, CautionMark, TagMark } from './Shapes';
+
+const WORDS: Readonly<Record<Notice['tone'], string>> = { refusal: 'Refused', warning: 'Warning', answer: 'Answer' };
+
+interface NoticePanelProps {
+  readonly notice: Notice;
+}
+
+/** The panel: mark, word and text; the tone shows in all three. */
+export function NoticePanel({ notice }: NoticePanelProps): ReactElement {
+  return (
+    <div className={`notice notice-${notice.tone}`}>
+      {notice.tone === 'refusal' ? <TagMark /> : notice.tone === 'warning' ? <CautionMark /> : <AnswerMark />}
+      <p>
+        <strong>{WORDS[notice.tone]}.</strong> {notice.text}
+      </p>
+    </div>
+  );
+}

@@ -1,0 +1,118 @@
+/** A pack in progress: its banner, the screen of what is going on now, and the controls. */
+import type { ReactElement } from 'react';
+import type { Acts, VoiceStrip } from '../packing/app-view';
+import type { Detail, PackView, ScanWanted } from '../packing/view';
+import { BlockedScreen } from './BlockedScreen';
+import { CameraPicture, type CameraRef } from './CameraPicture';
+import { CheckInScreen } from './CheckInScreen';
+import { CloseUpScreen } from './CloseUpScreen';
+import { CommandPad } from './CommandPad';
+import { HoldScreen } from './HoldScreen';
+import { IdentifyScreen } from './IdentifyScreen';
+import { NoticePanel } from './Notice';
+import type { BodyProps } from './pack-body';
+import { ReadBackScreen } from './ReadBackScreen';
+import { RecordScreen } from './RecordScreen';
+import { SignScreen } from './SignScreen';
+import { StageScreen } from './StageScreen';
+import { StandingByScreen } from './StandingByScreen';
+import { Stitches } from './Stitches';
+import { StoppedScreen } from './StoppedScreen';
+import { useControls } from './use-controls';
+import { ValuePad } from './ValuePad';
+
+interface PackScreenProps {
+  readonly view: PackView;
+  readonly camera: VoiceStrip['camera'];
+  readonly acts: Acts;
+  readonly cameraRef: CameraRef;
+}
+
+const CAPTIONS: Readonly<Record<NonNullable<ScanWanted>, string>> = {
+  component: 'Hold a component label inside the frame',
+  inspector: 'Inspector: hold your badge inside the frame',
+  signature: 'Rigger: hold your badge inside the frame to sign',
+  handover: 'Taking over: hold your badge inside the frame',
+};
+
+function Banner({ view }: { readonly view: PackView }): ReactElement {
+  return (
+    <header className="banner">
+      <p className="banner-what">
+        <strong>{view.assembly ?? 'No assembly yet'}</strong>
+      </p>
+      <p className="banner-who">Packer {view.packer}</p>
+      {view.storing ? <p className="banner-flag banner-storing">Storing</p> : null}
+      {view.progress === null ? null : <Stitches done={view.progress.done} of={view.progress.of} />}
+    </header>
+  );
+}
+
+type AnyBody = BodyProps<Detail['screen']>;
+
+/** Narrowing `detail` narrows nothing else, so each case hands on the whole with its own detail. */
+function Body({ detail, ...rest }: AnyBody): ReactElement {
+  switch (detail.screen) {
+    case 'identify':
+      return <IdentifyScreen detail={detail} {...rest} />;
+    case 'checkIn':
+      return <CheckInScreen detail={detail} {...rest} />;
+    case 'blocked':
+      return <BlockedScreen detail={detail} {...rest} />;
+    case 'stage':
+      return <StageScreen detail={detail} {...rest} />;
+    case 'hold':
+      return <HoldScreen detail={detail} {...rest} />;
+    case 'closeUp':
+      return <CloseUpScreen detail={detail} {...rest} />;
+    case 'sign':
+      return <SignScreen detail={detail} {...rest} />;
+    case 'record':
+      return <RecordScreen detail={detail} {...rest} />;
+    case 'standingBy':
+      return <StandingByScreen detail={detail} {...rest} />;
+    case 'stopped':
+      return <StoppedScreen detail={detail} {...rest} />;
+  }
+}
+
+function EndControls({ view, acts }: { readonly view: PackView; readonly acts: Acts }): ReactElement | null {
+  const printable = view.detail.screen === 'record';
+  if (!printable && !view.ended) return null;
+  return (
+    <section className="commands" aria-label="After the pack">
+      <div className="commands-main">
+        {printable ? (
+          <button type="button" className="command command-main" onClick={() => acts.print()}>
+            <span className="command-label">Print the card</span>
+          </button>
+        ) : null}
+        {view.ended ? (
+          <button type="button" className="command command-other command-tall" onClick={() => acts.leave()}>
+            <span className="command-label">Back to the start</span>
+          </button>
+        ) : null}
+      </div>
+    </section>
+  );
+}
+
+export function PackScreen({ view, camera, acts, cameraRef }: PackScreenProps): ReactElement {
+  const controls = useControls(view.legal, view.prompt.key, acts);
+  const { detail, prompt, readBack, scan } = view;
+  const notice = view.notice === null ? null : <NoticePanel notice={view.notice} />;
+  const pad = controls.open === null ? null : <ValuePad legal={controls.open} controls={controls} />;
+  const picture =
+    scan === null ? null : <CameraPicture camera={camera} cameraRef={cameraRef} caption={CAPTIONS[scan]} />;
+  const body = { detail, prompt, view, controls, notice, pad, camera: picture };
+  return (
+    <>
+      <Banner view={view} />
+      <main className="body">
+        {readBack === null ? <Body {...body} /> : <ReadBackScreen {...body} readBack={readBack} />}
+        <EndControls view={view} acts={acts} />
+        <CommandPad controls={controls} {...(readBack === null ? {} : { except: ['affirm', 'negative'] as const })} />
+      </main>
+    </>
+  );
+}

@@ -1,0 +1,29 @@
+/** The signed log record on the screen, ready to be printed. */
+import type { ReactElement } from 'react';
+import type { BodyProps } from './pack-body';
+import { RecordCard } from './RecordCard';
+import { Said, Sheet } from './Sheet';
+
+export function RecordScreen({ detail, prompt, notice, pad }: BodyProps<'record'>): ReactElement {
+  return (
+    <Sheet
+      look="record"
+      side={
+        <>
+          {pad}
+          <RecordCard record={detail.record} />
+        </>
+      }
+    >
+      {notice}
+      <h1>Log record</h1>
+      <Said text={prompt.show} />
+      <dl className="facts">
+        <div>
+          <dt>Next due</dt>
+          <dd>{detail.record.nextDue}</dd>
+        </div>
+      </dl>
+    </Sheet>
+  );
+}

@@ -1,0 +1,76 @@
+/** One stage of the pack: what to do, its steps, and the ledger or band that goes with it. */
+import type { ReactElement } from 'react';
+import { MeasureBand } from './MeasureBand';
+import type { BodyProps, DetailOf } from './pack-body';
+import { TrayMark } from './Shapes';
+import { Said, Sheet } from './Sheet';
+import { Caution, StageTitle, Steps } from './StageParts';
+import { StowLedger } from './StowLedger';
+
+const KIND_WORDS: Readonly<Record<DetailOf<'stage'>['kind'], string>> = {
+  confirm: 'Do, then confirm',
+  count: 'Count',
+  stow: 'Stow',
+  measure: 'Measure',
+  place: 'Put in',
+  remove: 'Take out',
+  restore: 'Put back',
+};
+
+function Item({ item }: { readonly item: NonNullable<DetailOf<'stage'>['item']> }): ReactElement {
+  return (
+    <section className="ledger item" aria-label="Temporary item">
+      <p className="item-direction">
+        <TrayMark direction={item.direction} /> {item.direction === 'in' ? 'Goes in' : 'Comes out'}
+      </p>
+      <p className="item-name">{item.name}</p>
+      <p className="ledger-how">
+        {item.direction === 'in' ? 'Temporary: it must come out again.' : 'Show it, then lay it with the tools.'}
+      </p>
+    </section>
+  );
+}
+
+function Expected({ count }: { readonly count: NonNullable<DetailOf<'stage'>['count']> }): ReactElement {
+  return (
+    <section className="ledger" aria-label="Count">
+      <p className="measure-what">Should be</p>
+      <p className="ledger-count">
+        <strong>{count.expected}</strong> {count.noun}
+      </p>
+    </section>
+  );
+}
+
+function SidePart({ detail }: { readonly detail: DetailOf<'stage'> }): ReactElement | null {
+  if (detail.stow !== null) return <StowLedger ledger={detail.stow} />;
+  if (detail.measure !== null) return <MeasureBand measure={detail.measure} />;
+  if (detail.item !== null) return <Item item={detail.item} />;
+  if (detail.count !== null) return <Expected count={detail.count} />;
+  return null;
+}
+
+export function StageScreen({ detail, prompt, notice, pad, camera }: BodyProps<'stage'>): ReactElement {
+  const hasPart = (detail.stow ?? detail.measure ?? detail.item ?? detail.count) !== null;
+  const own =
+    hasPart || camera !== null ? (
+      <>
+        <SidePart detail={detail} />
+        {camera}
+      </>
+    ) : null;
+  return (
+    <Sheet look="stage" side={pad ?? own}>
+      {notice}
+      <StageTitle number={detail.number} of={detail.of} word={KIND_WORDS[detail.kind]} title={detail.title} />
+      {prompt.show === detail.title ? null : <Said text={prompt.show} quiet={prompt.show.includes(detail.title)} />}
+      <Steps steps={detail.steps} />
+      {detail.caution === null ? null : <Caution text={detail.caution} />}
+      {detail.itemsIn.length === 0 ? null : (
+        <p className="items-in">
+          <TrayMark direction="in" /> In now, must come out: <strong>{detail.itemsIn.join(', ')}</strong>
+        </p>
+      )}
+    </Sheet>
+  );
+}

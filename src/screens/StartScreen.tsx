@@ -1,0 +1,148 @@
+/** The start: scan a badge, or hear a procedure; and whether every part of the kiosk works. */
+import type { ReactElement } from 'react';
+import type { Acts, Part, RefusedFile, SelfCheckLine, StartView, VoiceStrip } from '../packing/app-view';
+import { CameraPicture, type CameraRef } from './CameraPicture';
+import { NoticePanel } from './Notice';
+import { SafetyNote } from './SafetyNote';
+import { PassMark, PendingMark, TagMark } from './Shapes';
+import { Said, Sheet } from './Sheet';
+import { LevelBar } from './Strip';
+
+interface StartScreenProps {
+  readonly start: StartView;
+  readonly camera: VoiceStrip['camera'];
+  readonly level: number;
+  readonly acts: Acts;
+  readonly cameraRef: CameraRef;
+}
+
+const PART_WORDS: Readonly<Record<Part, string>> = {
+  microphone: 'Microphone',
+  camera: 'Camera',
+  voice: 'Voice',
+  recogniser: 'Recogniser',
+  storage: 'Storage',
+};
+
+const STATE_WORDS: Readonly<Record<SelfCheckLine['state'], string>> = {
+  checking: 'being checked',
+  works: 'works',
+  failed: 'failed',
+};
+
+const STATE_MARKS: Readonly<Record<SelfCheckLine['state'], () => ReactElement>> = {
+  checking: PendingMark,
+  works: PassMark,
+  failed: TagMark,
+};
+
+interface SelfCheckProps {
+  readonly checks: readonly SelfCheckLine[];
+  readonly level: number;
+  readonly retry: () => void;
+}
+
+function SelfCheck({ checks, level, retry }: SelfCheckProps): ReactElement {
+  return (
+    <section className="panel self-check" aria-labelledby="self-check">
+      <div className="panel-head">
+        <h2 id="self-check">Self-check</h2>
+        <button type="button" className="small-button" onClick={retry}>
+          Check again
+        </button>
+      </div>
+      <ul>
+        {checks.map(({ part, state, detail }) => {
+          const StateMark = STATE_MARKS[state];
+          return (
+            <li key={part} className={`part part-${state}`}>
+              <StateMark />
+              <span className="part-name">{PART_WORDS[part]}</span>
+              <span className="part-state">{STATE_WORDS[state]}</span>
+              {part === 'microphone' && state === 'works' ? <LevelBar level={level} /> : null}
+              {detail === '' ? null : <span className="part-detail">{detail}</span>}
+            </li>
+          );
+        })}
+      </ul>
+    </section>
+  );
+}
+
+function Procedures({ start, acts }: Pick<StartScreenProps, 'start' | 'acts'>): ReactElement {
+  return (
+    <section className="panel" aria-labelledby="procedures">
+      <h2 id="procedures">Hear a procedure</h2>
+      <p className="aside">For trainees. No badge is needed, nothing is recorded.</p>
+      {start.procedures.length === 0 ? <p>No procedure could be loaded.</p> : null}
+      <ul className="procedures">
+        {start.procedures.map(({ id, title, revision, stages, holds }) => (
+          <li key={id}>
+            <button type="button" className="command procedure" onClick={() => acts.rehearse(id)}>
+              <span className="command-words">
+                <span className="command-label">{title}</span>
+                <span className="command-phrase">
+                  Revision {revision}, {stages} stages, {holds} holds
+                </span>
+              </span>
+            </button>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function RefusedFiles({ files }: { readonly files: readonly RefusedFile[] }): ReactElement | null {
+  if (files.length === 0) return null;
+  return (
+    <section className="panel panel-refused" aria-labelledby="refused-files">
+      <h2 id="refused-files">
+        <TagMark /> Files turned away
+      </h2>
+      <ul>
+        {files.map(({ file, line, reason }, index) => (
+          <li key={index}>
+            <strong className="code">
+              {file}
+              {line === null ? '' : `, line ${String(line)}`}
+            </strong>
+            <br />
+            {reason}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+/** One thing to do, and beside it what a person may want to know before. */
+export function StartScreen({ start, camera, level, acts, cameraRef }: StartScreenProps): ReactElement {
+  const side = (
+    <>
+      <SelfCheck checks={start.checks} level={level} retry={() => acts.retry()} />
+      <RefusedFiles files={start.refusedFiles} />
+      <Procedures start={start} acts={acts} />
+      <button type="button" className="small-button" onClick={() => acts.showLicences()}>
+        Licences
+      </button>
+    </>
+  );
+  return (
+    <main className="body">
+      <Sheet look="start" side={side}>
+        {start.notice === null ? null : <NoticePanel notice={{ tone: 'refusal', text: start.notice }} />}
+        <h1>
+          {start.loft} <span className="h1-aside">{start.table}</span>
+        </h1>
+        <Said text={start.prompt.show} />
+        <CameraPicture
+          camera={camera}
+          cameraRef={cameraRef}
+          caption="Hold the badge inside the frame, or use the hand scanner"
+        />
+        <SafetyNote />
+      </Sheet>
+    </main>
+  );
+}

@@ -1,0 +1,23 @@
+/** The pack was stopped before its end: the assembly must be tagged. */
+import type { ReactElement } from 'react';
+import type { BodyProps } from './pack-body';
+import { TagMark } from './Shapes';
+import { Said, Sheet } from './Sheet';
+
+export function StoppedScreen({ detail, prompt, notice, pad, camera }: BodyProps<'stopped'>): ReactElement {
+  return (
+    <Sheet look="stopped" side={pad ?? camera}>
+      {notice}
+      <h1>
+        <TagMark /> Stopped: not fit for use
+      </h1>
+      <Said text={prompt.show} />
+      <dl className="facts">
+        <div>
+          <dt>Reason</dt>
+          <dd>{detail.reason}</dd>
+        </div>
+      </dl>
+    </Sheet>
+  );
+}

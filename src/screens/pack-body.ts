@@ -1,0 +1,17 @@
+/** What every screen of a pack is given. */
+import type { ReactNode } from 'react';
+import type { Detail, PackView, Prompt } from '../packing/view';
+import type { Controls } from './use-controls';
+
+export type DetailOf<S extends Detail['screen']> = Extract<Detail, { screen: S }>;
+
+export interface BodyProps<S extends Detail['screen']> {
+  readonly detail: DetailOf<S>;
+  readonly prompt: Prompt;
+  readonly view: PackView;
+  readonly controls: Controls;
+  /** Drawn already: the notice, the open pad, and the camera picture; null where there is none. */
+  readonly notice: ReactNode;
+  readonly pad: ReactNode;
+  readonly camera: ReactNode;
+}

@@ -1,0 +1,8 @@
+/** The style sheets, in the order in which they build on one another. */
+import './tokens.css';
+import './frame.css';
+import './panels.css';
+import './pad.css';
+import './stage.css';
+import './card.css';
+import './narrow.css';
