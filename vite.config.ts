@@ -1,0 +1,29 @@
+import react from '@vitejs/plugin-react';
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vite';
+import { VitePWA } from 'vite-plugin-pwa';
+import { extraFiles } from './src/tools/vite/extra-files';
+import { offline } from './src/tools/vite/offline';
+import { engineFiles, loftFiles, modelFiles, noticesFile } from './src/tools/vite/page-files';
+
+const root = fileURLToPath(new URL('.', import.meta.url));
+
+export default defineConfig({
+  root,
+  plugins: [
+    react(),
+    extraFiles('engines', () => engineFiles(root)),
+    extraFiles('model', () => modelFiles(root)),
+    extraFiles('loft', () => loftFiles(`${root}demo-data`)),
+    extraFiles('notices', () => noticesFile(root)),
+    VitePWA(offline),
+  ],
+  resolve: {
+    // The recogniser's package asks for a Blob of its own, which needs a document and so fails in a worker.
+    alias: { 'blob-polyfill': `${root}src/voice/web-speech/blob-polyfill-stub.ts` },
+  },
+  worker: { format: 'es' },
+  build: { target: 'es2022', sourcemap: false, chunkSizeWarningLimit: 1500 },
+  server: { host: '127.0.0.1' },
+  optimizeDeps: { exclude: ['soundswallower', 'zxing-wasm'] },
+});
