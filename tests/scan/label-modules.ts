@@ -37,6 +37,7 @@ function optionsFor(payload: string, symbology: LabelSymbology): Record<string, 
   const isGs1 = /^\](C1|d2|Q3)/.test(payload);
   const data = isGs1 ? `^FNC1${payload.slice(3).replaceAll('\u001d', '^FNC1')}` : payload;
   // Escapes keep control characters out of the encoder's text; a caret of the payload would be taken for one.
+  // eslint-disable-next-line no-control-regex -- control characters are just what is escaped
   const text = isGs1 ? data : data.replaceAll('^', '^094').replaceAll(/[\u0000-\u001f]/g, escapeControl);
   return {
     bcid: BCID[symbology],

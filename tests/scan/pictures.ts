@@ -112,8 +112,13 @@ function paintLabel(grey: Float32Array, full: Full, label: LabelModules): void {
   const [cosTurn, sinTurn] = [Math.cos(turn), Math.sin(turn)];
   const [centreX, centreY] = [full.at[0] * full.width, full.at[1] * full.height];
   const [squeezeX, squeezeY] = [Math.cos((full.yaw * Math.PI) / 180), Math.cos((full.pitch * Math.PI) / 180)];
-  for (let y = 0; y < full.height; y += 1) {
-    for (let x = 0; x < full.width; x += 1) {
+  // Nothing of the label can lie farther out than this, a near edge drawn large by the tilt included.
+  const flat = Math.hypot(label.columns, label.rows * label.rowHeight + 2 * MARGIN) * full.scale;
+  const reach = Math.ceil(full.yaw === 0 && full.pitch === 0 ? flat / 2 + 2 : flat);
+  const [top, bottom] = [Math.max(0, Math.floor(centreY - reach)), Math.min(full.height, centreY + reach)];
+  const [left, right] = [Math.max(0, Math.floor(centreX - reach)), Math.min(full.width, centreX + reach)];
+  for (let y = top; y < bottom; y += 1) {
+    for (let x = left; x < right; x += 1) {
       let sum = 0;
       let hits = 0;
       for (const dy of SAMPLES) {
@@ -151,16 +156,21 @@ function paintGlare(grey: Float32Array, full: Full, label: LabelModules): void {
   }
 }
 
-/** One pass of a kernel along rows (`step` 1) or columns (`step` = width). */
-function smear(grey: Float32Array, kernel: readonly number[], step: number, length: number): Float32Array {
+/** Smears along rows (`step` 1) or along columns (`step` = width); at the rim the last pixel goes on. */
+function smear(grey: Float32Array, kernel: readonly number[], width: number, step: number): Float32Array {
   const out = new Float32Array(grey.length);
   const middle = (kernel.length - 1) / 2;
+  const taps = Float32Array.from(kernel);
+  const last = grey.length - 1;
   for (let at = 0; at < grey.length; at += 1) {
-    const place = step === 1 ? at % length : Math.floor(at / step);
     let sum = 0;
-    for (let tap = 0; tap < kernel.length; tap += 1) {
-      const offset = Math.min(length - 1, Math.max(0, place + tap - middle)) - place;
-      sum += (kernel[tap] ?? 0) * (grey[at + offset * step] ?? 0);
+    for (let tap = 0; tap < taps.length; tap += 1) {
+      let from = at + (tap - middle) * step;
+      if (step === 1) {
+        const row = at - (at % width);
+        from = Math.min(row + width - 1, Math.max(row, from));
+      } else if (from < 0 || from > last) from = at;
+      sum += (taps[tap] ?? 0) * (grey[from] ?? 0);
     }
     out[at] = sum;
   }
@@ -180,10 +190,10 @@ function withBlur(grey: Float32Array, full: Full): Float32Array {
   let out = grey;
   if (full.blur > 0) {
     const kernel = gaussian(full.blur);
-    out = smear(smear(out, kernel, 1, full.width), kernel, full.width, full.height);
+    out = smear(smear(out, kernel, full.width, 1), kernel, full.width, full.width);
   }
   const reach = Math.round(full.motion / 2);
-  if (reach > 0) out = smear(out, new Array<number>(2 * reach + 1).fill(1 / (2 * reach + 1)), 1, full.width);
+  if (reach > 0) out = smear(out, new Array<number>(2 * reach + 1).fill(1 / (2 * reach + 1)), full.width, 1);
   return out;
 }
 
@@ -203,10 +213,11 @@ export function labelPicture(options: PictureOptions): Promise<Pixels> {
   paintGlare(table, full, label);
   const grey = withBlur(table, full);
   const rgba = new Uint8ClampedArray(grey.length * 4);
+  const words = new Uint32Array(rgba.buffer);
   for (let at = 0; at < grey.length; at += 1) {
-    const level = (grey[at] ?? 0) + (full.noise > 0 ? full.noise * bell(random) : 0);
-    rgba.fill(level, at * 4, at * 4 + 3);
-    rgba[at * 4 + 3] = 255;
+    const noisy = (grey[at] ?? 0) + (full.noise > 0 ? full.noise * bell(random) : 0);
+    const level = Math.max(0, Math.min(255, Math.round(noisy)));
+    words[at] = 0xff000000 | (level << 16) | (level << 8) | level;
   }
   return Promise.resolve({ width: full.width, height: full.height, rgba });
 }
@@ -217,6 +228,6 @@ export async function labelPng(options: PictureOptions): Promise<Uint8Array> {
 }
 
 /** A frame with no label at all: the table, its patches, and noise. */
-export function emptyPicture(seed = 1): Promise<Pixels> {
-  return labelPicture({ payload: '0', symbology: 'code39', seed, clutter: 40, noise: 25, at: [-4, -4] });
+export function emptyPicture(seed = 1, size: { width?: number; height?: number } = {}): Promise<Pixels> {
+  return labelPicture({ ...size, payload: '0', symbology: 'code39', seed, clutter: 40, noise: 25, at: [-4, -4] });
 }

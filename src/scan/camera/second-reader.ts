@@ -1,0 +1,61 @@
+/** The deciding reader: zxing-wasm on one view of one frame, in a Worker or in Node alike. */
+import { prepareZXingModule, readBarcodes } from 'zxing-wasm/reader';
+import type { ReaderOptions, ReadResult } from 'zxing-wasm/reader';
+import type { Symbology } from '../sighting';
+import { viewOf, zoomOf } from './frame';
+import type { Frame, Pass } from './frame';
+
+export interface SecondReading {
+  readonly payload: string;
+  readonly symbology: Symbology;
+  /** Distance of the code's middle from the picture's middle, in pixels of the frame. */
+  readonly offCentre: number;
+}
+
+/** `Plain` keeps control characters as they are; the default replaces them by pictures and adds brackets. */
+const OPTIONS: ReaderOptions = {
+  formats: ['Code128', 'Code39Std', 'DataMatrix', 'QRCode'],
+  textMode: 'Plain',
+  maxNumberOfSymbols: 4,
+};
+
+const SYMBOLOGY_OF: Readonly<Record<string, Symbology>> = {
+  Code128: 'code128',
+  Code39: 'code39',
+  DataMatrix: 'dataMatrix',
+  QRCode: 'qr',
+};
+
+/** Starts the engine, either from the page's own origin or from the bytes of its file. Rejects when it will not start. */
+export async function prepareSecondReader(
+  from: { readonly url: string } | { readonly bytes: ArrayBuffer },
+): Promise<void> {
+  const overrides = 'url' in from ? { locateFile: () => from.url } : { wasmBinary: from.bytes };
+  await prepareZXingModule({ overrides, fireImmediately: true });
+}
+
+/** GS1 data keep their AIM identifier, since only it tells FNC1 in first place; all other data come as they are. */
+function payloadOf(result: ReadResult): string {
+  return result.contentType === 'GS1' ? result.symbologyIdentifier + result.text : result.text;
+}
+
+function offCentreOf(result: ReadResult, frame: Frame, pass: Pass): number {
+  const { topLeft, topRight, bottomRight, bottomLeft } = result.position;
+  const x = (topLeft.x + topRight.x + bottomRight.x + bottomLeft.x) / 4;
+  const y = (topLeft.y + topRight.y + bottomRight.y + bottomLeft.y) / 4;
+  return Math.hypot(x - frame.width / 2, y - frame.height / 2) / zoomOf(pass);
+}
+
+/** Everything that can be read in this view of the frame. */
+export async function readFrame(frame: Frame, pass: Pass): Promise<readonly SecondReading[]> {
+  const view = viewOf(frame, pass);
+  const image = { width: view.width, height: view.height, data: view.rgba, colorSpace: 'srgb' } as ImageData;
+  const results = await readBarcodes(image, OPTIONS);
+  return results
+    .filter((result) => result.isValid && result.text !== '')
+    .map((result) => ({
+      payload: payloadOf(result),
+      symbology: SYMBOLOGY_OF[result.symbology] ?? 'unknown',
+      offCentre: offCentreOf(result, frame, pass),
+    }));
+}

@@ -1,0 +1,225 @@
+/** When a code counts as read: two frames, three for Code 39, the deciding reader alone, once while in view. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { agreementStep, NOTHING_SEEN } from '../../../src/scan/camera/agreement';
+import type { Observation, SeenCode } from '../../../src/scan/camera/agreement';
+
+const code = (payload: string, symbology: SeenCode['symbology'] = 'code128', offCentre = 0): SeenCode => ({
+  payload,
+  symbology,
+  offCentre,
+});
+
+/** Frames 50 ms apart: [first reader, deciding reader], or a jump of the clock in milliseconds. */
+type Line = readonly [string | null, readonly SeenCode[]] | number;
+
+function acceptedBy(lines: readonly Line[]): string[] {
+  let state = NOTHING_SEEN;
+  let timeMs = 0;
+  const accepted: string[] = [];
+  for (const line of lines) {
+    if (typeof line === 'number') {
+      timeMs += line;
+      continue;
+    }
+    const [first, second] = line;
+    const step = agreementStep(state, { timeMs, first, second });
+    state = step.state;
+    if (step.accepted !== null) accepted.push(`${step.accepted.payload}@${timeMs}`);
+    timeMs += 50;
+  }
+  return accepted;
+}
+
+const A = code('QC-204-118');
+const B = code('QB-031-077');
+const A39 = code('QC-204-118', 'code39');
+
+const STORIES: readonly (readonly [string, readonly Line[], readonly string[]])[] = [
+  ['one frame proves nothing', [[null, [A]]], []],
+  [
+    'two different frames agree',
+    [
+      [null, [A]],
+      [null, [A]],
+    ],
+    ['QC-204-118@50'],
+  ],
+  [
+    'frames between in which nothing is read do no harm',
+    [
+      [null, [A]],
+      [null, []],
+      [null, [A]],
+    ],
+    ['QC-204-118@100'],
+  ],
+  [
+    'two different readings never agree',
+    [
+      [null, [A]],
+      [null, [B]],
+    ],
+    [],
+  ],
+  [
+    'Code 39 takes three frames',
+    [
+      [null, [A39]],
+      [null, [A39]],
+      [null, [A39]],
+    ],
+    ['QC-204-118@100'],
+  ],
+  [
+    'Code 39 read twice and lost',
+    [
+      [null, [A39]],
+      [null, [A39]],
+      [null, []],
+    ],
+    [],
+  ],
+  [
+    'the first reader alone is never accepted',
+    [
+      ['X', []],
+      ['X', []],
+      ['X', []],
+      ['X', []],
+    ],
+    [],
+  ],
+  [
+    'the first reader cannot complete what the deciding reader saw once',
+    [
+      [null, [A]],
+      ['QC-204-118', []],
+    ],
+    [],
+  ],
+  [
+    'both agree from the start',
+    [
+      ['QC-204-118', [A]],
+      ['QC-204-118', [A]],
+    ],
+    ['QC-204-118@50'],
+  ],
+  [
+    'the readers disagree on one frame: start over',
+    [
+      [null, [A]],
+      ['QC-204-119', [A]],
+      [null, [A]],
+      [null, [A]],
+    ],
+    ['QC-204-118@150'],
+  ],
+  ['the readers disagree on every frame', Array.from({ length: 9 }, (): Line => ['QC-204-119', [A]]), []],
+  ['frames too far apart are no agreement', [[null, [A]], 1100, [null, [A]]], []],
+  [
+    'a label that stays in view is delivered once',
+    Array.from({ length: 60 }, (): Line => [null, [A]]),
+    ['QC-204-118@50'],
+  ],
+  [
+    'a label that is lost for a second is not delivered again',
+    [[null, [A]], [null, [A]], 1100, [null, [A]], [null, [A]]],
+    ['QC-204-118@50'],
+  ],
+  [
+    'a label that only the first reader still sees is still in view',
+    [[null, [A]], [null, [A]], 700, ['QC-204-118', []], 900, [null, [A]], [null, [A]], [null, [A]]],
+    ['QC-204-118@50'],
+  ],
+  [
+    'a label that was away for 1.2 s is delivered again',
+    [[null, [A]], [null, [A]], 1300, [null, [A]], [null, [A]]],
+    ['QC-204-118@50', 'QC-204-118@1450'],
+  ],
+  [
+    'another label takes its place',
+    [[null, [A]], [null, [A]], 500, [null, [B]], [null, [B]]],
+    ['QC-204-118@50', 'QB-031-077@650'],
+  ],
+  [
+    'the same payload in two symbols is one label',
+    [
+      [null, [A]],
+      [null, [code('QC-204-118', 'dataMatrix')]],
+      [null, [A]],
+      [null, [A]],
+    ],
+    ['QC-204-118@50'],
+  ],
+  [
+    'two labels side by side: neither is taken',
+    Array.from({ length: 9 }, (): Line => [null, [code('A-1-1', 'qr', 200), code('A-1-2', 'qr', 220)]]),
+    [],
+  ],
+  [
+    'two labels seen in turn: neither is taken',
+    Array.from({ length: 12 }, (_, at): Line => [
+      null,
+      [at % 2 === 0 ? code('A-1-1', 'qr', 200) : code('A-1-2', 'qr', 220)],
+    ]),
+    [],
+  ],
+  [
+    'two labels, one of them aimed at',
+    Array.from({ length: 9 }, (): Line => [null, [code('A-1-2', 'qr', 220), code('A-1-1', 'qr', 20)]]),
+    ['A-1-1@50'],
+  ],
+  [
+    'GS1 data that the readers tell differently is no disagreement',
+    [
+      ['\u001d0109501101530003', [code(']d20109501101530003', 'dataMatrix')]],
+      [']C10109501101530003\u001d', [code(']d20109501101530003', 'dataMatrix')]],
+    ],
+    [']d20109501101530003@50'],
+  ],
+];
+
+describe('agreement', () => {
+  it.each(STORIES)('%s', (_title, lines, expected) => {
+    expect(acceptedBy(lines)).toEqual(expected);
+  });
+
+  it('says when several codes are in view', () => {
+    const two: Observation = { timeMs: 0, first: null, second: [code('A-1-1', 'qr', 90), code('A-1-2', 'qr', 80)] };
+    const step = agreementStep(agreementStep(NOTHING_SEEN, two).state, { ...two, timeMs: 50 });
+    expect(step).toMatchObject({ accepted: null, several: true });
+  });
+
+  it('accepts only what the deciding reader read in at least two frames, whatever is shown', () => {
+    const payloads = fc.constantFrom('A-1-1', 'A-1-2', 'A-1-3');
+    const seen = fc.record({
+      payload: payloads,
+      symbology: fc.constantFrom('qr' as const, 'code39' as const),
+      offCentre: fc.nat(300),
+    });
+    const frame = fc.record({
+      gap: fc.integer({ min: 1, max: 1500 }),
+      first: fc.option(payloads),
+      second: fc.array(seen, { maxLength: 3 }),
+    });
+    fc.assert(
+      fc.property(fc.array(frame, { maxLength: 40 }), (frames) => {
+        let state = NOTHING_SEEN;
+        let timeMs = 0;
+        const reads = new Map<string, number>();
+        for (const { gap, first, second } of frames) {
+          timeMs += gap;
+          for (const payload of new Set(second.map((one) => one.payload)))
+            reads.set(payload, (reads.get(payload) ?? 0) + 1);
+          const step = agreementStep(state, { timeMs, first, second });
+          state = step.state;
+          if (step.accepted === null) continue;
+          expect(reads.get(step.accepted.payload)).toBeGreaterThanOrEqual(2);
+          expect(second).toContainEqual(step.accepted);
+        }
+      }),
+    );
+  });
+});

@@ -1,0 +1,155 @@
+/** Real readers on made pictures: what is read, what is not, and that nothing is ever read wrongly. */
+import {
+  BarcodeFormat,
+  BinaryBitmap,
+  Code128Reader,
+  DecodeHintType,
+  HybridBinarizer,
+  MultiFormatReader,
+  RGBLuminanceSource,
+} from '@zxing/library';
+import { beforeAll, describe, expect, it, vi } from 'vitest';
+import { mendCode128Start } from '../../../src/scan/camera/code128-start';
+import { greyOf, PASSES, viewOf } from '../../../src/scan/camera/frame';
+import type { Frame } from '../../../src/scan/camera/frame';
+import { readFrame } from '../../../src/scan/camera/second-reader';
+import { FIRST_PLAN, planNext } from '../../../src/scan/camera/pass-plan';
+import { emptyPicture, labelPicture } from '../pictures';
+import type { LabelSymbology, PictureOptions } from '../pictures';
+import { startReaderEngine } from '../reader-engine';
+
+beforeAll(startReaderEngine);
+
+/** A smaller frame of the same kind, to keep this file quick: 2.5 px to a module. */
+const SMALL = { width: 640, height: 480, scale: 2.5 } as const;
+const GS1_LINEAR = ']C10109501101530003';
+
+/** Everything that the deciding reader reads over a whole cycle of views. */
+async function readOver(options: PictureOptions): Promise<Set<string>> {
+  const frame = await labelPicture(options);
+  const read = new Set<string>();
+  for (const pass of PASSES) for (const { payload } of await readFrame(frame, pass)) read.add(payload);
+  return read;
+}
+
+describe('the deciding reader', () => {
+  const KINDS: readonly (readonly [LabelSymbology, string])[] = [
+    ['code128', 'QC-204-118'],
+    ['code39', 'QC-204-118'],
+    ['dataMatrix', 'QC-204-118'],
+    ['qr', 'SB7G3KQX0V9TBM52HD0'],
+    ['code128', GS1_LINEAR],
+    ['code128', ']C1010950110153000321QC-204-118'],
+    ['dataMatrix', ']d2010950110153000321QC-204-118\u001d10B7'],
+    ['qr', ']Q3010950110153000321QC-204-118'],
+    ['dataMatrix', '[)>\u001e06\u001d17V0CVA5\u001d1P1234\u001dS786950\u001e\u0004'],
+    ['qr', '[)>\u001e12\u001dMFR 0CVA5\u001dSER 674A36458\u001e\u0004'],
+    ['qr', 'SC:measured:1.25:in'],
+  ];
+  it.each(KINDS)('reads %s %j exactly, controls and FNC1 included', async (symbology, payload) => {
+    const frame = await labelPicture({ payload, symbology });
+    const [reading] = await readFrame(frame, 'plain');
+    expect(reading).toMatchObject({ payload, symbology });
+    expect(reading?.offCentre).toBeLessThan(20);
+  });
+
+  it.each([0, 15, 30, 45, 75, 90, 135, 200, 290])('reads at %i degrees', async (rotate) => {
+    expect(await readOver({ payload: 'QC-204-118', symbology: 'code128', ...SMALL, rotate })).toEqual(
+      new Set(['QC-204-118']),
+    );
+    expect(await readOver({ payload: 'QC-204-118', symbology: 'dataMatrix', ...SMALL, rotate })).toEqual(
+      new Set(['QC-204-118']),
+    );
+  });
+
+  it('tells how far a code lies from the middle, in every view alike', async () => {
+    const frame = await labelPicture({ payload: 'A-1-1', symbology: 'qr', at: [0.4, 0.5] });
+    for (const pass of PASSES) {
+      const [reading] = await readFrame(frame, pass);
+      expect(reading?.payload).toBe('A-1-1');
+      expect(Math.abs((reading?.offCentre ?? 0) - 128)).toBeLessThan(12);
+    }
+  });
+
+  it('reads nothing where there is nothing', async () => {
+    for (let seed = 1; seed <= 4; seed += 1) {
+      const frame = await emptyPicture(seed, { width: 640, height: 360 });
+      for (const pass of PASSES) expect(await readFrame(frame, pass)).toEqual([]);
+    }
+  });
+
+  it('misses rather than guesses when the picture is bad', async () => {
+    const bad: readonly Partial<PictureOptions>[] = [{ blur: 4 }, { motion: 14 }, { glare: 0.4 }, { scale: 0.8 }];
+    for (const [seed, conditions] of bad.entries()) {
+      for (const symbology of ['code128', 'code39', 'dataMatrix', 'qr'] as const) {
+        const read = await readOver({ payload: 'QC-204-118', symbology, seed: seed + 1, ...SMALL, ...conditions });
+        for (const payload of read) expect(payload).toBe('QC-204-118');
+      }
+    }
+  });
+});
+
+describe('views of a frame', () => {
+  it('leave the middle where it is and what lies outside mid grey', () => {
+    const rgba = new Uint8ClampedArray(8 * 8 * 4).fill(255);
+    const frame: Frame = { width: 8, height: 8, rgba };
+    const turned = viewOf(frame, 'turn+40');
+    expect(greyOf(turned)[4 * 8 + 4]).toBe(255);
+    expect(greyOf(turned)[0]).toBe(128);
+    expect(viewOf(frame, 'plain')).toBe(frame);
+  });
+
+  it('come in turn until one works, and then that one again', () => {
+    let plan = FIRST_PLAN;
+    const used = PASSES.map(() => {
+      const now = plan.next;
+      plan = planNext(plan, false);
+      return now;
+    });
+    expect(used).toEqual(PASSES);
+    expect(plan.next).toBe(PASSES[0]);
+    expect(planNext(planNext(plan, false), true).next).toBe(PASSES[1]);
+  });
+});
+
+describe('the first reader', () => {
+  function firstRead(frame: Frame): string | null {
+    const hints = new Map<DecodeHintType, unknown>([
+      [DecodeHintType.POSSIBLE_FORMATS, [BarcodeFormat.CODE_128]],
+      [DecodeHintType.ASSUME_GS1, true],
+    ]);
+    const reader = new MultiFormatReader();
+    reader.setHints(hints);
+    // The library warns of every reader that finds nothing.
+    const warn = vi.spyOn(console, 'warn').mockImplementation(() => undefined);
+    try {
+      const source = new RGBLuminanceSource(greyOf(frame), frame.width, frame.height);
+      return reader.decode(new BinaryBitmap(new HybridBinarizer(source)), hints).getText();
+    } catch {
+      return null;
+    } finally {
+      warn.mockRestore();
+    }
+  }
+
+  it('cannot read GS1-128 past a dark patch as it comes, and can with our start search', async () => {
+    const frame = await labelPicture({ payload: GS1_LINEAR, symbology: 'code128', clutter: 0 });
+    // A dark strap lies upright left of the label.
+    for (let y = 0; y < frame.height; y += 1)
+      frame.rgba.fill(10, (y * frame.width + 20) * 4, (y * frame.width + 60) * 4);
+    const own = Object.getOwnPropertyDescriptor(Code128Reader, 'findStartPattern');
+    expect(firstRead(frame)).toBeNull();
+    mendCode128Start();
+    expect(firstRead(frame)).toBe(GS1_LINEAR);
+    if (own !== undefined) Object.defineProperty(Code128Reader, 'findStartPattern', own);
+    expect(firstRead(frame)).toBeNull();
+  });
+
+  it('reads code sets A, B and C with it, and throws nothing but its own exceptions on noise', async () => {
+    mendCode128Start();
+    for (const payload of ['QC-204-118', '123456', 'AB\u0007CD', 'abc-1']) {
+      expect(firstRead(await labelPicture({ payload, symbology: 'code128' }))).toBe(payload);
+    }
+    for (let seed = 1; seed <= 4; seed += 1) expect(firstRead(await emptyPicture(seed))).toBeNull();
+  });
+});
