@@ -1,5 +1,5 @@
 /** Port: the journal's storage. Append-only; nothing is ever changed or removed. */
-import type { Fact, FactDraft } from '../domain/fact';
+import type { Fact, FactDraft, FactKind } from '../domain/fact';
 import type { Result } from '../domain/result';
 
 /** Where the journal stands: number of facts, and the RFC 6962 tree hash over their stored bytes, in hex. */
@@ -9,6 +9,9 @@ export interface Head {
 }
 
 export type LedgerFailure = 'headMoved' | 'full' | 'denied' | 'corrupt' | 'newer' | 'unavailable';
+
+/** A pack with one of these is no longer open. */
+export const ENDING_KINDS: readonly FactKind[] = ['signed', 'stopped'];
 
 export interface Appended {
   readonly facts: readonly Fact[];
@@ -21,9 +24,11 @@ export interface LedgerPort {
   /**
    * All drafts or none, durably (`durability: 'strict'`, resolved after the transaction is done), and only if the
    * journal still stands at `expected` (compare and swap): another tab's write turns this one away.
+   * The facts come back as they will be read later. A draft that no reader could read (a text beyond its bound, a
+   * number that is none) is a defect of the caller: the promise rejects, and nothing is stored.
    */
   append(expected: Head, drafts: readonly FactDraft[]): Promise<Result<Appended, LedgerFailure>>;
-  /** The facts of one pack, in order. */
+  /** The facts of one pack, in order; none for a pack that is not known. `corrupt` names the fact that is damaged. */
   read(pack: string): Promise<Result<readonly Fact[], LedgerFailure>>;
   /** Packs with neither a `signed` nor a `stopped` fact, oldest first. */
   openPacks(): Promise<Result<readonly string[], LedgerFailure>>;
