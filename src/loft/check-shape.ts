@@ -29,13 +29,14 @@ function words(values: readonly unknown[]): string {
 function tooSmall(name: string, issue: z.core.$ZodIssueTooSmall): Omit<Problem, 'path'> {
   const least = String(issue.minimum);
   if (issue.origin === 'array')
-    return { fault: 'too-few', reason: `${name} needs at least ${least} entry or entries.` };
+    return { fault: 'too-few', reason: `${name} has too few entries: at least ${least} must be there.` };
   return { fault: 'too-small', reason: `${name} must be at least ${least}.` };
 }
 
 function tooBig(name: string, issue: z.core.$ZodIssueTooBig): Omit<Problem, 'path'> {
   const most = String(issue.maximum);
-  if (issue.origin === 'array') return { fault: 'too-many', reason: `${name} may have at most ${most} entries.` };
+  if (issue.origin === 'array')
+    return { fault: 'too-many', reason: `${name} has too many entries: at most ${most} are allowed.` };
   return { fault: 'too-big', reason: `${name} must be at most ${most}.` };
 }
 

@@ -50,7 +50,7 @@ function findUnplain(doc: Document): { readonly offset: number; readonly what: s
 /** Offset of the deepest part of `path` that exists. */
 function offsetOf(root: unknown, path: readonly PropertyKey[]): number {
   let node = root;
-  let offset = 0;
+  let offset = (root as Node | null)?.range?.[0] ?? 0;
   for (const key of path) {
     if (isMap(node)) {
       const pair = node.items.find((item) => isScalar(item.key) && item.key.value === key);
@@ -77,10 +77,11 @@ export function parseLocated(file: string, text: string, max = FILE_MAX): Parsed
     const lines = new LineCounter();
     const lineAt = (offset: number): number => Math.max(1, lines.linePos(offset).line);
     const doc = parseDocument(text, { lineCounter: lines, prettyErrors: false });
-    const faults = [...doc.errors, ...doc.warnings];
-    if (faults.length > 0) {
-      const refused = faults.map((f) => notYaml(file, lineAt(f.pos[0]), WORDS[f.code] ?? f.message.replace(/\.$/, '')));
-      return { ok: false, refused };
+    // Only the first: what follows it is mostly its echo.
+    const [fault] = [...doc.errors, ...doc.warnings];
+    if (fault !== undefined) {
+      const what = WORDS[fault.code] ?? fault.message.replace(/\.$/, '');
+      return { ok: false, refused: [notYaml(file, lineAt(fault.pos[0]), what)] };
     }
     const unplain = findUnplain(doc);
     if (unplain !== null) return { ok: false, refused: [notYaml(file, lineAt(unplain.offset), unplain.what)] };

@@ -9,8 +9,8 @@ import type { Parsed, Problem } from './refusal';
 import { date, id, listOf, mark, maybe, SENTENCE_MAX, serial, text, TITLE_MAX, whole } from './schema-parts';
 
 export const ASSEMBLIES_MAX = 5_000;
-/** Room for as many assemblies as are allowed, at about 800 characters each. */
-export const ASSEMBLIES_FILE_MAX = 4_000_000;
+/** Room for as many assemblies as are allowed, at about 1,000 characters each. */
+export const ASSEMBLIES_FILE_MAX = 6_000_000;
 
 const component = z.strictObject({
   kind: z.enum(COMPONENT_KINDS),

@@ -58,10 +58,14 @@ function checkKinds(procedure: Procedure): readonly Problem[] {
   return [...twice, { path: ['components'], fault: 'wrong-kinds', reason }];
 }
 
-/** Everything that is wrong between the parts of a procedure whose shape is right. */
+/**
+ * Everything that is wrong between the parts of a procedure whose shape is right. Names come first and alone: as long
+ * as one is used twice, whatever refers to it would only be blamed for that.
+ */
 export function checkProcedure(procedure: Procedure): readonly Problem[] {
+  const names = checkNames(procedure);
+  if (names.length > 0) return names;
   return [
-    ...checkNames(procedure),
     ...checkKinds(procedure),
     ...holdsOf(procedure).flatMap(({ hold, stage }) => checkHold(procedure, hold, stage)),
     ...checkItems(procedure),

@@ -1,0 +1,71 @@
+/** The lint command: what it prints, and what it answers to the shell. */
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { runLint } from '../../src/tools/lint';
+
+const root = join(import.meta.dirname, '../..');
+const printed: string[] = [];
+
+beforeEach(() => {
+  printed.length = 0;
+  vi.spyOn(console, 'log').mockImplementation((line: string) => void printed.push(line));
+  vi.spyOn(console, 'error').mockImplementation((line: string) => void printed.push(line));
+});
+afterEach(() => {
+  vi.restoreAllMocks();
+});
+
+describe('lint', () => {
+  it('finds the shipped loft clean', async () => {
+    expect(await runLint([join(root, 'demo-data')])).toBe(0);
+    expect(printed).toEqual(['Files checked: 5. Findings: 0.']);
+  });
+
+  it('takes a single file', async () => {
+    expect(await runLint([join(root, 'demo-data/procedures/corrow-c3-cargo.yaml')])).toBe(0);
+    expect(await runLint([join(root, 'demo-data/assemblies.yaml'), join(root, 'demo-data/people.yaml')])).toBe(0);
+    expect(await runLint([join(root, 'demo-data/loft.yaml')])).toBe(0);
+  });
+
+  it('prints file, line and reason of each finding, and a count', async () => {
+    const file = join(root, 'tests/loft/broken/hold-unknown-class.yaml');
+    expect(await runLint([file])).toBe(1);
+    expect(printed).toEqual([
+      `${file}:107: "inspectorClass": "boss" is unknown. Use one of: in-process, closing, final.`,
+      'Files checked: 1. Findings: 1.',
+    ]);
+  });
+
+  it('looks through a folder of procedures', async () => {
+    expect(await runLint([join(root, 'tests/loft/broken')])).toBe(1);
+    expect(printed.length).toBeGreaterThan(50);
+  });
+
+  it('checks references in a loft folder', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'loft-'));
+    try {
+      writeFileSync(join(folder, 'loft.yaml'), 'name: Alone\n');
+      expect(await runLint([folder])).toBe(1);
+      expect(printed.join('\n')).toContain('people.yaml is missing');
+    } finally {
+      rmSync(folder, { recursive: true });
+    }
+  });
+
+  it('does not call an empty folder clean', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'loft-'));
+    try {
+      expect(await runLint([folder])).toBe(1);
+    } finally {
+      rmSync(folder, { recursive: true });
+    }
+  });
+
+  it('says when there is nothing to read', async () => {
+    expect(await runLint([])).toBe(2);
+    expect(await runLint([join(root, 'no-such-folder')])).toBe(2);
+    expect(printed.join('\n')).toContain('cannot be read');
+  });
+});
