@@ -19,6 +19,7 @@ const BLANK = /[ \t\r\n]/;
 export class Cursor {
   readonly text: string;
   at: number;
+  private lineStarts: readonly number[] | null = null;
 
   constructor(text: string, at = 0) {
     this.text = text;
@@ -91,8 +92,15 @@ export class Cursor {
 
   /** Line and column of an offset; CR LF, LF and CR each end a line. */
   place(at = this.at): Place {
-    const before = this.text.slice(0, at).split(/\r\n|\n|\r/);
-    return { line: before.length, column: (before[before.length - 1] ?? '').length + 1 };
+    this.lineStarts ??= [0, ...[...this.text.matchAll(/\r\n|\n|\r/g)].map((end) => end.index + end[0].length)];
+    let low = 0;
+    let high = this.lineStarts.length - 1;
+    while (low < high) {
+      const middle = Math.ceil((low + high) / 2);
+      if ((this.lineStarts[middle] ?? 0) <= at) low = middle;
+      else high = middle - 1;
+    }
+    return { line: low + 1, column: at - (this.lineStarts[low] ?? 0) + 1 };
   }
 
   fault(message: string, at = this.at): GrammarFault {

@@ -7,18 +7,42 @@ import type { LinkedGrammar, Node } from './link';
  */
 export function heightsOf(grammar: LinkedGrammar): readonly number[] {
   const heights = grammar.nodes.map(() => Number.POSITIVE_INFINITY);
+  const parents = parentsOf(grammar);
   const of = (id: number): number => heights[id] ?? Number.POSITIVE_INFINITY;
-  for (let changed = true; changed;) {
-    changed = false;
-    grammar.nodes.forEach((node, id) => {
-      const height = heightOf(node, of, grammar);
-      if (height < of(id)) {
-        heights[id] = height;
-        changed = true;
-      }
-    });
+  // From the leaves up: whatever becomes lower is told to what rests on it.
+  const waiting = grammar.nodes.map((_, id) => id);
+  for (let id = waiting.pop(); id !== undefined; id = waiting.pop()) {
+    const node = grammar.nodes[id];
+    const height = node === undefined ? Number.POSITIVE_INFINITY : heightOf(node, of, grammar);
+    if (height >= of(id)) continue;
+    heights[id] = height;
+    waiting.push(...(parents[id] ?? []));
   }
   return heights;
+}
+
+/** For each node those that have it as a part, or refer to the rule whose body it is. */
+function parentsOf(grammar: LinkedGrammar): readonly (readonly number[])[] {
+  const parents: number[][] = grammar.nodes.map(() => []);
+  grammar.nodes.forEach((node, id) => {
+    for (const child of childrenOf(node, grammar)) parents[child]?.push(id);
+  });
+  return parents;
+}
+
+/** The nodes that a node is made of; for a reference the body of the rule. */
+export function childrenOf(node: Node, grammar: LinkedGrammar): readonly number[] {
+  switch (node.kind) {
+    case 'rule':
+      return [grammar.rules[node.rule]?.node ?? -1];
+    case 'sequence':
+    case 'choice':
+      return node.items;
+    case 'repeat':
+      return [node.item];
+    default:
+      return [];
+  }
 }
 
 function heightOf(node: Node, of: (id: number) => number, grammar: LinkedGrammar): number {

@@ -9,7 +9,7 @@ import type { Expansion, Grammar, Rule, RuleReference } from './srgs';
 import { removeDots, resolveUri } from './uri';
 
 const GRAMMARS_MAX = 100;
-const NODES_MAX = 100_000;
+const NODES_MAX = 50_000;
 
 /** A right-hand side with its children as positions in `LinkedGrammar.nodes`. */
 export type Node =
@@ -28,6 +28,8 @@ export interface LinkedRule {
   readonly name: string;
   readonly scope: 'public' | 'private';
   readonly node: number;
+  /** Tags in the header of the rule's grammar: run before those of the rule (SRGS 4.12). */
+  readonly globals: readonly Action[];
 }
 
 export interface LinkedGrammar {
@@ -106,6 +108,7 @@ class Linker {
       name: rule.name,
       scope: rule.scope,
       node: this.compile(rule.expansion, grammar),
+      globals: grammar.header.tags.map((tag) => parseTag(grammar.header.tagFormat, tag.content)),
     }));
     if (this.nodes.length > NODES_MAX)
       return refused('bad-grammar', `${this.entry.file}:1:1: The grammar is too large.`);

@@ -113,7 +113,7 @@ class Deriver {
     const text = this.words.slice(from, to).join(' ');
     const readings = new Map<string, RuleReading>();
     for (const derivation of this.derive(rule.node, from, to, 0)) {
-      const meaning = meaningOf(derivation.steps, text);
+      const meaning = meaningOf(derivation.steps, text, rule.globals);
       const parse = `$${label}[${derivation.parse.join(',')}]`;
       const meant = meaning.ok ? JSON.stringify(meaning.value) : `?${meaning.detail}`;
       const key = this.distinction === 'meaning' ? meant : parse;

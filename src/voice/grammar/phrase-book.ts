@@ -7,7 +7,7 @@ import type { CountNoun } from '../../domain/procedure';
 import { ok, refused } from '../../domain/result';
 import type { Refused, Result } from '../../domain/result';
 import { commandOf } from './command-of';
-import { heightsOf, ruleIndex } from './heights';
+import { childrenOf, heightsOf, ruleIndex } from './heights';
 import { makeJsgf } from './jsgf';
 import type { Jsgf, PhoneLoop } from './jsgf';
 import { linkGrammar } from './link';
@@ -85,19 +85,11 @@ function troubleIn(grammar: LinkedGrammar): Refused<PhraseBookReason> | null {
 function deadRule(grammar: LinkedGrammar): Refused<'dead-rule'> | null {
   const heights = heightsOf(grammar);
   const reached = new Set<number>();
-  const visit = (id: number): void => {
-    const node = grammar.nodes[id];
-    if (node === undefined) return;
-    if (node.kind === 'rule' && !reached.has(node.rule)) {
-      reached.add(node.rule);
-      visit(grammar.rules[node.rule]?.node ?? -1);
-    } else if (node.kind === 'sequence' || node.kind === 'choice') node.items.forEach(visit);
-    else if (node.kind === 'repeat') visit(node.item);
-  };
-  for (const name of COMMAND_NAMES) {
-    const index = ruleIndex(grammar, name);
+  const waiting: number[] = COMMAND_NAMES.map((name) => ruleIndex(grammar, name));
+  for (let index = waiting.pop(); index !== undefined; index = waiting.pop()) {
+    if (reached.has(index)) continue;
     reached.add(index);
-    visit(grammar.rules[index]?.node ?? -1);
+    waiting.push(...rulesIn(grammar, grammar.rules[index]?.node ?? -1));
   }
   for (const [index, rule] of grammar.rules.entries()) {
     if (!reached.has(index)) return refused('dead-rule', `$${rule.name} in ${rule.file} is used by no command.`);
@@ -106,6 +98,14 @@ function deadRule(grammar: LinkedGrammar): Refused<'dead-rule'> | null {
     }
   }
   return null;
+}
+
+/** The rules that a right-hand side refers to. */
+function rulesIn(grammar: LinkedGrammar, id: number): readonly number[] {
+  const node = grammar.nodes[id];
+  if (node === undefined) return [];
+  if (node.kind === 'rule') return [node.rule];
+  return childrenOf(node, grammar).flatMap((child) => rulesIn(grammar, child));
 }
 
 /** The private rule that counts one noun: `countStows`. */

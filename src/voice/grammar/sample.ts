@@ -11,8 +11,8 @@ const DEPTH_MAX = 200;
 const WORDS_MAX = 100;
 
 /**
- * The first `limit` different sentences of a rule of the entry grammar, in the order of the grammar: the first
- * branch first, optional words left out first. Unbounded repeats and recursion are tried a few turns deep only.
+ * The first `limit` different sentences of a rule of the entry grammar. Branches take turns, the first branch first,
+ * so that a small limit still shows something of each; optional words are left out first. Unbounded repeats and recursion are tried a few turns deep only.
  */
 export function sampleAll(grammar: LinkedGrammar, rule: string, limit: number): readonly string[] {
   const index = ruleIndex(grammar, rule);
@@ -69,7 +69,7 @@ class Sampler {
         yield* this.all(this.grammar.rules[node.rule]?.node ?? -1, fuel - 1);
         return;
       case 'choice':
-        for (const item of node.items) yield* this.all(item, fuel - 1);
+        yield* inTurn(node.items.map((item) => this.all(item, fuel - 1)));
         return;
       case 'sequence':
         yield* this.chain(node.items, 0, fuel - 1);
@@ -99,6 +99,21 @@ class Sampler {
         yield [...first, ...rest];
       }
     }
+  }
+}
+
+/** One sentence of each branch, round and round until all are spent. */
+function* inTurn(branches: readonly Generator<Words>[]): Generator<Words> {
+  let open = branches;
+  while (open.length > 0) {
+    const still: Generator<Words>[] = [];
+    for (const branch of open) {
+      const next = branch.next();
+      if (next.done === true) continue;
+      still.push(branch);
+      yield next.value;
+    }
+    open = still;
   }
 }
 

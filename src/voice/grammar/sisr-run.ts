@@ -28,12 +28,19 @@ function isObject(value: Value): value is { [name: string]: Value } {
 }
 
 /**
- * The meaning of a matched rule. Where no tag set it, it is that of the rule said last within it,
- * or else its words (SISR 1.0, default assignment). Refusal `no-meaning`: a tag is wrong for what was matched.
+ * The meaning of a matched rule. `globals` are the tags of the header. Where no tag of the rule was met, it is the
+ * meaning of the rule said last within it, or else its words (SISR 1.0, default assignment).
+ * Refusal `no-meaning`: a tag is wrong for what was matched.
  */
-export function meaningOf(steps: readonly Step[], text: string): Result<Meaning, 'no-meaning'> {
+export function meaningOf(
+  steps: readonly Step[],
+  text: string,
+  globals: readonly Action[] = [],
+): Result<Meaning, 'no-meaning'> {
   try {
-    return ok(new Run(text).all(steps));
+    const run = new Run(text);
+    run.prepare(globals);
+    return ok(run.all(steps));
   } catch (fault) {
     if (!(fault instanceof RunFault)) throw fault;
     return refused('no-meaning', fault.message);
@@ -48,6 +55,13 @@ class Run {
   private touched = false;
 
   constructor(private readonly text: string) {
+    this.scope['out'] = {};
+  }
+
+  /** Values that every rule of a grammar can use; they are no meaning yet. */
+  prepare(globals: readonly Action[]): void {
+    for (const action of globals) this.act(action);
+    this.touched = false;
     this.scope['out'] = {};
   }
 
