@@ -1,0 +1,130 @@
+/** What the machine keeps: the facts, what they amount to, and the little that is true only for the moment. */
+import type { Fact, FactBody, FactDraft } from '../domain/fact';
+import type { Instant } from '../domain/instant';
+import type { Loft } from '../domain/loft';
+import type { Finding } from '../domain/procedure';
+import type { Task } from './next-task';
+import { nextTask } from './next-task';
+import type { PackState } from './pack-state';
+import type { Notice } from './view';
+import type { Words } from './words';
+
+/** Where a pack can rest and be spoken to; the machine's states carry these names. */
+export const PHASES = [
+  'identifying',
+  'blocked',
+  'countingToolsOut',
+  'restoring',
+  'working',
+  'waitingForInspector',
+  'inspecting',
+  'choosingFinding',
+  'choosingStage',
+  'countingToolsBack',
+  'signing',
+  'standingBy',
+  'readingBack',
+  'recorded',
+  'stopped',
+] as const;
+export type Phase = (typeof PHASES)[number];
+
+/** A notice in both forms. */
+export interface Remark {
+  readonly tone: Notice['tone'];
+  readonly words: Words;
+}
+
+/** Something repeated that waits for "affirm". */
+export interface ReadBack {
+  readonly words: Words;
+  /** Where "negative" goes back to. */
+  readonly from: Phase;
+  /** What "affirm" does. */
+  readonly onAffirm:
+    | {
+        readonly kind: 'store';
+        readonly by: string | null;
+        readonly bodies: readonly FactBody[];
+        readonly remark: Remark | null;
+      }
+    | { readonly kind: 'refuse'; readonly remark: Remark };
+}
+
+/** An inspector who has scanned a badge at a hold and may give a verdict until `deadline`. */
+export interface Presence {
+  readonly hold: string;
+  readonly inspector: string;
+  readonly sighting: string;
+  readonly at: Instant;
+  readonly deadline: Instant;
+}
+
+/** Drafts that are on their way to storage. */
+export interface Pending {
+  readonly drafts: readonly FactDraft[];
+  /** Where it goes back to when they cannot be stored. */
+  readonly from: Phase;
+  /** Said once they are stored. */
+  readonly remark: Remark | null;
+  /** The inspector who is present once they are stored; every other presence ends. */
+  readonly presence: Presence | null;
+}
+
+export interface PackContext {
+  readonly loft: Loft;
+  readonly pack: string;
+  readonly openElsewhere: readonly string[];
+  readonly facts: readonly Fact[];
+  /** `foldFacts` of the facts, and of an opening that is owed. */
+  readonly state: PackState;
+  /** What has happened already and goes ahead of whatever is stored next. */
+  readonly owed: readonly FactDraft[];
+  readonly pending: Pending | null;
+  readonly readBack: ReadBack | null;
+  readonly presence: Presence | null;
+  readonly finding: Finding | null;
+  readonly remark: Remark | null;
+  /** Same step as before: say only what is new. */
+  readonly brief: boolean;
+  /** Counts what is to be said; a prompt is said anew when this has changed. */
+  readonly utterance: number;
+  /** Every sighting that has been delivered; an act of scanning counts once. */
+  readonly seen: readonly string[];
+  /** A badge scanned before this moment was scanned for something else. */
+  readonly freshFrom: Instant;
+}
+
+/** Where we are, in one hand. */
+export interface Here {
+  readonly phase: Phase;
+  readonly context: PackContext;
+  readonly task: Task;
+}
+
+/** Looks up the task that belongs to a phase. */
+export function hereOf(phase: Phase, context: PackContext): Here {
+  return { phase, context, task: nextTask(context.loft, context.state) };
+}
+
+const PHASE_OF_TASK: Readonly<Record<Task['kind'], Phase>> = {
+  identify: 'identifying',
+  blocked: 'blocked',
+  toolOut: 'countingToolsOut',
+  restore: 'restoring',
+  stage: 'working',
+  hold: 'waitingForInspector',
+  toolBack: 'countingToolsBack',
+  sign: 'signing',
+  recorded: 'recorded',
+  stopped: 'stopped',
+};
+
+/** The phase that the facts, and an inspector's presence, put us in. */
+export function restingPhase(context: PackContext): Phase {
+  const task = nextTask(context.loft, context.state);
+  const ended = task.kind === 'recorded' || task.kind === 'stopped';
+  if (!ended && context.state.standingBySince !== null) return 'standingBy';
+  if (task.kind === 'hold' && context.presence?.hold === task.hold.id) return 'inspecting';
+  return PHASE_OF_TASK[task.kind];
+}

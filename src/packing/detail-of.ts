@@ -1,0 +1,184 @@
+/** What the screen of the present step draws. */
+import { COMPONENT_KINDS } from '../domain/component';
+import { procedureById } from '../domain/loft';
+import { holdsOf } from '../domain/procedure';
+import { assemblyById } from './check-in';
+import { closeUpChecks } from './close-up';
+import type { Here, Phase } from './context';
+import { findingsOf } from './hold-work';
+import { itemName } from './item-name';
+import { bandOf } from './measure-work';
+import type { Task } from './next-task';
+import { personName, placeWords } from './place';
+import { stowLedger } from './stow-work';
+import type { Detail, MeasureView } from './view';
+
+type Of<K extends Task['kind']> = Extract<Task, { kind: K }>;
+
+/** The detail of where we are. */
+export function detailOf(here: Here): Detail {
+  const { context, task, phase } = here;
+  const since = context.state.standingBySince;
+  if (phase === 'standingBy' && since !== null) {
+    return { screen: 'standingBy', since, at: placeWords(task).show };
+  }
+  switch (task.kind) {
+    case 'identify':
+      return identify(here);
+    case 'blocked':
+      return { screen: 'blocked', checks: task.checks };
+    case 'toolOut':
+      return toolsOut(here, task);
+    case 'stage':
+      return stage(here, task);
+    case 'restore':
+      return restore(here, task);
+    case 'hold':
+      return hold(here, task);
+    case 'toolBack':
+      return toolsBack(here, task);
+    case 'sign':
+      return { screen: 'sign', checks: task.checks };
+    case 'recorded':
+      return { screen: 'record', record: task.record };
+    case 'stopped':
+      return { screen: 'stopped', reason: task.reason };
+  }
+}
+
+/** The serial that is being read back in the identify step, by kind. */
+function serialReadBack({ context }: Here): { readonly component: string; readonly serial: string } | null {
+  const onAffirm = context.readBack?.onAffirm;
+  const asked = onAffirm?.kind === 'store' ? onAffirm.bodies[0] : undefined;
+  return asked?.kind === 'componentIdentified' ? asked : null;
+}
+
+function identify(here: Here): Detail {
+  const asked = serialReadBack(here);
+  const slots = COMPONENT_KINDS.map((component) => {
+    const serial = here.context.state.identified.get(component) ?? null;
+    if (serial !== null) return { component, serial, state: 'affirmed' as const };
+    if (asked?.component === component) return { component, serial: asked.serial, state: 'readBack' as const };
+    return { component, serial: null, state: 'missing' as const };
+  });
+  return { screen: 'identify', slots };
+}
+
+function toolsOut({ context }: Here, { procedure, index }: Of<'toolOut'>): Detail {
+  const { agreed, checkIn, toolsOut: out } = context.state;
+  return {
+    screen: 'checkIn',
+    assembly: assemblyById(context.loft, agreed?.assembly ?? '')?.name ?? '',
+    procedure: `${procedure.title}, revision ${procedure.revision}`,
+    checks: checkIn?.checks ?? [],
+    tools: procedure.tools.map(({ id, name, count }) => ({ name, planned: count, counted: out.get(id) ?? null })),
+    current: index,
+  };
+}
+
+function measureView({ context }: Here, { procedure, stage: of }: Of<'stage'>): MeasureView | null {
+  if (of.kind !== 'measure') return null;
+  const { outside } = context.state;
+  return {
+    what: of.what,
+    ...bandOf(procedure, context.state, of),
+    outside: outside?.stage === of.id ? { value: outside.value, deviation: outside.deviation } : null,
+  };
+}
+
+function itemsIn({ context }: Here, task: Of<'stage'> | Of<'restore'>): readonly string[] {
+  return [...context.state.itemsIn].map((id) => itemName(task.procedure, id));
+}
+
+function stage(here: Here, task: Of<'stage'>): Detail {
+  const { stage: of, procedure } = task;
+  const item =
+    of.kind === 'place' || of.kind === 'remove'
+      ? { name: itemName(procedure, of.item), direction: of.kind === 'place' ? ('in' as const) : ('out' as const) }
+      : null;
+  return {
+    screen: 'stage',
+    number: of.number,
+    of: procedure.stages.length,
+    kind: of.kind,
+    title: of.title,
+    steps: of.steps,
+    caution: of.caution,
+    stow: of.kind === 'stow' ? stowLedger(here.context.state, of) : null,
+    measure: measureView(here, task),
+    count: of.kind === 'count' ? { noun: of.noun, expected: of.expected } : null,
+    item,
+    itemsIn: itemsIn(here, task),
+  };
+}
+
+function restore(here: Here, task: Of<'restore'>): Detail {
+  const { procedure, before, item, direction } = task;
+  const total = procedure.stages.length;
+  return {
+    screen: 'stage',
+    number: before?.number ?? total,
+    of: total,
+    kind: 'restore',
+    title: direction === 'out' ? 'Take a temporary item out' : 'Put a temporary item back',
+    steps: [],
+    caution: null,
+    stow: null,
+    measure: null,
+    count: null,
+    item: { name: item.name, direction },
+    itemsIn: itemsIn(here, task),
+  };
+}
+
+type HoldPhase = Extract<Detail, { screen: 'hold' }>['phase'];
+const HOLD_PHASES: Partial<Record<Phase, HoldPhase>> = {
+  inspecting: 'inspecting',
+  choosingFinding: 'choosingFinding',
+  choosingStage: 'choosingStage',
+};
+
+function hold({ context, phase }: Here, task: Of<'hold'>): Detail {
+  const holds = holdsOf(task.procedure);
+  const shown = phase === 'readingBack' ? context.readBack?.from : phase;
+  const { presence } = context;
+  return {
+    screen: 'hold',
+    number: holds.findIndex((one) => one.hold.id === task.hold.id) + 1,
+    of: holds.length,
+    title: task.hold.title,
+    inspect: task.hold.inspect,
+    phase: (shown === undefined ? undefined : HOLD_PHASES[shown]) ?? 'waiting',
+    inspectorClass: task.hold.inspectorClass,
+    inspector: presence === null ? null : personName(context, presence.inspector),
+    deadline: presence?.deadline ?? null,
+    findings: findingsOf(task.hold, task.stage).map(({ text }, index) => ({ number: index + 1, text })),
+    called: context.state.called.has(task.stage.id),
+  };
+}
+
+function toolsBack({ context }: Here, { procedure, index }: Of<'toolBack'>): Detail {
+  const { toolsOut: out, toolsBack: back } = context.state;
+  return {
+    screen: 'closeUp',
+    tools: procedure.tools.map(({ id, name, count }) => ({
+      name,
+      issued: out.get(id) ?? count,
+      returned: back.get(id) ?? null,
+    })),
+    current: index,
+    checks: closeUpChecks(procedure, context.state).filter((line) => line.label !== 'Tools back'),
+  };
+}
+
+/** The name of the assembly once agreed; null before. */
+export function assemblyName({ context }: Here): string | null {
+  const id = context.state.agreed?.assembly;
+  return id === undefined ? null : (assemblyById(context.loft, id)?.name ?? id);
+}
+
+/** The title of the agreed procedure, for headings. */
+export function procedureTitle({ context }: Here): string | null {
+  const id = context.state.agreed?.procedure;
+  return id === undefined ? null : (procedureById(context.loft, id)?.title ?? id);
+}

@@ -1,0 +1,76 @@
+/** A badge at a hold: only a fresh scan of a qualified person who has not packed lets anybody give a verdict. */
+import { dateOf, epochMs } from '../domain/instant';
+import { mayInspect, personOfBadge } from '../domain/person';
+import { assert } from '../domain/assert';
+import type { Refused } from '../domain/result';
+import { refused } from '../domain/result';
+import { personScanned } from './badge-scan';
+import { assemblyById } from './check-in';
+import type { Here, PackContext, Presence } from './context';
+import type { Decision } from './decision';
+import { answer, draft, refusal, remarkOn, store } from './decision';
+import type { Scan } from './scan-refused';
+import { refuseScan } from './scan-refused';
+import { plain, words } from './words';
+
+/** Whether the time for a verdict has run out, or the clock was set back so that nobody can tell. */
+export function hasLapsed(presence: Presence, at: string): boolean {
+  const now = epochMs(at);
+  // Written so that a time that is no time counts as lapsed.
+  return !(now >= epochMs(presence.at) && now < epochMs(presence.deadline));
+}
+
+/** The moment `seconds` after a scan, in UTC. */
+function deadlineAfter(at: string, seconds: number): string {
+  return new Date(epochMs(at) + seconds * 1000).toISOString();
+}
+
+function holderOf({ loft }: PackContext, scan: Scan): string | null {
+  const { meaning } = scan.sighting;
+  return meaning.kind === 'badge' ? (personOfBadge(loft.people, meaning.badge)?.id ?? null) : null;
+}
+
+/** A scan at a hold, whoever may be present already. */
+export function holdScan(here: Here, scan: Scan): Decision {
+  const { context, task } = here;
+  assert(task.kind === 'hold', 'an inspector is wanted only at a hold');
+  const { meaning } = scan.sighting;
+  // Labels lie on the table all the time: they are told apart, but they are no attempt at anything.
+  if (meaning.kind === 'component') {
+    return remarkOn(here, refusal(plain('That is a component label. Scan the badge of the inspector.')));
+  }
+  const inspector = inspectorScanned(here, scan);
+  if ('reason' in inspector) return refuseScan(here, scan, inspector, holderOf(context, scan));
+  const presence: Presence = {
+    hold: task.hold.id,
+    inspector: inspector.id,
+    sighting: scan.sighting.id,
+    at: scan.sighting.at,
+    deadline: deadlineAfter(scan.sighting.at, context.loft.settings.verdictSeconds),
+  };
+  // A scan that was held up so long that its time is over gives no time at all.
+  if (hasLapsed(presence, scan.at)) {
+    return refuseScan(here, scan, refused('stale', 'That scan is too old. Scan the badge again.'), inspector.id);
+  }
+  const { hold, sighting } = presence;
+  const body = { kind: 'inspectorPresent', hold, inspector: inspector.id, sighting } as const;
+  const remark = answer(words`Inspector ${inspector.name}.`);
+  return store(here, [draft(context, inspector.id, scan.at, body)], { presence, remark });
+}
+
+function inspectorScanned(here: Here, scan: Scan): { readonly id: string; readonly name: string } | Refused {
+  const { context, task } = here;
+  assert(task.kind === 'hold', 'an inspector is wanted only at a hold');
+  const person = personScanned(context, scan);
+  if (!person.ok) return person;
+  const { packers, agreed } = context.state;
+  const assembly = agreed === null ? null : assemblyById(context.loft, agreed.assembly);
+  if (assembly === null) return refused('no-assembly', 'The loft no longer has this assembly. Stop and tag.');
+  const may = mayInspect(person.value, {
+    model: assembly.model,
+    holdClass: task.hold.inspectorClass,
+    packers,
+    on: dateOf(scan.at),
+  });
+  return may.ok ? person.value : may;
+}

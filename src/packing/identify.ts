@@ -1,0 +1,97 @@
+/** Identify: bag, container and canopy are scanned in any order, spoken back, and affirmed one by one. */
+import type { Assembly, Component } from '../domain/component';
+import { COMPONENT_KINDS, componentOfSerial } from '../domain/component';
+import type { Fact } from '../domain/fact';
+import type { Loft } from '../domain/loft';
+import { procedureById } from '../domain/loft';
+import type { Result } from '../domain/result';
+import { ok, refused } from '../domain/result';
+import { assemblyById } from './check-in';
+import type { Here, PackContext, Remark } from './context';
+import type { Decision } from './decision';
+import { answer, readBackOf } from './decision';
+import type { Scan } from './scan-refused';
+import { refuseScan } from './scan-refused';
+import { capital, serialWords, words } from './words';
+
+export type IdentifyRefusal =
+  | 'unreadable'
+  | 'badge-here'
+  | 'replayed'
+  | 'unknown-serial'
+  | 'scanned-twice'
+  | 'other-assembly'
+  | 'in-open-pack'
+  | 'kind-already-identified';
+
+interface Found {
+  readonly assembly: Assembly;
+  readonly component: Component;
+}
+
+/** The component that was scanned, if it can be taken now. */
+function componentScanned(context: PackContext, scan: Scan): Result<Found, IdentifyRefusal> {
+  const { meaning, id } = scan.sighting;
+  if (meaning.kind === 'refused') return refused('unreadable', `${meaning.detail} Scan a component label.`);
+  if (meaning.kind !== 'component') return refused('badge-here', 'That is a badge. Scan a component label.');
+  if (context.seen.includes(id)) return refused('replayed', 'That scan has been used already. Scan the label again.');
+  const found = componentOfSerial(context.loft.assemblies, meaning.serial);
+  if (found === null) {
+    return refused('unknown-serial', 'The loft does not know this serial. Take another component, or ask the lead.');
+  }
+  return mayIdentify(context, found);
+}
+
+function mayIdentify(context: PackContext, found: Found): Result<Found, IdentifyRefusal> {
+  const { identified } = context.state;
+  const { kind, serial } = found.component;
+  const taken = [...identified.values()];
+  if (taken.includes(serial)) {
+    return refused('scanned-twice', `This ${kind} has been identified already. Scan another component.`);
+  }
+  const first = taken[0];
+  const begun = first === undefined ? null : (componentOfSerial(context.loft.assemblies, first)?.assembly ?? null);
+  if (begun !== null && begun.id !== found.assembly.id) {
+    const detail = `This ${kind} belongs to ${found.assembly.name}, but this pack has begun with ${begun.name}.`;
+    return refused('other-assembly', `${detail} Take the right ${kind}.`);
+  }
+  const table = found.assembly.openAt;
+  if (table !== null) {
+    return refused('in-open-pack', `${found.assembly.name} is being packed at ${table}. Take another assembly.`);
+  }
+  if (context.openElsewhere.includes(serial)) {
+    return refused('in-open-pack', `This ${kind} lies in another open pack. Finish that one first, or take another.`);
+  }
+  if (identified.has(kind)) {
+    return refused('kind-already-identified', `A ${kind} has been identified already. Say correction to change it.`);
+  }
+  return ok(found);
+}
+
+/** A scan while identifying: read back, or refused. */
+export function identifyScan(here: Here, scan: Scan): Decision {
+  const result = componentScanned(here.context, scan);
+  if (!result.ok) return refuseScan(here, scan, result, here.context.state.packer);
+  const { kind, serial } = result.value.component;
+  const { payload, reader } = scan.sighting;
+  return readBackOf(here, words`${capital(kind)}, serial ${serialWords(serial)}. Affirm?`, {
+    kind: 'store',
+    by: here.context.state.packer,
+    bodies: [{ kind: 'componentIdentified', component: kind, serial, payload, reader }],
+    remark: null,
+  });
+}
+
+/** The kinds that are still to be scanned. */
+export function missingKinds(state: PackContext['state']): readonly string[] {
+  return COMPONENT_KINDS.filter((kind) => !state.identified.has(kind));
+}
+
+/** Said once all three agree and every check has passed: what it is, and which procedure and revision apply. */
+export function agreedRemark(loft: Loft, facts: readonly Fact[]): Remark | null {
+  const agreed = facts.map(({ body }) => body).find((body) => body.kind === 'assemblyAgreed');
+  if (agreed === undefined || !facts.some(({ body }) => body.kind === 'checkInPassed')) return null;
+  const name = assemblyById(loft, agreed.assembly)?.name ?? agreed.assembly;
+  const title = procedureById(loft, agreed.procedure)?.title ?? agreed.procedure;
+  return answer(words`This is ${name}. Procedure: ${title}, revision ${agreed.revision}. Every check has passed.`);
+}

@@ -1,0 +1,145 @@
+/** The log record, built from the facts and the loft's files alone (14 CFR 65.131(a) and (c) name what it must hold). */
+import type { Assembly } from '../domain/component';
+import { COMPONENT_KINDS } from '../domain/component';
+import type { Instant } from '../domain/instant';
+import { dateOf } from '../domain/instant';
+import type { LogRecord } from '../domain/log-record';
+import type { Loft } from '../domain/loft';
+import { personById } from '../domain/loft';
+import { sayDeviation } from '../domain/measure';
+import type { Procedure, Stage } from '../domain/procedure';
+import { holdsOf, stageOf } from '../domain/procedure';
+import { makeQuantity } from '../domain/quantity';
+import type { RepackRule } from '../domain/repack-rule';
+import { dueDate } from '../domain/repack-rule';
+import { findingsOf } from './hold-work';
+import type { MeasuredBody, PackState, ReturnBody } from './pack-state';
+import { workOf } from './pack-state';
+import { countWords } from './words';
+
+/** Printed on every record. */
+export const SAFETY_NOTICE =
+  'The procedures shipped with this kiosk are invented, for demonstration only, and must not be used to pack a ' +
+  'parachute. A loft writes its own from the current instructions of the manufacturer. Local rules and the judgement ' +
+  'of licensed riggers and inspectors come first; the kiosk assists and does not certify.';
+
+export interface RecordInput {
+  readonly loft: Loft;
+  readonly pack: string;
+  readonly state: PackState;
+  readonly procedure: Procedure;
+  readonly assembly: Assembly;
+  readonly rule: RepackRule;
+  /** When it is signed. */
+  readonly at: Instant;
+}
+
+function certified(loft: Loft, id: string): { readonly name: string; readonly certificate: string } {
+  const person = personById(loft, id);
+  return { name: person?.name ?? id, certificate: person?.certificate ?? 'not on record' };
+}
+
+function valueOf(state: PackState, stage: Stage): { readonly what: string; readonly value: string } | null {
+  const work = workOf(state, stage.id);
+  switch (stage.kind) {
+    case 'count':
+      return { what: stage.noun, value: countWords(work.counted ?? 0, stage.noun).show };
+    case 'stow':
+      return {
+        what: 'stows',
+        value: `${countWords(work.stows, 'stows').show} of ${makeQuantity(stage.plan.bight)}`,
+      };
+    case 'measure':
+      return { what: stage.what, value: work.measured === null ? 'missing' : makeQuantity(work.measured) };
+    default:
+      return null;
+  }
+}
+
+function stageName(procedure: Procedure, id: string): string {
+  const stage = stageOf(procedure, id);
+  return stage === null ? id : `stage ${String(stage.number)}, ${stage.title}`;
+}
+
+function returnDefect({ procedure, loft }: RecordInput, body: ReturnBody): string {
+  const at = holdsOf(procedure).find(({ hold }) => hold.id === body.hold);
+  const finding = at === undefined ? undefined : findingsOf(at.hold, at.stage).find((one) => one.id === body.finding);
+  const { name } = certified(loft, body.inspector);
+  return (
+    `Hold ${at?.hold.title ?? body.hold}: ${finding?.text ?? body.finding}, found by ${name}. ` +
+    `Done again from ${stageName(procedure, body.backTo)} and inspected again.`
+  );
+}
+
+function outsideDefect({ procedure, state }: RecordInput, body: MeasuredBody): string {
+  const { value, expected, deviation } = body;
+  const then = workOf(state, body.stage).measured;
+  const after = then === null ? '' : ` Put right: ${makeQuantity(then)}.`;
+  return (
+    `At ${stageName(procedure, body.stage)}: ${makeQuantity(value)} measured, ${makeQuantity(expected)} expected, ` +
+    `${sayDeviation(deviation, expected.unit)}.${after}`
+  );
+}
+
+function holdLines({ loft, procedure, state }: RecordInput): LogRecord['holds'] {
+  return holdsOf(procedure).flatMap(({ hold }) => {
+    const release = state.releases.get(hold.id);
+    if (release === undefined) return [];
+    const { name, certificate } = certified(loft, release.inspector);
+    return [{ hold: hold.id, title: hold.title, inspector: name, certificate, at: release.at }];
+  });
+}
+
+function signerLast({ packers, packer }: PackState): readonly string[] {
+  return packer === null ? packers : [...packers.filter((id) => id !== packer), packer];
+}
+
+/** The record of this pack as it is signed at `at`. Only a pack whose close-up checks have passed gets one. */
+export function logRecordOf(input: RecordInput): LogRecord {
+  const { loft, pack, state, procedure, assembly, rule, at } = input;
+  const packedOn = dateOf(at);
+  const holds = holdLines(input);
+  return {
+    pack,
+    assembly: assembly.name,
+    typeAndMake: assembly.typeAndMake,
+    serials: COMPONENT_KINDS.flatMap((kind) =>
+      assembly.components
+        .filter((one) => one.kind === kind)
+        .map(({ model, serial }) => ({ kind, model, serial: state.identified.get(kind) ?? serial })),
+    ),
+    owner: assembly.owner,
+    work:
+      `Packed by ${procedure.title}, revision ${procedure.revision}: ` +
+      `${String(procedure.stages.length)} stages, ${String(holds.length)} inspection holds released.`,
+    procedure: procedure.title,
+    revision: procedure.revision,
+    packedOn,
+    signedAt: at,
+    place: loft.settings.place,
+    packers: signerLast(state).map((id) => certified(loft, id)),
+    holds,
+    values: procedure.stages.flatMap((stage) => {
+      const value = valueOf(state, stage);
+      return value === null ? [] : [{ stage: `${String(stage.number)} ${stage.title}`, ...value }];
+    }),
+    defects: [
+      ...state.returns.map((body) => returnDefect(input, body)),
+      ...state.outsides.map((body) => outsideDefect(input, body)),
+    ],
+    tools: procedure.tools.map(({ id, name }) => ({
+      name,
+      issued: state.toolsOut.get(id) ?? 0,
+      returned: state.toolsBack.get(id) ?? 0,
+    })),
+    temporaryItems: procedure.temporaryItems.map(({ id, name }) => ({
+      name,
+      placed: state.itemsPlaced.get(id) ?? 0,
+      removed: state.itemsRemoved.get(id) ?? 0,
+    })),
+    dropTests: 'None made.',
+    nextDue: dueDate(rule, packedOn),
+    repackRule: rule.title,
+    notice: SAFETY_NOTICE,
+  };
+}

@@ -1,0 +1,169 @@
+/**
+ * The pack as a machine. Its states say where a pack can rest and where each can lead; whatever is not drawn here cannot
+ * happen. Facts change only by way of `storing`, whose one effect, `append`, the kiosk provides.
+ */
+import type { SnapshotFrom } from 'xstate';
+import { assign, setup } from 'xstate';
+import { assert } from '../domain/assert';
+import { withFollowUps } from './check-in';
+import type { PackContext, Phase } from './context';
+import { PHASES, restingPhase } from './context';
+import { answer, draft } from './decision';
+import { decide } from './decide';
+import type { AppendParams, PackEvent, PackInput } from './event';
+import { foldFacts } from './pack-state';
+import { answersPending, takeFailure, takeStored } from './storing';
+import { plain } from './words';
+
+type Target = Phase | 'storing';
+
+const packSetup = setup({
+  types: {
+    context: {} as PackContext,
+    events: {} as PackEvent,
+    input: {} as PackInput,
+  },
+  guards: {
+    leads: ({ context, event }, { phase, to }: { readonly phase: Phase; readonly to: Target }) =>
+      decided(phase, context, event)?.to === to,
+    isPending: ({ context }) => context.pending !== null,
+    isAnswered: ({ context, event }) => event.type === 'STORED' && answersPending(context, event.facts),
+    cameFrom: ({ context }, { phase }: { readonly phase: Phase }) => context.pending?.from === phase,
+    rests: ({ context }, { phase }: { readonly phase: Phase }) => restingPhase(context) === phase,
+  },
+  actions: {
+    /** Provided by the kiosk: stores the drafts, then sends STORED or STORE_FAILED. */
+    append: (_, params: AppendParams) => void params,
+    take: assign(
+      ({ context, event }, { phase }: { readonly phase: Phase }) => decided(phase, context, event)?.patch ?? {},
+    ),
+    takeStored: assign(({ context, event }) => (event.type === 'STORED' ? takeStored(context, event.facts) : {})),
+    takeFailure: assign(({ context, event }) =>
+      takeFailure(context, event.type === 'STORE_FAILED' ? event.detail : 'The journal answered something else.'),
+    ),
+  },
+});
+
+function decided(phase: Phase, context: PackContext, event: PackEvent): ReturnType<typeof decide> {
+  return event.type === 'STORED' || event.type === 'STORE_FAILED' ? null : decide(phase, context, event);
+}
+
+/** Edges from a phase to each of its successors, for one kind of event. */
+function edges(phase: Phase, successors: readonly Target[]) {
+  return [phase, ...successors].map((to) => ({
+    guard: { type: 'leads' as const, params: { phase, to } },
+    ...(to === phase ? {} : { target: to }),
+    actions: [{ type: 'take' as const, params: { phase } }],
+  }));
+}
+
+/** A phase that answers commands and scans. */
+function answers(phase: Phase, ...successors: readonly Target[]) {
+  return { on: { COMMAND: edges(phase, successors), SIGHTED: edges(phase, successors) } };
+}
+
+/** A phase in which an inspector may be present, whose time can run out. */
+function timed(phase: Phase, ...successors: readonly Target[]) {
+  return { on: { ...answers(phase, ...successors).on, TICK: edges(phase, ['storing']) } };
+}
+
+function initialContext(input: PackInput): PackContext {
+  const { loft, pack, facts, opening, openElsewhere, at } = input;
+  assert(facts.length > 0 || opening !== null, 'a new pack is opened by somebody');
+  const stored = foldFacts(loft, facts);
+  const ended = stored.signed !== null || stored.stopped !== null;
+  const journal = { loft, pack, facts };
+  const first =
+    facts.length === 0 && opening !== null
+      ? draft({ pack }, opening.packer, at, { kind: 'packOpened', ...opening, table: loft.settings.table })
+      : draft({ pack }, null, at, { kind: 'restarted' });
+  const owed = ended ? [] : [first];
+  const context: PackContext = {
+    loft,
+    pack,
+    openElsewhere,
+    facts,
+    state: facts.length === 0 ? foldFacts(loft, [{ ...first, seq: 0 }]) : stored,
+    owed,
+    pending: null,
+    readBack: null,
+    presence: null,
+    finding: null,
+    remark: null,
+    brief: false,
+    utterance: 0,
+    seen: [],
+    freshFrom: at,
+  };
+  if (ended) return context;
+  const remark = facts.length === 0 ? null : answer(plain('Back after a break.'));
+  const drafts = withFollowUps(journal, owed, at);
+  return { ...context, pending: { drafts, from: restingPhase(context), remark, presence: null } };
+}
+
+export const packMachine = packSetup.createMachine({
+  id: 'pack',
+  context: ({ input }) => initialContext(input),
+  initial: 'starting',
+  states: {
+    starting: { always: [{ guard: 'isPending', target: 'storing' }, { target: 'routing' }] },
+    storing: {
+      description: 'Drafts are on their way. Commands and scans are not taken; nothing recorded has changed.',
+      entry: { type: 'append', params: ({ context }) => ({ drafts: context.pending?.drafts ?? [] }) },
+      on: {
+        STORED: [{ guard: 'isAnswered', target: 'routing', actions: 'takeStored' }, { target: 'failing' }],
+        STORE_FAILED: { target: 'failing' },
+      },
+    },
+    failing: {
+      description: 'Back to exactly where it was.',
+      always: PHASES.map((phase) => ({
+        guard: { type: 'cameFrom' as const, params: { phase } },
+        target: phase,
+        actions: 'takeFailure' as const,
+      })),
+    },
+    routing: {
+      description: 'To where the facts say.',
+      always: PHASES.map((phase) => ({ guard: { type: 'rests' as const, params: { phase } }, target: phase })),
+    },
+    identifying: answers('identifying', 'storing', 'readingBack'),
+    blocked: answers('blocked', 'storing', 'readingBack'),
+    countingToolsOut: answers('countingToolsOut', 'storing', 'readingBack'),
+    restoring: answers('restoring', 'storing', 'readingBack'),
+    working: answers('working', 'storing', 'readingBack'),
+    waitingForInspector: answers('waitingForInspector', 'storing', 'readingBack'),
+    inspecting: timed('inspecting', 'storing', 'readingBack', 'choosingFinding'),
+    choosingFinding: timed('choosingFinding', 'storing', 'choosingStage', 'inspecting'),
+    choosingStage: timed('choosingStage', 'storing', 'readingBack', 'choosingFinding'),
+    countingToolsBack: answers('countingToolsBack', 'storing', 'readingBack'),
+    signing: answers('signing', 'storing', 'readingBack'),
+    standingBy: answers('standingBy', 'storing'),
+    readingBack: timed(
+      'readingBack',
+      'storing',
+      'identifying',
+      'blocked',
+      'countingToolsOut',
+      'restoring',
+      'working',
+      'waitingForInspector',
+      'inspecting',
+      'choosingStage',
+      'countingToolsBack',
+      'signing',
+    ),
+    recorded: answers('recorded'),
+    stopped: answers('stopped'),
+  },
+});
+
+export type PackSnapshot = SnapshotFrom<typeof packMachine>;
+
+/** The phase that a snapshot shows: while drafts are being stored, the one that they came from. */
+export function phaseOf(snapshot: Pick<PackSnapshot, 'value' | 'context'>): Phase {
+  const resting = PHASES.find((phase) => phase === snapshot.value);
+  const phase = resting ?? snapshot.context.pending?.from;
+  assert(phase !== undefined, 'a pack rests in a phase or is being stored');
+  return phase;
+}

@@ -1,0 +1,79 @@
+/** Measuring: a value is read back, affirmed, and compared with its band; outside it, the stage stays open. */
+import { deviationOf, sayDeviation, withinBand } from '../domain/measure';
+import type { Procedure, Stage } from '../domain/procedure';
+import type { Quantity, Unit } from '../domain/quantity';
+import { add, subtract } from '../domain/quantity';
+import { remainderBand } from '../domain/stow-plan';
+import { assert } from '../domain/assert';
+import type { Here } from './context';
+import type { Decision } from './decision';
+import { readBackOf, refusal, remarkOn, warning } from './decision';
+import type { Act } from './legal';
+import { act } from './legal';
+import type { PackState } from './pack-state';
+import { lineAtStart, stowStageOf } from './stow-work';
+import type { Words } from './words';
+import { plain, words } from './words';
+
+export type MeasureStage = Extract<Stage, { kind: 'measure' }>;
+
+export interface Band {
+  readonly expected: Quantity;
+  readonly lowest: Quantity;
+  readonly highest: Quantity;
+}
+
+/** Longer than any line in a loft; a figure above it was misheard or mistyped. */
+const MOST_MEASURED = 10_000;
+
+/** What this stage should measure, in the unit in which it is to be said. */
+export function bandOf(procedure: Procedure, state: PackState, { target }: MeasureStage): Band {
+  if (target.from === 'nominal') {
+    const { nominal, under, over } = target;
+    return { expected: nominal, lowest: subtract(nominal, under), highest: add(nominal, over) };
+  }
+  const stow = stowStageOf(procedure, target.stowStage);
+  assert(stow !== null, `stage ${target.stowStage} is a stowing stage`);
+  return remainderBand(stow.plan, lineAtStart(state, stow));
+}
+
+function outsideWords(here: Here, stage: MeasureStage, value: Quantity, band: Band): Words {
+  const { expected, lowest, highest } = band;
+  const off = plain(sayDeviation(deviationOf(value, expected), expected.unit));
+  const back = here.context.state.correctable === null ? '' : 'say correction to take back what was done before, ';
+  return words`Outside: ${stage.what} is ${value}, ${off}. ${expected} is expected, ${lowest} to ${highest} is allowed. Measure again, ${back}or call the inspector.`;
+}
+
+function readBackValue(here: Here, stage: MeasureStage, band: Band, value: Quantity): Decision {
+  const { expected, lowest, highest } = band;
+  if (!(value.value >= 0 && value.value < MOST_MEASURED)) {
+    return remarkOn(here, refusal(plain('That is no length that can be right. Measure again.')));
+  }
+  const within = withinBand(value, lowest, highest);
+  const deviation = deviationOf(value, expected);
+  return readBackOf(here, words`${stage.what}: ${value}. Affirm?`, {
+    kind: 'store',
+    by: here.context.state.packer,
+    bodies: [{ kind: 'measured', stage: stage.id, value, expected, deviation, within }],
+    remark: within ? null : warning(outsideWords(here, stage, value, band)),
+  });
+}
+
+const EXAMPLES: Readonly<Record<Unit, string>> = {
+  in: 'four two inches',
+  ft: 'four feet',
+  cm: 'three zero centimetres',
+  mm: 'three zero millimetres',
+};
+
+/** The one act of a measuring stage. Where no unit was said, the stage's own is meant, and is read back. */
+export function measureActs(here: Here, procedure: Procedure, stage: MeasureStage): readonly Act[] {
+  const band = bandOf(procedure, here.context.state, stage);
+  const { unit } = band.expected;
+  const differing = { main: true, phrase: EXAMPLES[unit], input: { kind: 'quantity', unit } } as const;
+  return [
+    act('measured', differing, (command) =>
+      readBackValue(here, stage, band, { value: command.value, unit: command.unit ?? unit }),
+    ),
+  ];
+}

@@ -1,0 +1,105 @@
+/** What must be done next, from the facts alone. */
+import type { CheckLine } from '../domain/fact';
+import type { LogRecord } from '../domain/log-record';
+import type { Loft } from '../domain/loft';
+import type { Hold, Procedure, Stage, TemporaryItem, ToolLine } from '../domain/procedure';
+import { itemsExpectedBefore } from '../domain/procedure';
+import { closeUpChecks } from './close-up';
+import type { PackState } from './pack-state';
+import { isStageDone, procedureOf, workOf } from './pack-state';
+import { isReleased } from './release';
+
+export type Task =
+  | { readonly kind: 'identify' }
+  /** Nothing talks past it: the pack can only be stopped and tagged. */
+  | { readonly kind: 'blocked'; readonly checks: readonly CheckLine[] }
+  | { readonly kind: 'toolOut'; readonly procedure: Procedure; readonly tool: ToolLine; readonly index: number }
+  /** A temporary item lies otherwise than stage `before` needs it (null: than the end needs it). */
+  | {
+      readonly kind: 'restore';
+      readonly procedure: Procedure;
+      readonly item: TemporaryItem;
+      readonly direction: 'in' | 'out';
+      readonly before: Stage | null;
+    }
+  | { readonly kind: 'stage'; readonly procedure: Procedure; readonly stage: Stage }
+  | { readonly kind: 'hold'; readonly procedure: Procedure; readonly stage: Stage; readonly hold: Hold }
+  | { readonly kind: 'toolBack'; readonly procedure: Procedure; readonly tool: ToolLine; readonly index: number }
+  | { readonly kind: 'sign'; readonly procedure: Procedure; readonly checks: readonly CheckLine[] }
+  | { readonly kind: 'recorded'; readonly record: LogRecord }
+  | { readonly kind: 'stopped'; readonly reason: string };
+
+/** The next task. Standing by is no task: it lies over whichever task this is. */
+export function nextTask(loft: Loft, state: PackState): Task {
+  if (state.signed !== null) return { kind: 'recorded', record: state.signed };
+  if (state.stopped !== null) return { kind: 'stopped', reason: state.stopped };
+  if (state.agreed === null || state.checkIn === null) return { kind: 'identify' };
+  if (!state.checkIn.passed) return { kind: 'blocked', checks: state.checkIn.checks };
+  const procedure = procedureOf(loft, state);
+  if (procedure === null) return { kind: 'blocked', checks: [revisionGone(state.agreed)] };
+  return toolOut(procedure, state) ?? stageOrHold(procedure, state) ?? closing(procedure, state);
+}
+
+/** Two tasks are the same step when this agrees; then the step need not be read out again. */
+export function taskKey(task: Task): string {
+  switch (task.kind) {
+    case 'toolOut':
+    case 'toolBack':
+      return `${task.kind}:${task.tool.id}`;
+    case 'restore':
+      return `restore:${task.direction}:${task.item.id}`;
+    case 'stage':
+      return `stage:${task.stage.id}`;
+    case 'hold':
+      return `hold:${task.hold.id}`;
+    default:
+      return task.kind;
+  }
+}
+
+function revisionGone(agreed: NonNullable<PackState['agreed']>): CheckLine {
+  return {
+    label: 'Procedure',
+    passed: false,
+    detail:
+      `This pack follows procedure ${agreed.procedure}, revision ${agreed.revision}, which the loft no longer has. ` +
+      'Bring that revision back, or stop and tag.',
+  };
+}
+
+function toolOut(procedure: Procedure, state: PackState): Task | null {
+  const index = procedure.tools.findIndex((tool) => !state.toolsOut.has(tool.id));
+  const tool = procedure.tools[index];
+  return tool === undefined ? null : { kind: 'toolOut', procedure, tool, index };
+}
+
+function stageOrHold(procedure: Procedure, state: PackState): Task | null {
+  for (const stage of procedure.stages) {
+    if (!isStageDone(stage, workOf(state, stage.id))) {
+      return restore(procedure, state, stage) ?? { kind: 'stage', procedure, stage };
+    }
+    if (stage.hold !== null && !isReleased(state, stage.hold.id)) {
+      return { kind: 'hold', procedure, stage, hold: stage.hold };
+    }
+  }
+  return null;
+}
+
+/** The first item that lies otherwise than it must; what must come out goes first. */
+function restore(procedure: Procedure, state: PackState, before: Stage | null): Task | null {
+  const expected = new Set(itemsExpectedBefore(procedure, before?.number ?? procedure.stages.length + 1));
+  const out = procedure.temporaryItems.find((item) => state.itemsIn.has(item.id) && !expected.has(item.id));
+  if (out !== undefined) return { kind: 'restore', procedure, item: out, direction: 'out', before };
+  const back = procedure.temporaryItems.find((item) => !state.itemsIn.has(item.id) && expected.has(item.id));
+  return back === undefined ? null : { kind: 'restore', procedure, item: back, direction: 'in', before };
+}
+
+function closing(procedure: Procedure, state: PackState): Task {
+  const owed = restore(procedure, state, null);
+  if (owed !== null) return owed;
+  const index = procedure.tools.findIndex((tool) => !state.toolsBack.has(tool.id));
+  const tool = procedure.tools[index];
+  if (tool !== undefined) return { kind: 'toolBack', procedure, tool, index };
+  const checks = closeUpChecks(procedure, state);
+  return checks.every((line) => line.passed) ? { kind: 'sign', procedure, checks } : { kind: 'blocked', checks };
+}

@@ -1,0 +1,270 @@
+/** What the facts of one pack amount to. Folded from scratch each time, so that a restart cannot differ from the run. */
+import type { Fact, FactBody, CheckLine } from '../domain/fact';
+import type { ComponentKind } from '../domain/component';
+import type { Instant } from '../domain/instant';
+import type { LogRecord } from '../domain/log-record';
+import type { Loft } from '../domain/loft';
+import type { Procedure, Stage } from '../domain/procedure';
+import { procedureById } from '../domain/loft';
+import { stageOf } from '../domain/procedure';
+import type { Quantity } from '../domain/quantity';
+import { lastCorrectable, takenBackBy } from './correctable';
+
+/** What has been done in one stage since it was last entered. */
+export interface StageWork {
+  readonly confirmed: boolean;
+  readonly counted: number | null;
+  readonly stows: number;
+  /** The affirmed value that lay inside the band. */
+  readonly measured: Quantity | null;
+  readonly itemMoved: boolean;
+}
+
+export interface Release {
+  readonly inspector: string;
+  readonly sighting: string;
+  readonly at: Instant;
+}
+
+export type ReturnBody = Extract<FactBody, { kind: 'holdReturned' }>;
+export type MeasuredBody = Extract<FactBody, { kind: 'measured' }>;
+
+export interface PackState {
+  /** Person ids in the order in which they first packed. */
+  readonly packers: readonly string[];
+  /** Who packs now; null before the pack is opened. */
+  readonly packer: string | null;
+  readonly identified: ReadonlyMap<ComponentKind, string>;
+  readonly agreed: { readonly assembly: string; readonly procedure: string; readonly revision: string } | null;
+  readonly checkIn: { readonly passed: boolean; readonly checks: readonly CheckLine[] } | null;
+  readonly toolsOut: ReadonlyMap<string, number>;
+  readonly toolsBack: ReadonlyMap<string, number>;
+  readonly stages: ReadonlyMap<string, StageWork>;
+  readonly releases: ReadonlyMap<string, Release>;
+  /** Temporary items that are in. A return voids a stage, but what it put in stays in until somebody takes it out. */
+  readonly itemsIn: ReadonlySet<string>;
+  readonly itemsPlaced: ReadonlyMap<string, number>;
+  readonly itemsRemoved: ReadonlyMap<string, number>;
+  /** The last value outside its band, until the stage is done or undone. */
+  readonly outside: MeasuredBody | null;
+  /** Every return, in order. */
+  readonly returns: readonly ReturnBody[];
+  /** Every value outside its band, in order; a return does not make it unhappen. */
+  readonly outsides: readonly MeasuredBody[];
+  /** Everyone who has given a verdict in this pack: none of them may go on to pack it. */
+  readonly verdictGivers: ReadonlySet<string>;
+  /** Stages at which an inspector has been called and has given no verdict since. */
+  readonly called: ReadonlySet<string>;
+  /** Sightings that have been used for something; each counts once. */
+  readonly spent: ReadonlySet<string>;
+  readonly standingBySince: Instant | null;
+  /** The fact that "correction" would take back; null for none. */
+  readonly correctable: Fact | null;
+  readonly signed: LogRecord | null;
+  readonly stopped: string | null;
+}
+
+type Folding = {
+  -readonly [K in keyof PackState]: PackState[K] extends ReadonlyMap<infer Key, infer Value>
+    ? Map<Key, Value>
+    : PackState[K] extends ReadonlySet<infer Item>
+      ? Set<Item>
+      : PackState[K];
+};
+
+/** A stage in which nothing has been done. */
+export const NO_WORK: StageWork = { confirmed: false, counted: null, stows: 0, measured: null, itemMoved: false };
+
+/** The procedure that this pack was agreed to follow; null when the loft no longer holds that very revision. */
+export function procedureOf(loft: Loft, state: Pick<PackState, 'agreed'>): Procedure | null {
+  if (state.agreed === null) return null;
+  const procedure = procedureById(loft, state.agreed.procedure);
+  return procedure !== null && procedure.revision === state.agreed.revision ? procedure : null;
+}
+
+/** What has been done in this stage. */
+export function workOf(state: Pick<PackState, 'stages'>, stage: string): StageWork {
+  return state.stages.get(stage) ?? NO_WORK;
+}
+
+/** Whether nothing more is owed in this stage, its hold aside. */
+export function isStageDone(stage: Stage, work: StageWork): boolean {
+  switch (stage.kind) {
+    case 'confirm':
+      return work.confirmed;
+    case 'count':
+      return work.counted === stage.expected;
+    case 'stow':
+      return work.confirmed && work.stows === stage.plan.stows;
+    case 'measure':
+      return work.measured !== null;
+    case 'place':
+    case 'remove':
+      return work.itemMoved;
+  }
+}
+
+function blank(): Folding {
+  return {
+    packers: [],
+    packer: null,
+    identified: new Map(),
+    agreed: null,
+    checkIn: null,
+    toolsOut: new Map(),
+    toolsBack: new Map(),
+    stages: new Map(),
+    releases: new Map(),
+    itemsIn: new Set(),
+    itemsPlaced: new Map(),
+    itemsRemoved: new Map(),
+    outside: null,
+    returns: [],
+    outsides: [],
+    verdictGivers: new Set(),
+    called: new Set(),
+    spent: new Set(),
+    standingBySince: null,
+    correctable: null,
+    signed: null,
+    stopped: null,
+  };
+}
+
+/** Folds a pack's facts, in their order. Unknown ids in facts have no effect; they never count as done. */
+export function foldFacts(loft: Loft, facts: readonly Fact[]): PackState {
+  const state = blank();
+  const takenBack = takenBackBy(facts);
+  for (const fact of facts) {
+    if (!takenBack.has(fact.seq)) apply(loft, state, fact);
+  }
+  state.correctable = lastCorrectable(facts, takenBack);
+  return state;
+}
+
+function apply(loft: Loft, state: Folding, fact: Fact): void {
+  const { body } = fact;
+  switch (body.kind) {
+    case 'packOpened':
+      return becomePacker(state, body.packer);
+    case 'handedOver':
+      state.spent.add(body.sighting);
+      return becomePacker(state, body.to);
+    case 'componentIdentified':
+      state.identified.set(body.component, body.serial);
+      return;
+    case 'assemblyAgreed':
+      state.agreed = { assembly: body.assembly, procedure: body.procedure, revision: body.revision };
+      return;
+    case 'checkInPassed':
+    case 'checkInFailed':
+      state.checkIn = {
+        passed: body.kind === 'checkInPassed' && body.checks.every((line) => line.passed),
+        checks: body.checks,
+      };
+      return;
+    case 'toolIssued':
+      state.toolsOut.set(body.tool, body.count);
+      return;
+    case 'toolReturned':
+      state.toolsBack.set(body.tool, body.count);
+      return;
+    case 'inspectorCalled':
+      state.called.add(body.stage);
+      return;
+    case 'inspectorPresent':
+      state.spent.add(body.sighting);
+      return;
+    case 'holdReleased':
+      return release(loft, state, { ...body, at: fact.at });
+    case 'holdReturned':
+      return goBack(loft, state, body);
+    case 'corrected':
+      state.outside = null;
+      return;
+    case 'stoodBy':
+      state.standingBySince = fact.at;
+      return;
+    case 'resumed':
+      state.standingBySince = null;
+      return;
+    case 'signed':
+      state.spent.add(body.sighting);
+      state.signed = body.record;
+      return;
+    case 'stopped':
+      state.stopped = body.reason;
+      return;
+    case 'scanRefused':
+    case 'verdictLapsed':
+    case 'restarted':
+      return;
+    default:
+      return applyWork(state, body);
+  }
+}
+
+type WorkBody = Extract<
+  FactBody,
+  { kind: 'stageConfirmed' | 'counted' | 'stowed' | 'measured' | 'itemPlaced' | 'itemRemoved' }
+>;
+
+function applyWork(state: Folding, body: WorkBody): void {
+  const change = (stage: string, work: Partial<StageWork>): void => {
+    state.stages.set(stage, { ...workOf(state, stage), ...work });
+  };
+  switch (body.kind) {
+    case 'stageConfirmed':
+      return change(body.stage, { confirmed: true });
+    case 'counted':
+      return change(body.stage, { counted: body.count });
+    case 'stowed':
+      return change(body.stage, { stows: workOf(state, body.stage).stows + body.count });
+    case 'measured':
+      state.outside = body.within ? null : body;
+      if (body.within) change(body.stage, { measured: body.value });
+      else state.outsides = [...state.outsides, body];
+      return;
+    case 'itemPlaced':
+      state.itemsIn.add(body.item);
+      state.itemsPlaced.set(body.item, (state.itemsPlaced.get(body.item) ?? 0) + 1);
+      if (body.stage !== null) change(body.stage, { itemMoved: true });
+      return;
+    case 'itemRemoved':
+      state.itemsIn.delete(body.item);
+      state.itemsRemoved.set(body.item, (state.itemsRemoved.get(body.item) ?? 0) + 1);
+      if (body.stage !== null) change(body.stage, { itemMoved: true });
+      return;
+  }
+}
+
+function becomePacker(state: Folding, packer: string): void {
+  state.packer = packer;
+  if (!state.packers.includes(packer)) state.packers = [...state.packers, packer];
+}
+
+/** Fails closed: a release that does not follow its own inspector's scan, or its own finished stage, opens nothing. */
+function release(loft: Loft, state: Folding, by: Extract<FactBody, { kind: 'holdReleased' }> & { at: Instant }): void {
+  const stage = procedureOf(loft, state)?.stages.find((one) => one.hold?.id === by.hold);
+  state.verdictGivers.add(by.inspector);
+  if (stage === undefined || !isStageDone(stage, workOf(state, stage.id))) return;
+  if (!state.spent.has(by.sighting) || state.packers.includes(by.inspector)) return;
+  state.called.delete(stage.id);
+  state.releases.set(by.hold, { inspector: by.inspector, sighting: by.sighting, at: by.at });
+}
+
+/** Everything from the stage named on must be done again, holds included; what lies in the pack still lies in it. */
+function goBack(loft: Loft, state: Folding, body: ReturnBody): void {
+  state.verdictGivers.add(body.inspector);
+  state.returns = [...state.returns, body];
+  state.outside = null;
+  const procedure = procedureOf(loft, state);
+  if (procedure === null) return;
+  const backTo = stageOf(procedure, body.backTo)?.number ?? 1;
+  for (const stage of procedure.stages) {
+    if (stage.number < backTo) continue;
+    state.stages.delete(stage.id);
+    state.called.delete(stage.id);
+    if (stage.hold !== null) state.releases.delete(stage.hold.id);
+  }
+}

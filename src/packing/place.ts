@@ -1,0 +1,38 @@
+/** Names for where a pack stands and who is at it. */
+import { personById } from '../domain/loft';
+import type { PackContext } from './context';
+import type { Task } from './next-task';
+import type { Words } from './words';
+import { plain, words } from './words';
+
+/** A short name for the present step: "stage 4, Long fold". */
+export function placeWords(task: Task): Words {
+  switch (task.kind) {
+    case 'identify':
+      return plain('identification');
+    case 'blocked':
+      return plain('the failed checks');
+    case 'toolOut':
+      return plain('the count of tools out');
+    case 'toolBack':
+      return plain('the count of tools back');
+    case 'restore':
+      return words`temporary item ${task.item.name}`;
+    case 'stage':
+      return words`stage ${task.stage.number}, ${task.stage.title}`;
+    case 'hold':
+      return words`the hold after stage ${task.stage.number}, ${task.hold.title}`;
+    case 'sign':
+      return plain('the signature');
+    case 'recorded':
+      return plain('the log record');
+    case 'stopped':
+      return plain('the end');
+  }
+}
+
+/** The person's name; "nobody" for none, the id where the loft no longer knows it. */
+export function personName({ loft }: Pick<PackContext, 'loft'>, id: string | null): string {
+  if (id === null) return 'nobody';
+  return personById(loft, id)?.name ?? id;
+}

@@ -1,0 +1,116 @@
+/** What is said at each step: all of it on arrival, and only what is new while the step goes on. */
+import { personById } from '../domain/loft';
+import { holdsOf } from '../domain/procedure';
+import { sayDate } from '../domain/plain-date';
+import type { Here } from './context';
+import { findingsOf, backToOf } from './hold-work';
+import { missingKinds } from './identify';
+import { personName, placeWords } from './place';
+import { pendingReadBack } from './read-back';
+import { restorePrompt, stagePrompt } from './stage-prompt';
+import type { Words } from './words';
+import { joinWords, listOf, plain, sentence, words } from './words';
+
+/** The words for where we are. */
+export function promptWords(here: Here): Words {
+  const { task, phase } = here;
+  if (phase === 'standingBy') return standingBy(here);
+  if (phase === 'readingBack') return pendingReadBack(here).words;
+  switch (task.kind) {
+    case 'identify':
+      return identify(here);
+    case 'blocked':
+      return blocked(here);
+    case 'toolOut':
+    case 'toolBack':
+      return tools(here);
+    case 'restore':
+      return restorePrompt(here, task);
+    case 'stage':
+      return stagePrompt(here, task);
+    case 'hold':
+      return hold(here);
+    case 'sign':
+      return sign(here);
+    case 'recorded':
+      return plain(
+        `Signed. The log record is complete. Next repack due by ${sayDate(task.record.nextDue)}. Print the record.`,
+      );
+    case 'stopped':
+      return plain('This pack is stopped. Tag the assembly: not fit for use.');
+  }
+}
+
+function identify({ context }: Here): Words {
+  const missing = missingKinds(context.state);
+  if (missing.length === 0) return plain('All three are scanned. Say say again to go on.');
+  const name = personName(context, context.state.packer);
+  const scan = plain(`Scan the ${listOf(missing, missing.length === 3 && !context.brief ? 'and' : 'or')}.`);
+  if (context.brief) return scan;
+  return missing.length === 3
+    ? joinWords([plain(`${name}, begin.`), plain(`Scan the ${listOf(missing)}, in any order.`)])
+    : scan;
+}
+
+function blocked({ task, context }: Here): Words {
+  if (task.kind !== 'blocked' || context.brief) return plain('This assembly must not be packed. Say stop and tag.');
+  const failed = task.checks.filter((line) => !line.passed);
+  return joinWords([
+    plain('Stop. This assembly must not be packed.'),
+    ...failed.map((line) => plain(`${line.label}: ${sentence(line.detail)}`)),
+    plain('Say stop and tag.'),
+  ]);
+}
+
+function tools({ task, context }: Here): Words {
+  if (task.kind !== 'toolOut' && task.kind !== 'toolBack') return plain('');
+  const { tool, index, kind } = task;
+  const out = kind === 'toolOut';
+  const owed = out ? tool.count : (context.state.toolsOut.get(tool.id) ?? tool.count);
+  const ask = out ? words`${tool.name}: ${owed} planned. How many?` : words`${tool.name}: ${owed} out. How many back?`;
+  if (context.brief || index > 0) return ask;
+  const begin = out ? 'Count the tools out, line by line.' : 'All stages are done. Count the tools back, line by line.';
+  return joinWords([plain(begin), ask, plain('Say the number and tools.')]);
+}
+
+function hold(here: Here): Words {
+  const { task, phase, context } = here;
+  if (task.kind !== 'hold') return plain('');
+  const holds = holdsOf(task.procedure);
+  const number = holds.findIndex((one) => one.hold.id === task.hold.id) + 1;
+  switch (phase) {
+    case 'inspecting':
+      return words`Within ${context.loft.settings.verdictSeconds} seconds of the scan, say release hold, or return hold.`;
+    case 'choosingFinding':
+      return joinWords([
+        plain('Return. Which finding?'),
+        ...findingsOf(task.hold, task.stage).map((one, index) => words`Finding ${index + 1}: ${sentence(one.text)}`),
+      ]);
+    case 'choosingStage': {
+      if (context.finding === null) return plain('');
+      const back = backToOf(task.procedure, task.stage, context.finding);
+      return words`${sentence(context.finding.text)} Back to stage ${back.number}, ${sentence(back.title)} Say affirm, or go to another stage.`;
+    }
+    default: {
+      if (context.brief) return plain('Waiting. Inspector, scan your badge.');
+      return joinWords([
+        words`Inspection hold ${number} of ${holds.length}: ${sentence(task.hold.title)} To be inspected:`,
+        ...task.hold.inspect.map((one) => plain(sentence(one))),
+        plain('Inspector, scan your badge.'),
+      ]);
+    }
+  }
+}
+
+function sign({ context }: Here): Words {
+  const { packer } = context.state;
+  const name = packer === null ? 'Rigger' : (personById(context.loft, packer)?.name ?? 'Rigger');
+  const ask = plain(`${name}, scan your badge to sign.`);
+  if (context.brief) return ask;
+  return joinWords([plain('Tools, temporary items, holds and values agree.'), ask]);
+}
+
+function standingBy({ task, context }: Here): Words {
+  const ask = plain('Say resume to go on. To take over, another rigger scans a badge.');
+  return context.brief ? ask : joinWords([words`Standing by at ${placeWords(task)}.`, ask]);
+}

@@ -1,0 +1,36 @@
+/** A read-back: nothing repeated counts before "affirm", and "negative" drops it. */
+import { assert } from '../domain/assert';
+import type { Here, ReadBack } from './context';
+import type { Decision } from './decision';
+import { answer, draft, moveTo, store } from './decision';
+import type { Act, Said } from './legal';
+import { act, MAIN } from './legal';
+import { plain } from './words';
+
+/** What is being read back. */
+export function pendingReadBack({ context }: Here): ReadBack {
+  assert(context.readBack !== null, 'something is being read back');
+  return context.readBack;
+}
+
+function affirm(here: Here, { at }: Said): Decision {
+  const { from, onAffirm } = pendingReadBack(here);
+  if (onAffirm.kind === 'refuse') return moveTo(here, from, { readBack: null, brief: true, remark: onAffirm.remark });
+  const { by, bodies, remark } = onAffirm;
+  return store(
+    here,
+    bodies.map((body) => draft(here.context, by, at, body)),
+    { remark },
+  );
+}
+
+/** Affirm and negative. */
+export function readBackActs(here: Here): readonly Act[] {
+  const { from } = pendingReadBack(here);
+  return [
+    act('affirm', MAIN, (_, said) => affirm(here, said)),
+    act('negative', MAIN, () =>
+      moveTo(here, from, { readBack: null, brief: true, remark: answer(plain('Not taken.')) }),
+    ),
+  ];
+}

@@ -1,0 +1,53 @@
+/** The signature: the badge of the rigger who packs now, still qualified on the day. */
+import { dateOf } from '../domain/instant';
+import { personById, repackRuleFor } from '../domain/loft';
+import { mayPack, personOfBadge } from '../domain/person';
+import type { Person } from '../domain/person';
+import { assert } from '../domain/assert';
+import type { Result } from '../domain/result';
+import { ok, refused } from '../domain/result';
+import { personScanned } from './badge-scan';
+import { assemblyById } from './check-in';
+import type { Here } from './context';
+import type { Decision } from './decision';
+import { draft, refusal, remarkOn, store } from './decision';
+import { logRecordOf } from './log-record-of';
+import type { Scan } from './scan-refused';
+import { refuseScan } from './scan-refused';
+import { plain } from './words';
+
+function signerScanned(here: Here, scan: Scan): Result<Person> {
+  const { context } = here;
+  const person = personScanned(context, scan);
+  if (!person.ok) return person;
+  const packer = context.state.packer === null ? null : personById(context.loft, context.state.packer);
+  if (packer === null || person.value.id !== packer.id) {
+    return refused('not-the-packer', `${packer?.name ?? 'The rigger'} packs now and must sign. Scan that badge.`);
+  }
+  const assembly = assemblyById(context.loft, context.state.agreed?.assembly ?? '');
+  if (assembly === null) return refused('no-assembly', 'The loft no longer has this assembly. Stop and tag.');
+  const may = mayPack(packer, assembly.model, dateOf(scan.at));
+  return may.ok ? ok(packer) : may;
+}
+
+/** A scan at the signature: signs, with the whole log record in the fact, or is refused. */
+export function signScan(here: Here, scan: Scan): Decision {
+  const { context, task } = here;
+  assert(task.kind === 'sign', 'a signature is wanted only when every check has passed');
+  const { meaning } = scan.sighting;
+  if (meaning.kind === 'component') {
+    return remarkOn(here, refusal(plain('That is a component label. Scan your badge to sign.')));
+  }
+  const signer = signerScanned(here, scan);
+  const holder = meaning.kind === 'badge' ? (personOfBadge(context.loft.people, meaning.badge)?.id ?? null) : null;
+  if (!signer.ok) return refuseScan(here, scan, signer, holder);
+  const assembly = assemblyById(context.loft, context.state.agreed?.assembly ?? '');
+  const rule = assembly === null ? null : repackRuleFor(context.loft, assembly);
+  if (assembly === null || rule === null) {
+    const why = refused('no-repack-rule', 'The loft no longer has the repack rule of this assembly. Ask the lead.');
+    return refuseScan(here, scan, why, holder);
+  }
+  const record = logRecordOf({ ...context, procedure: task.procedure, assembly, rule, at: scan.at });
+  const body = { kind: 'signed', packer: signer.value.id, sighting: scan.sighting.id, record } as const;
+  return store(here, [draft(context, signer.value.id, scan.at, body)]);
+}

@@ -1,0 +1,74 @@
+/** Tools are counted out before the first stage and back before the signature, line by line. */
+import type { FactBody } from '../domain/fact';
+import type { ToolLine } from '../domain/procedure';
+import type { Here } from './context';
+import { isSoundCount, MOST_COUNTED, unsoundCount } from './counting';
+import type { Decision } from './decision';
+import { readBackOf, refusal, remarkOn } from './decision';
+import type { Act } from './legal';
+import { act } from './legal';
+import type { Words } from './words';
+import { countWords, words } from './words';
+
+interface ToolCount {
+  readonly tool: ToolLine;
+  /** Planned when going out, issued when coming back. */
+  readonly owed: number;
+  readonly body: FactBody;
+  readonly wrong: Words;
+}
+
+function readBackCount(here: Here, counted: number, count: ToolCount): Decision {
+  if (!isSoundCount(counted)) return remarkOn(here, unsoundCount());
+  const asked = words`${count.tool.name}: ${countWords(counted, 'tools')}. Affirm?`;
+  if (counted !== count.owed) return readBackOf(here, asked, { kind: 'refuse', remark: refusal(count.wrong) });
+  return readBackOf(here, asked, {
+    kind: 'store',
+    by: here.context.state.packer,
+    bodies: [count.body],
+    remark: null,
+  });
+}
+
+function toolAct(owed: number, take: (counted: number) => Decision): Act {
+  const phrase = countWords(owed, 'tools').say;
+  return act(
+    'count',
+    { main: true, phrase, label: 'Count tools', input: { kind: 'count', noun: 'tools', max: MOST_COUNTED } },
+    ({ count }) => take(count),
+  );
+}
+
+/** Counting a line out: the plan must be met. */
+export function toolOutActs(here: Here): readonly Act[] {
+  const { task } = here;
+  if (task.kind !== 'toolOut') return [];
+  const { tool } = task;
+  const out = (counted: number): Decision =>
+    readBackCount(here, counted, {
+      tool,
+      owed: tool.count,
+      body: { kind: 'toolIssued', tool: tool.id, count: counted },
+      wrong: words`Not taken: ${tool.name}: ${countWords(counted, 'tools')} counted, ${tool.count} planned. Lay out exactly ${tool.count}, then count again.`,
+    });
+  return [toolAct(tool.count, out)];
+}
+
+/** Counting a line back: every tool that went out. */
+export function toolBackActs(here: Here): readonly Act[] {
+  const { task, context } = here;
+  if (task.kind !== 'toolBack') return [];
+  const { tool } = task;
+  const issued = context.state.toolsOut.get(tool.id) ?? tool.count;
+  const back = (counted: number): Decision => {
+    const off = Math.abs(issued - counted);
+    const which = counted < issued ? words`${off} missing` : words`${off} too many`;
+    return readBackCount(here, counted, {
+      tool,
+      owed: issued,
+      body: { kind: 'toolReturned', tool: tool.id, count: counted },
+      wrong: words`Not taken: ${tool.name}: ${issued} went out, ${counted} came back, ${which}. Look in the pack and on the table, then count again.`,
+    });
+  };
+  return [toolAct(issued, back)];
+}

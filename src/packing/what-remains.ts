@@ -1,0 +1,37 @@
+/** The answer to "what remains". */
+import { holdsOf } from '../domain/procedure';
+import type { Here } from './context';
+import { missingKinds } from './identify';
+import { isStageDone, procedureOf, workOf } from './pack-state';
+import { isReleased } from './release';
+import { itemName } from './item-name';
+import type { Words } from './words';
+import { joinWords, listOf, plain, words } from './words';
+
+function total(counts: ReadonlyMap<string, number>): number {
+  return [...counts.values()].reduce((sum, count) => sum + count, 0);
+}
+
+/** Stages left, next hold, stows left, temporary items in, tools out; before check-in, what is still to be scanned. */
+export function whatRemains({ context, task }: Here): Words {
+  const { loft, state } = context;
+  const procedure = procedureOf(loft, state);
+  if (procedure === null || state.checkIn === null) {
+    const missing = missingKinds(state);
+    return plain(missing.length === 0 ? 'Nothing is left to scan.' : `Still to scan: ${listOf(missing)}.`);
+  }
+  const left = procedure.stages.filter((stage) => !isStageDone(stage, workOf(state, stage.id)));
+  const next = holdsOf(procedure).find(({ hold }) => !isReleased(state, hold.id));
+  const inside = [...state.itemsIn].map((item) => itemName(procedure, item));
+  const stows =
+    task.kind === 'stage' && task.stage.kind === 'stow'
+      ? words`Stows left: ${task.stage.plan.stows - workOf(state, task.stage.id).stows}.`
+      : plain('');
+  return joinWords([
+    words`Stages left: ${left.length}.`,
+    next === undefined ? plain('No hold is left.') : words`Next hold after stage ${next.stage.number}.`,
+    stows,
+    plain(inside.length === 0 ? 'No temporary item is in.' : `Temporary items in: ${listOf(inside)}.`),
+    words`Tools out: ${Math.max(0, total(state.toolsOut) - total(state.toolsBack))}.`,
+  ]);
+}

@@ -1,0 +1,61 @@
+/** Does the one expected thing at each step, so that a test can begin where it is interesting. */
+import { COMPONENT_KINDS } from '../../src/domain/component';
+import { taskKey } from '../../src/packing/next-task';
+import { bandOf } from '../../src/packing/measure-work';
+import type { PackDriver } from './pack-driver';
+
+export interface AutopilotChoices {
+  readonly assembly: string;
+  readonly inspector: string;
+}
+
+const USUAL: AutopilotChoices = { assembly: 'P1', inspector: 'ines' };
+const MOST_STEPS = 1_000;
+
+/** One step of a sound pack. False when it has ended or cannot go on. */
+export function step(driver: PackDriver, choices: Partial<AutopilotChoices> = {}): boolean {
+  const { assembly, inspector } = { ...USUAL, ...choices };
+  const { task, phase } = driver;
+  if (phase === 'standingBy') driver.command({ name: 'resume' });
+  else if (phase === 'readingBack' || phase === 'choosingStage') driver.command({ name: 'affirm' });
+  else if (phase === 'choosingFinding') driver.command({ name: 'finding', number: 1 });
+  else if (phase === 'inspecting') driver.command({ name: 'releaseHold' });
+  else if (task.kind === 'identify') {
+    const kind = COMPONENT_KINDS.find((one) => !driver.snapshot.context.state.identified.has(one));
+    driver.component(`${assembly}-${(kind ?? 'none').toUpperCase()}`);
+  } else if (task.kind === 'toolOut' || task.kind === 'toolBack') {
+    driver.command({ name: 'count', count: task.tool.count, noun: 'tools' });
+  } else if (task.kind === 'restore') {
+    driver.command({ name: task.direction === 'in' ? 'itemPlaced' : 'itemRemoved' });
+  } else if (task.kind === 'hold') driver.badge(`B-${inspector}`);
+  else if (task.kind === 'sign') driver.badge(`B-${driver.snapshot.context.state.packer ?? ''}`);
+  else if (task.kind === 'stage') work(driver);
+  else return false;
+  return true;
+}
+
+function work(driver: PackDriver): void {
+  const { task } = driver;
+  if (task.kind !== 'stage') return;
+  const { stage, procedure } = task;
+  const { state } = driver.snapshot.context;
+  if (stage.kind === 'confirm') driver.command({ name: 'stageComplete' });
+  else if (stage.kind === 'count') driver.command({ name: 'count', count: stage.expected, noun: stage.noun });
+  else if (stage.kind === 'place') driver.command({ name: 'itemPlaced' });
+  else if (stage.kind === 'remove') driver.command({ name: 'itemRemoved' });
+  else if (stage.kind === 'measure') {
+    driver.command({ name: 'measured', value: bandOf(procedure, state, stage).expected.value, unit: null });
+  } else {
+    const done = state.stages.get(stage.id)?.stows ?? 0;
+    driver.command({ name: done < stage.plan.stows ? 'stow' : 'stageComplete' });
+  }
+}
+
+/** Goes on until `place` is the task (as `taskKey` names it) or the phase, and nothing is being read back. */
+export function reach(driver: PackDriver, place: string, choices: Partial<AutopilotChoices> = {}): void {
+  for (let steps = 0; steps < MOST_STEPS; steps += 1) {
+    if (driver.phase === place || (taskKey(driver.task) === place && driver.phase !== 'readingBack')) return;
+    if (!step(driver, choices)) break;
+  }
+  throw new Error(`${place} is not reached: stands at ${taskKey(driver.task)}, ${driver.phase}`);
+}

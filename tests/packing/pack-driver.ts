@@ -1,0 +1,168 @@
+/**
+ * Drives the pack machine without an actor: events go in, `append` is answered at once by a journal in memory (or
+ * refused, or left hanging), and time is a number that the test moves.
+ */
+import { initialTransition, transition } from 'xstate';
+import type { Channel, Command } from '../../src/domain/command';
+import type { Fact, FactDraft } from '../../src/domain/fact';
+import type { Instant } from '../../src/domain/instant';
+import type { Loft } from '../../src/domain/loft';
+import type { Sighting, SightingMeaning } from '../../src/domain/sighting';
+import type { PackEvent } from '../../src/packing/event';
+import type { Phase } from '../../src/packing/context';
+import type { PackSnapshot } from '../../src/packing/machine';
+import { packMachine, phaseOf } from '../../src/packing/machine';
+import type { Task } from '../../src/packing/next-task';
+import { nextTask } from '../../src/packing/next-task';
+import type { PackView } from '../../src/packing/view';
+import { viewOf } from '../../src/packing/view-of';
+
+export interface DriverInput {
+  readonly loft: Loft;
+  readonly packer?: string;
+  readonly pack?: string;
+  readonly openElsewhere?: readonly string[];
+  /** When the pack begins; default is nine o'clock on the day of the fixture. */
+  readonly at?: Instant;
+  /** Facts to come back to, as after a restart. */
+  readonly facts?: readonly Fact[];
+}
+
+export type Storage = 'works' | 'hangs' | { readonly fails: string };
+
+/** One emission of `append`. */
+export type Append = readonly FactDraft[];
+
+interface EmittedAction {
+  readonly type: string;
+  readonly params?: unknown;
+}
+
+export class PackDriver {
+  readonly appends: Append[] = [];
+  storage: Storage = 'works';
+  ms: number;
+  private journal: Fact[];
+  private seq: number;
+  private current: PackSnapshot;
+  private waiting: Append | null = null;
+  private sightings = 0;
+  private lastScan: Sighting | null = null;
+
+  constructor(private readonly input: DriverInput) {
+    this.ms = Date.parse(input.at ?? '2026-11-25T09:00:00.000Z');
+    this.journal = [...(input.facts ?? [])];
+    this.seq = (this.journal.at(-1)?.seq ?? -1) + 1;
+    this.current = this.start();
+    this.answer();
+  }
+
+  get snapshot(): PackSnapshot {
+    return this.current;
+  }
+  get view(): PackView {
+    return viewOf(this.current);
+  }
+  get phase(): Phase {
+    return phaseOf(this.current);
+  }
+  get task(): Task {
+    return nextTask(this.input.loft, this.current.context.state);
+  }
+  get facts(): readonly Fact[] {
+    return this.journal;
+  }
+  get now(): Instant {
+    return new Date(this.ms).toISOString();
+  }
+
+  /** Moves the clock; nothing else happens. */
+  after(seconds: number): void {
+    this.ms += seconds * 1000;
+  }
+
+  send(event: PackEvent): void {
+    const [next, actions] = transition(packMachine, this.current, event);
+    this.current = next;
+    this.collect(actions);
+    this.answer();
+  }
+
+  command(command: Command, channel: Channel = 'voice'): void {
+    this.after(1);
+    this.send({ type: 'COMMAND', command, channel, at: this.now });
+  }
+
+  tick(): void {
+    this.send({ type: 'TICK', at: this.now });
+  }
+
+  /** A scan; `ageSeconds` is how long ago it was made when it arrives. */
+  scan(meaning: SightingMeaning, payload: string, ageSeconds = 0): void {
+    this.after(1);
+    this.sightings += 1;
+    const at = new Date(this.ms - ageSeconds * 1000).toISOString();
+    this.lastScan = { id: `s${String(this.sightings)}`, at, reader: 'camera', payload, meaning };
+    this.rescan();
+  }
+
+  /** Delivers the last scan once more: the same act of scanning, replayed. */
+  rescan(): void {
+    if (this.lastScan === null) throw new Error('nothing has been scanned');
+    this.send({ type: 'SIGHTED', sighting: this.lastScan, at: this.now });
+  }
+
+  component(serial: string): void {
+    this.scan({ kind: 'component', serial }, serial);
+  }
+
+  badge(badge: string, ageSeconds = 0): void {
+    this.scan({ kind: 'badge', badge }, badge, ageSeconds);
+  }
+
+  /** Power cut and reload: what was not stored is gone, and the machine starts from the journal. */
+  restart(): void {
+    this.waiting = null;
+    this.after(1);
+    this.current = this.start();
+    this.answer();
+  }
+
+  /** Lets a hanging write come through, or fail. */
+  settle(how: Exclude<Storage, 'hangs'>): void {
+    this.storage = how;
+    this.answer();
+  }
+
+  private start(): PackSnapshot {
+    const { loft, packer = 'ada', pack = 'pack-1', openElsewhere = [] } = this.input;
+    const opening = this.journal.length > 0 ? null : { packer, badge: `B-${packer}` };
+    const input = { loft, pack, facts: this.journal, opening, openElsewhere, at: this.now };
+    const [snapshot, actions] = initialTransition(packMachine, input);
+    this.collect(actions);
+    return snapshot;
+  }
+
+  private collect(actions: readonly EmittedAction[]): void {
+    for (const { type, params } of actions) {
+      if (type !== 'append') continue;
+      this.waiting = (params as { readonly drafts: Append }).drafts;
+      this.appends.push(this.waiting);
+    }
+  }
+
+  private answer(): void {
+    const drafts = this.waiting;
+    if (drafts === null || this.storage === 'hangs') return;
+    this.waiting = null;
+    if (this.storage !== 'works') {
+      this.send({ type: 'STORE_FAILED', detail: this.storage.fails });
+      return;
+    }
+    // Another pack of the same kiosk may have written in between: numbers rise, with gaps.
+    const facts = drafts.map((draft, index) => ({ ...draft, seq: this.seq + index }));
+    this.seq += drafts.length;
+    this.journal = [...this.journal, ...facts];
+    this.send({ type: 'STORED', facts });
+  }
+}
