@@ -1,0 +1,49 @@
+import { defineConfig } from '@playwright/test';
+import { findChromium, sandboxFlags } from './src/tools/ensure.mjs';
+
+/** Fixed, so that the page's storage has one address; another program on it stops the run. */
+const PORT = 4199;
+const json = process.env['STOWCALL_E2E_JSON'];
+
+export default defineConfig({
+  testDir: 'tests/e2e',
+  testMatch: '**/*.spec.ts',
+  // One page at a time: real recogniser, real time, few cores.
+  workers: 1,
+  fullyParallel: false,
+  // A test that passes at the second try has failed.
+  retries: 0,
+  forbidOnly: true,
+  timeout: 120_000,
+  expect: { timeout: 15_000 },
+  reporter: json === undefined ? 'list' : [['list'], ['json', { outputFile: json }]],
+  use: {
+    baseURL: `http://localhost:${PORT}/`,
+    permissions: ['camera', 'microphone'],
+    trace: 'retain-on-failure',
+    launchOptions: {
+      executablePath: findChromium() ?? 'chromium',
+      args: [
+        ...sandboxFlags(),
+        '--autoplay-policy=no-user-gesture-required',
+        '--disable-gpu',
+        '--disable-background-networking',
+        '--disable-component-update',
+        '--disable-sync',
+        '--no-first-run',
+      ],
+    },
+  },
+  // The whole pack is spoken in real time.
+  projects: [
+    { name: 'pack', testMatch: '**/pack*.spec.ts', timeout: 15 * 60_000 },
+    { name: 'page', testIgnore: '**/pack*.spec.ts' },
+  ],
+  webServer: {
+    command: 'node src/tools/serve.mjs',
+    env: { PORT: String(PORT) },
+    url: `http://localhost:${PORT}/`,
+    reuseExistingServer: false,
+    timeout: 20_000,
+  },
+});
