@@ -2,9 +2,9 @@ import react from '@vitejs/plugin-react';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
-import { extraFiles } from './src/tools/vite/extra-files';
-import { offline } from './src/tools/vite/offline';
-import { engineFiles, loftFiles, modelFiles, noticesFile } from './src/tools/vite/page-files';
+import { extraFiles } from './src/tools/vite/extra-files.mjs';
+import { offline } from './src/tools/vite/offline.mjs';
+import { engineFiles, loftFiles, modelFiles, noticesFile } from './src/tools/vite/page-files.mjs';
 
 const root = fileURLToPath(new URL('.', import.meta.url));
 

@@ -81,14 +81,18 @@ export function ensureBuild(root) {
   writeFileSync(stamp, stampOf(root, source));
 }
 
-/** The service worker lists the hash of every built file, so it stands for the whole of `dist`. */
-/** @param {string} root @param {string} source */
+/**
+ * The service worker lists the hash of every built file, so it stands for the whole of `dist`.
+ * @param {string} root @param {string} source
+ */
 function stampOf(root, source) {
   return JSON.stringify({ source, built: hashOf(root, ['dist/sw.js', 'dist/index.html']) });
 }
 
-/** Hash over names and bytes of all files below `paths`; a missing path counts as such. */
-/** @param {string} root @param {readonly string[]} paths */
+/**
+ * Hash over names and bytes of all files below `paths`; a missing path counts as such.
+ * @param {string} root @param {readonly string[]} paths
+ */
 export function hashOf(root, paths) {
   const hash = createHash('sha256');
   for (const path of paths) {

@@ -44,8 +44,10 @@ function objectIn(value) {
   return typeof value === 'object' && value !== null ? /** @type {Record<string, unknown>} */ (value) : {};
 }
 
-/** Chromium's flags for the kiosk. None of them allows devices or sound to other addresses. */
-/** @param {string} folder @param {string} url */
+/**
+ * Chromium's flags for the kiosk. None of them allows devices or sound to other addresses.
+ * @param {string} folder @param {string} url
+ */
 export function kioskFlags(folder, url) {
   return [
     `--user-data-dir=${folder}`,

@@ -138,8 +138,10 @@ function answer(folder, request, response) {
   send(file, folder, request, response);
 }
 
-/** The file for an address, or null: also for every address that leads out of the folder. */
-/** @param {string} folder @param {string} url */
+/**
+ * The file for an address, or null: also for every address that leads out of the folder.
+ * @param {string} folder @param {string} url
+ */
 function fileFor(folder, url) {
   let path;
   try {

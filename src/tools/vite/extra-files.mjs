@@ -1,22 +1,26 @@
 /** A Vite plugin that puts further files beside the page: served in development, emitted into `dist` by the build. */
 import { readFile } from 'node:fs/promises';
-import type { Plugin } from 'vite';
 
-/** A file on disk, or its content. */
-export type ExtraFile = { readonly file: string } | { readonly text: string };
-/** By path below the page's address, without a leading slash. */
-export type ExtraFiles = ReadonlyMap<string, ExtraFile>;
+/**
+ * @typedef {{ readonly file: string } | { readonly text: string }} ExtraFile a file on disk, or its content
+ * @typedef {ReadonlyMap<string, ExtraFile>} ExtraFiles by path below the page's address, without a leading slash
+ */
 
-const TYPES: Readonly<Record<string, string>> = {
+/** @type {Readonly<Record<string, string>>} */
+const TYPES = {
   wasm: 'application/wasm',
   json: 'application/json; charset=utf-8',
   yaml: 'text/yaml; charset=utf-8',
   txt: 'text/plain; charset=utf-8',
 };
 
-/** `list` is asked anew for each request and each build, so a changed file is seen without a restart. */
-export function extraFiles(name: string, list: () => ExtraFiles): Plugin {
-  const content = async (entry: ExtraFile) => ('file' in entry ? readFile(entry.file) : Buffer.from(entry.text));
+/**
+ * `list` is asked anew for each request and each build, so a changed file is seen without a restart.
+ * @param {string} name
+ * @param {() => ExtraFiles} list
+ * @returns {import('vite').Plugin}
+ */
+export function extraFiles(name, list) {
   return {
     name: `stowcall-${name}`,
     configureServer(server) {
@@ -30,7 +34,7 @@ export function extraFiles(name: string, list: () => ExtraFiles): Plugin {
             response.setHeader('content-type', TYPES[ending] ?? 'application/octet-stream');
             response.end(bytes);
           },
-          (error: unknown) => next(error),
+          (/** @type {unknown} */ error) => next(error),
         );
       });
     },
@@ -40,4 +44,9 @@ export function extraFiles(name: string, list: () => ExtraFiles): Plugin {
       }
     },
   };
+}
+
+/** @param {ExtraFile} entry */
+async function content(entry) {
+  return 'file' in entry ? readFile(entry.file) : Buffer.from(entry.text);
 }

@@ -1,10 +1,10 @@
 /** The service worker: everything that the page can ask for is stored at the first visit, so no network is needed. */
-import type { VitePWAOptions } from 'vite-plugin-pwa';
 
 /** The voice engine is 21.5 MB; a file above this would silently be missing offline, so the build fails on it. */
 const LARGEST_BYTES = 30_000_000;
 
-export const offline: Partial<VitePWAOptions> = {
+/** @type {Partial<import('vite-plugin-pwa').VitePWAOptions>} */
+export const offline = {
   // A new version waits until every page is closed: nothing may change in the middle of a pack.
   registerType: 'prompt',
   injectRegister: 'auto',
