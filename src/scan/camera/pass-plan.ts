@@ -1,18 +1,21 @@
-/** Which view of the next frame the deciding reader looks at: the one that worked last, else the next in turn. */
+/** Which views of the next frame the deciding reader looks at: the frame itself, and one more in turn. */
 import { PASSES } from './frame';
 import type { Pass } from './frame';
 
-export interface PassPlan {
-  readonly next: Pass;
-  /** Frames since the last one in which something was read. */
-  readonly misses: number;
+/** The frame as it is reads matrix codes at any angle and upright linear ones; the others help it out in turn. */
+const OTHERS: readonly Pass[] = PASSES.filter((pass) => pass !== 'plain');
+
+/** Index of the other view to be used next. */
+export type PassPlan = number;
+
+export const FIRST_PLAN: PassPlan = 0;
+
+/** The views for the next frame, in order; the second is looked at only if the first shows nothing. */
+export function passesOf(plan: PassPlan): readonly Pass[] {
+  return ['plain', OTHERS[plan % OTHERS.length] ?? 'crop'];
 }
 
-export const FIRST_PLAN: PassPlan = { next: 'plain', misses: 0 };
-
-/** After a reading the same view is used again, so that the second frame agrees at once; otherwise the cycle goes on. */
+/** After a reading the same view is used again, so that the next frame agrees at once; otherwise the turn goes on. */
 export function planNext(plan: PassPlan, hasRead: boolean): PassPlan {
-  if (hasRead) return { next: plan.next, misses: 0 };
-  const after = (PASSES.indexOf(plan.next) + 1) % PASSES.length;
-  return { next: PASSES[after] ?? 'plain', misses: plan.misses + 1 };
+  return hasRead ? plan : (plan + 1) % OTHERS.length;
 }

@@ -13,11 +13,17 @@ export interface SecondReading {
 }
 
 /** `Plain` keeps control characters as they are; the default replaces them by pictures and adds brackets. */
-const OPTIONS: ReaderOptions = {
+const ALL: ReaderOptions = {
   formats: ['Code128', 'Code39Std', 'DataMatrix', 'QRCode'],
   textMode: 'Plain',
   maxNumberOfSymbols: 4,
 };
+/** Turned views are for linear codes alone: matrix codes are read at any angle in the frame as it is. */
+const LINEAR: ReaderOptions = { ...ALL, formats: ['Code128', 'Code39Std'], tryInvert: false };
+
+function optionsFor(pass: Pass): ReaderOptions {
+  return pass === 'plain' || pass === 'crop' ? ALL : LINEAR;
+}
 
 const SYMBOLOGY_OF: Readonly<Record<string, Symbology>> = {
   Code128: 'code128',
@@ -46,11 +52,23 @@ function offCentreOf(result: ReadResult, frame: Frame, pass: Pass): number {
   return Math.hypot(x - frame.width / 2, y - frame.height / 2) / zoomOf(pass);
 }
 
+/** What can be read in the first of these views that shows anything, and which view that was. */
+export async function readViews(
+  frame: Frame,
+  passes: readonly Pass[],
+): Promise<{ readonly readings: readonly SecondReading[]; readonly pass: Pass | null }> {
+  for (const pass of passes) {
+    const readings = await readFrame(frame, pass);
+    if (readings.length > 0) return { readings, pass };
+  }
+  return { readings: [], pass: null };
+}
+
 /** Everything that can be read in this view of the frame. */
 export async function readFrame(frame: Frame, pass: Pass): Promise<readonly SecondReading[]> {
   const view = viewOf(frame, pass);
   const image = { width: view.width, height: view.height, data: view.rgba, colorSpace: 'srgb' } as ImageData;
-  const results = await readBarcodes(image, OPTIONS);
+  const results = await readBarcodes(image, optionsFor(pass));
   return results
     .filter((result) => result.isValid && result.text !== '')
     .map((result) => ({

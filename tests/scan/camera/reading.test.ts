@@ -12,8 +12,8 @@ import { beforeAll, describe, expect, it, vi } from 'vitest';
 import { mendCode128Start } from '../../../src/scan/camera/code128-start';
 import { greyOf, PASSES, viewOf } from '../../../src/scan/camera/frame';
 import type { Frame } from '../../../src/scan/camera/frame';
-import { readFrame } from '../../../src/scan/camera/second-reader';
-import { FIRST_PLAN, planNext } from '../../../src/scan/camera/pass-plan';
+import { readFrame, readViews } from '../../../src/scan/camera/second-reader';
+import { FIRST_PLAN, passesOf, planNext } from '../../../src/scan/camera/pass-plan';
 import { emptyPicture, labelPicture } from '../pictures';
 import type { LabelSymbology, PictureOptions } from '../pictures';
 import { startReaderEngine } from '../reader-engine';
@@ -64,7 +64,7 @@ describe('the deciding reader', () => {
 
   it('tells how far a code lies from the middle, in every view alike', async () => {
     const frame = await labelPicture({ payload: 'A-1-1', symbology: 'qr', at: [0.4, 0.5] });
-    for (const pass of PASSES) {
+    for (const pass of ['plain', 'crop'] as const) {
       const [reading] = await readFrame(frame, pass);
       expect(reading?.payload).toBe('A-1-1');
       expect(Math.abs((reading?.offCentre ?? 0) - 128)).toBeLessThan(12);
@@ -99,16 +99,26 @@ describe('views of a frame', () => {
     expect(viewOf(frame, 'plain')).toBe(frame);
   });
 
-  it('come in turn until one works, and then that one again', () => {
+  it('come in turn beside the frame itself until one works, and then that one again', () => {
     let plan = FIRST_PLAN;
-    const used = PASSES.map(() => {
-      const now = plan.next;
+    const used = PASSES.slice(1).map(() => {
+      const [first, other] = passesOf(plan);
+      expect(first).toBe('plain');
       plan = planNext(plan, false);
-      return now;
+      return other;
     });
-    expect(used).toEqual(PASSES);
-    expect(plan.next).toBe(PASSES[0]);
-    expect(planNext(planNext(plan, false), true).next).toBe(PASSES[1]);
+    expect(used).toEqual(PASSES.slice(1));
+    expect(passesOf(plan)).toEqual(passesOf(FIRST_PLAN));
+    expect(passesOf(planNext(planNext(plan, false), true))).toEqual(passesOf(planNext(plan, false)));
+  });
+
+  it('stop at the first that shows something', async () => {
+    const frame = await labelPicture({ payload: 'QC-204-118', symbology: 'code128', ...SMALL, rotate: 38 });
+    expect(await readViews(frame, ['plain', 'turn+20'])).toEqual({ readings: [], pass: null });
+    expect(await readViews(frame, ['plain', 'turn+40', 'turn-40'])).toMatchObject({
+      readings: [{ payload: 'QC-204-118' }],
+      pass: 'turn+40',
+    });
   });
 });
 

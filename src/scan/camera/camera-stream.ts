@@ -1,0 +1,46 @@
+/** The camera itself: asked for, chosen, watched; and what is wrong when it cannot be had. */
+import { ok, refused } from '../../domain/result';
+import type { Refused, Result } from '../../domain/result';
+import type { SightingTrouble } from '../sighting';
+
+/** Names of the errors of `getUserMedia` (W3C Media Capture and Streams, 10.2). */
+const TROUBLES: Readonly<Record<string, readonly [SightingTrouble, string]>> = {
+  NotAllowedError: ['denied', 'The camera is not allowed. Allow it for this page.'],
+  SecurityError: ['denied', 'The camera is not allowed on this page. Allow it in the browser.'],
+  NotFoundError: ['absent', 'No camera is connected. Connect one.'],
+  OverconstrainedError: ['absent', 'The chosen camera is not connected. Connect it or choose another one.'],
+  NotReadableError: ['absent', 'The camera is in use by another program. Close that program.'],
+  AbortError: ['absent', 'The camera did not start. Unplug it and connect it again.'],
+};
+
+/** What an error of `getUserMedia` means. */
+export function cameraTrouble(error: unknown): Refused<SightingTrouble> {
+  const name = error instanceof Error || error instanceof DOMException ? error.name : '';
+  const [trouble, detail] = TROUBLES[name] ?? ['absent', 'The camera did not start. Unplug it and connect it again.'];
+  return refused(trouble, detail);
+}
+
+/** Asks for the camera; `deviceId` null takes one that looks away from the user where there is a choice. */
+export async function openCamera(deviceId: string | null): Promise<Result<MediaStream, SightingTrouble>> {
+  // Absent on pages that are not served from a secure origin, whatever the types say.
+  const devices = navigator.mediaDevices as MediaDevices | undefined;
+  if (devices === undefined) return refused('absent', 'This browser gives the page no camera.');
+  const size = { width: { ideal: 1280 }, height: { ideal: 720 } };
+  const which = deviceId === null ? { facingMode: { ideal: 'environment' } } : { deviceId: { exact: deviceId } };
+  try {
+    return ok(await devices.getUserMedia({ video: { ...size, ...which }, audio: false }));
+  } catch (error) {
+    return cameraTrouble(error);
+  }
+}
+
+export interface CameraChoice {
+  readonly deviceId: string;
+  readonly label: string;
+}
+
+/** The cameras that are connected. Labels are empty until the camera was allowed once. */
+export async function listCameras(): Promise<readonly CameraChoice[]> {
+  const devices = await navigator.mediaDevices.enumerateDevices();
+  return devices.filter(({ kind }) => kind === 'videoinput').map(({ deviceId, label }) => ({ deviceId, label }));
+}

@@ -1,0 +1,75 @@
+/** The camera layer and first reader: @zxing/browser's loop over the stream, its Code 128 start search mended. */
+import { BrowserMultiFormatReader } from '@zxing/browser';
+import type { IScannerControls } from '@zxing/browser';
+import { BarcodeFormat, DecodeHintType, NotFoundException } from '@zxing/library';
+import { mendCode128Start } from './code128-start';
+import type { Frame } from './frame';
+
+/** Only the loft's four kinds: with all kinds on, retail codes are read out of noise. */
+const FORMATS = [BarcodeFormat.CODE_128, BarcodeFormat.CODE_39, BarcodeFormat.DATA_MATRIX, BarcodeFormat.QR_CODE];
+/** How often the loop looks whether a new frame is wanted. */
+const TICK_MS = 15;
+
+export interface FrameTaker {
+  /** Whether the frame that is on the camera now should be looked at. Asked at every tick. */
+  wants(): boolean;
+  /** The frame, and the first reader's payload for it (null for nothing), and the time that reading took. */
+  take(frame: Frame, first: string | null, tookMs: number): void;
+}
+
+/**
+ * The library warns on the console for every kind of code that a frame does not show, several lines a frame. Reading
+ * is one synchronous call, so the console is quiet for exactly as long.
+ */
+function quietly<T>(read: () => T): T {
+  const { warn } = console;
+  console.warn = () => undefined;
+  try {
+    return read();
+  } finally {
+    console.warn = warn;
+  }
+}
+
+/** The library's reader, with every frame that it looks at handed on. */
+class TappedReader extends BrowserMultiFormatReader {
+  readonly #taker: FrameTaker;
+
+  constructor(taker: FrameTaker) {
+    const hints = new Map<DecodeHintType, unknown>([
+      [DecodeHintType.POSSIBLE_FORMATS, FORMATS],
+      [DecodeHintType.ASSUME_GS1, true],
+    ]);
+    super(hints, { delayBetweenScanAttempts: TICK_MS, delayBetweenScanSuccess: TICK_MS });
+    this.#taker = taker;
+  }
+
+  /** Called by the library's loop with each picture. Its own exception for "nothing found" keeps the loop going. */
+  override decodeFromCanvas(canvas: HTMLCanvasElement): ReturnType<BrowserMultiFormatReader['decodeFromCanvas']> {
+    const context = this.#taker.wants() ? canvas.getContext('2d', { willReadFrequently: true }) : null;
+    if (context === null || canvas.width === 0) throw new NotFoundException();
+    const { data, width, height } = context.getImageData(0, 0, canvas.width, canvas.height);
+    const startedMs = performance.now();
+    let first: string | null = null;
+    try {
+      first = quietly(() => super.decodeFromCanvas(canvas)).getText();
+    } catch {
+      // Nothing found, a check that does not fit, or a defect of the library: the deciding reader goes on all the same.
+    }
+    this.#taker.take({ width, height, rgba: data }, first, performance.now() - startedMs);
+    throw new NotFoundException();
+  }
+}
+
+/**
+ * Starts the loop over a stream that `video` plays. The controls stop loop and stream. Rejects when the video does not
+ * play.
+ */
+export function startFirstReader(
+  stream: MediaStream,
+  video: HTMLVideoElement,
+  taker: FrameTaker,
+): Promise<IScannerControls> {
+  mendCode128Start();
+  return new TappedReader(taker).decodeFromStream(stream, video, () => undefined);
+}

@@ -1,0 +1,101 @@
+/** One run of the camera: which frames are looked at, through which views, and what both readers make of each. */
+import { agreementStep } from './agreement';
+import type { AgreementState, SeenCode } from './agreement';
+import type { FrameTaker } from './first-reader';
+import type { Pass } from './frame';
+import { FIRST_PACE, paceMs, paceStep, thumbnailOf } from './pace';
+import { FIRST_PLAN, passesOf, planNext } from './pass-plan';
+import type { ReaderAnswer, ReaderLink } from './reader-link';
+
+/** What happened to one frame, for benches and tests. Times in milliseconds of `performance.now`. */
+export interface FrameTiming {
+  readonly takenMs: number;
+  readonly decidedMs: number;
+  /** Time spent by the first reader, on the page's thread, and by the deciding reader, on its own. */
+  readonly firstTookMs: number;
+  readonly secondTookMs: number;
+  /** The view in which something was read; null for none. */
+  readonly pass: Pass | null;
+  readonly first: string | null;
+  readonly second: readonly string[];
+  readonly accepted: string | null;
+  /** Several codes were in view and none was clearly aimed at. */
+  readonly several: boolean;
+}
+
+export interface FrameLoopParts {
+  readonly video: HTMLVideoElement;
+  readonly link: ReaderLink;
+  /** False as soon as this run has been stopped or replaced. */
+  readonly isCurrent: () => boolean;
+  /** What was seen lately outlives a run, so that a label held through a restart is not delivered twice. */
+  readonly seen: { agreement: AgreementState };
+  readonly onAccepted: (code: SeenCode) => void;
+  readonly onStalled: () => void;
+  readonly onFrame: (timing: FrameTiming) => void;
+}
+
+/** A camera that sends no new picture for this long has come loose. */
+const STALLED_MS = 10_000;
+
+/** Tells whether the video shows a picture that has not been looked at: the same one twice would agree with itself. */
+function freshness(video: HTMLVideoElement, onStalled: () => void): () => boolean {
+  let lastFrames = -1;
+  let lastFreshMs = performance.now();
+  return () => {
+    const nowMs = performance.now();
+    const frames = video.getVideoPlaybackQuality().totalVideoFrames;
+    if (frames === lastFrames) {
+      if (nowMs - lastFreshMs > STALLED_MS) onStalled();
+      return false;
+    }
+    lastFrames = frames;
+    lastFreshMs = nowMs;
+    return true;
+  };
+}
+
+type Taken = Pick<FrameTiming, 'takenMs' | 'first' | 'firstTookMs'>;
+
+/** The taker of frames for one run of the camera. */
+export function createFrameLoop(parts: FrameLoopParts): FrameTaker {
+  const { link, isCurrent, seen } = parts;
+  const isFresh = freshness(parts.video, parts.onStalled);
+  let plan = FIRST_PLAN;
+  let pace = FIRST_PACE;
+  let dueMs = 0;
+
+  const decide = (taken: Taken, answer: ReaderAnswer): void => {
+    const { takenMs, first } = taken;
+    const { state, accepted, several } = agreementStep(seen.agreement, {
+      timeMs: takenMs,
+      first,
+      second: answer.readings,
+    });
+    seen.agreement = state;
+    plan = planNext(plan, answer.readings.length > 0);
+    const isUndecided = state.some((track) => track.readMs === takenMs && !track.delivered) && !several;
+    dueMs = takenMs + paceMs(pace, takenMs, isUndecided);
+    if (accepted !== null) parts.onAccepted(accepted);
+    parts.onFrame({
+      ...taken,
+      decidedMs: performance.now(),
+      secondTookMs: answer.tookMs,
+      pass: answer.pass,
+      second: answer.readings.map(({ payload }) => payload),
+      accepted: accepted?.payload ?? null,
+      several,
+    });
+  };
+
+  return {
+    wants: () => isCurrent() && performance.now() >= dueMs && link.isFree() && isFresh(),
+    take: (frame, first, firstTookMs) => {
+      const taken: Taken = { takenMs: performance.now() - firstTookMs, first, firstTookMs };
+      pace = paceStep(pace, thumbnailOf(frame), taken.takenMs);
+      void link.read(frame, passesOf(plan)).then((answer) => {
+        if (answer !== null && isCurrent()) decide(taken, answer);
+      });
+    },
+  };
+}
