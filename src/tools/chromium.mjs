@@ -3,6 +3,7 @@ import { execFileSync, spawnSync } from 'node:child_process';
 import { accessSync, constants, existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { delimiter, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { say, Stop } from './say.mjs';
 
 const NAMES = ['chromium', 'chromium-browser', 'google-chrome-stable', 'google-chrome'];
@@ -44,12 +45,13 @@ export function ensureChromium() {
 }
 
 function install() {
-  const system = osRelease();
   if (!existsSync('/usr/bin/apt-get')) {
     throw new Stop('Chromium is missing. Install it with the packages of this system, then run this again.');
   }
-  // Ubuntu's package is a pointer to another kind of package; Debian's is the browser itself.
-  const name = system.includes('ubuntu') ? 'chromium-browser' : 'chromium';
+  // Ubuntu's package is a pointer to a confined one, which may not start here and cannot read every folder.
+  const ubuntu = osRelease().includes('ubuntu');
+  if (ubuntu && installedByPlaywright()) return;
+  const name = ubuntu ? 'chromium-browser' : 'chromium';
   const command = ['apt-get', 'install', '-y', '--no-install-recommends', name, 'fonts-dejavu-core'];
   const before = isRoot() ? [] : ['sudo', '-n'];
   if (!isRoot() && spawnSync('sudo', ['-n', 'true'], { stdio: 'ignore' }).status !== 0) {
@@ -61,6 +63,16 @@ function install() {
   attempt([...before, 'apt-get', 'update']);
   if (attempt([...before, ...command])) return;
   throw new Stop(`Chromium could not be installed. Run this by hand and read what it says: ${command.join(' ')}`);
+}
+
+/** The test runner's own installer, which is there once the packages are. */
+function installedByPlaywright() {
+  const installer = fileURLToPath(new URL('../../node_modules/@playwright/test/cli.js', import.meta.url));
+  if (!existsSync(installer)) return false;
+  say("Chromium is missing: fetching the test runner's own.");
+  const withSystem = isRoot() ? ['--with-deps'] : [];
+  if (!attempt([process.execPath, installer, 'install', ...withSystem, 'chromium'])) return false;
+  return fetchedByPlaywright().some((file) => isProgram(file) && starts(file));
 }
 
 /** @param {readonly string[]} command */

@@ -2,7 +2,7 @@
 import { readFile } from 'node:fs/promises';
 
 /**
- * @typedef {{ readonly file: string } | { readonly text: string }} ExtraFile a file on disk, or its content
+ * @typedef {{ readonly file: string } | { readonly text: () => string }} ExtraFile a file on disk, or what makes its content
  * @typedef {ReadonlyMap<string, ExtraFile>} ExtraFiles by path below the page's address, without a leading slash
  */
 
@@ -48,5 +48,5 @@ export function extraFiles(name, list) {
 
 /** @param {ExtraFile} entry */
 async function content(entry) {
-  return 'file' in entry ? readFile(entry.file) : Buffer.from(entry.text);
+  return 'file' in entry ? readFile(entry.file) : Buffer.from(entry.text());
 }

@@ -36,7 +36,7 @@ export function loftFiles(folder) {
   const files = under(folder, 'loft', (path) => /\.ya?ml$/.test(path));
   const paths = [...files.keys()].map((path) => path.slice('loft/'.length));
   /** @type {[string, import('./extra-files.mjs').ExtraFile]} */
-  const index = ['loft/index.json', { text: JSON.stringify(paths) }];
+  const index = ['loft/index.json', { text: () => JSON.stringify(paths) }];
   return new Map([...files, index]);
 }
 
@@ -45,7 +45,7 @@ export function loftFiles(folder) {
  * @param {string} root @returns {ExtraFiles}
  */
 export function noticesFile(root) {
-  return new Map([['notices.json', { text: JSON.stringify(gatherNotices(root)) }]]);
+  return new Map([['notices.json', { text: () => JSON.stringify(gatherNotices(root)) }]]);
 }
 
 /** @param {string} folder @param {string} at @param {(path: string) => boolean} wanted */
