@@ -13,7 +13,7 @@ export class GrammarFault extends Error {
 
 /** XML 1.0 NameChar, by Unicode class: what an unquoted token may consist of (SRGS appendix D: Token is an Nmtoken). */
 const NAME_CHARACTER = /[\p{L}\p{Nl}\p{Nd}\p{M}._:\u00B7-]/u;
-const NAME_START = /[\p{L}\p{Nl}_:]/u;
+const NAME_START = /^[\p{L}\p{Nl}_:]/u;
 const BLANK = /[ \t\r\n]/;
 
 export class Cursor {

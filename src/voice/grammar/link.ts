@@ -51,9 +51,14 @@ export function linkGrammar(entry: Grammar, resolve: Resolver): Result<LinkedGra
   return new Linker(entry, gathered.value).link();
 }
 
+/** An address as it stands once the base of its grammar is applied (SRGS 4.9). */
+function basedUri(from: Grammar, uri: string): string {
+  return from.header.base === null ? uri : resolveUri(from.header.base, uri);
+}
+
 /** Address of the document that a reference names. */
 function addressOf(from: Grammar, uri: string): string {
-  return removeDots(resolveUri(from.file, uri));
+  return removeDots(resolveUri(from.file, basedUri(from, uri)));
 }
 
 function fault(
@@ -170,7 +175,7 @@ class Linker {
       return this.add({ kind: 'void' });
     }
     const fragment = reference.rule === null ? '' : `#${reference.rule}`;
-    const label = reference.uri === null ? (reference.rule ?? '') : `<${reference.uri}${fragment}>`;
+    const label = reference.uri === null ? (reference.rule ?? '') : `<${basedUri(grammar, reference.uri)}${fragment}>`;
     return this.add({ kind: 'rule', rule: target, label });
   }
 

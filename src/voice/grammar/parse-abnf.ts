@@ -4,8 +4,8 @@ import type { Result } from '../../domain/result';
 import { Cursor, GrammarFault } from './cursor';
 import { isLanguage, readHeader, readMediaType, readRuleName, readTag, readUri } from './read-header';
 import { SPECIAL_RULES } from './srgs';
-import type { Alternative, Expansion, Grammar, Header, Rule, RuleReference, SpecialRule } from './srgs';
-import { resolveUri, splitFragment } from './uri';
+import type { Alternative, Expansion, Grammar, Rule, RuleReference, SpecialRule } from './srgs';
+import { splitFragment } from './uri';
 
 /** Bounds that no grammar of ours comes near; a hostile file is refused rather than read. */
 const CHARACTERS_MAX = 1_000_000;
@@ -22,7 +22,7 @@ export function parseAbnf(file: string, text: string): Result<Grammar, 'bad-gram
   try {
     if (text.length > CHARACTERS_MAX) throw cursor.fault(`A grammar may have ${CHARACTERS_MAX} characters at most.`);
     const header = readHeader(cursor);
-    const rules = readRules(cursor, header);
+    const rules = readRules(cursor);
     const grammar = { file, header, rules };
     checkNames(cursor, grammar);
     return ok(grammar);
@@ -32,12 +32,12 @@ export function parseAbnf(file: string, text: string): Result<Grammar, 'bad-gram
   }
 }
 
-function readRules(cursor: Cursor, header: Header): Rule[] {
+function readRules(cursor: Cursor): Rule[] {
   const rules: Rule[] = [];
   const names = new Set<string>();
   for (cursor.skip(); !cursor.done; cursor.skip()) {
     const at = cursor.at;
-    const rule = readRule(cursor, header);
+    const rule = readRule(cursor);
     if (names.has(rule.name)) throw cursor.fault(`Rule $${rule.name} is defined twice; rename one.`, at);
     names.add(rule.name);
     rules.push(rule);
@@ -46,7 +46,7 @@ function readRules(cursor: Cursor, header: Header): Rule[] {
 }
 
 /** `[public|private] $name = expansion ;` (SRGS 3.1, 3.2: private unless said otherwise). */
-function readRule(cursor: Cursor, header: Header): Rule {
+function readRule(cursor: Cursor): Rule {
   const at = cursor.at;
   let scope: 'public' | 'private' = 'private';
   if (!cursor.starts('$')) {
@@ -62,7 +62,7 @@ function readRule(cursor: Cursor, header: Header): Rule {
   if (isSpecial(name)) throw cursor.fault(`$${name} is reserved and cannot be defined.`, at);
   cursor.skip();
   cursor.expect('=', `after $${name}`);
-  const expansion = new ExpansionReader(cursor, header).read(0);
+  const expansion = new ExpansionReader(cursor).read(0);
   cursor.expect(';', `at the end of rule $${name}`);
   return { name, scope, expansion, place };
 }
@@ -72,10 +72,7 @@ function isSpecial(name: string): name is SpecialRule {
 }
 
 class ExpansionReader {
-  constructor(
-    private readonly cursor: Cursor,
-    private readonly header: Header,
-  ) {}
+  constructor(private readonly cursor: Cursor) {}
 
   /** ruleExpansion ::= ruleAlternative ('|' ruleAlternative)* */
   read(depth: number): Expansion {
@@ -153,7 +150,7 @@ class ExpansionReader {
       throw cursor.fault('An address must name a rule after "#", and not a reserved one.', at);
     }
     // An address of a fragment alone is this very document (RFC 3986 4.4), whatever the base.
-    const uri = address === '' ? null : this.header.base === null ? address : resolveUri(this.header.base, address);
+    const uri = address === '' ? null : address;
     return { kind: 'reference', uri, rule: fragment, mediaType: readMediaType(cursor), place };
   }
 

@@ -15,7 +15,7 @@ export interface Alternative {
 /** A reference to a rule (SRGS 2.2). A null `uri` is a local reference; a null `rule` means the root of that grammar. */
 export interface RuleReference {
   readonly kind: 'reference';
-  /** As written, with the grammar's own base applied, without the fragment. */
+  /** As written, without the fragment; relative to the base of the grammar, or else to the grammar itself. */
   readonly uri: string | null;
   readonly rule: string | null;
   readonly mediaType: string | null;
