@@ -1,0 +1,104 @@
+/** The eye for keyboard-style scanners: takes their bursts out of the page's key strokes and gives typing back. */
+import { ok } from '../../domain/result';
+import { listeners } from '../listeners';
+import type { RawReading, SightingPort, SightingTrouble } from '../sighting';
+import type { KeyStroke } from './key-character';
+import { isScan, wedgePause, wedgeStep, WEDGE_DEFAULTS, WEDGE_IDLE } from './wedge-step';
+import type { WedgeSettings, WedgeStep } from './wedge-step';
+
+function strokeOf(event: KeyboardEvent): KeyStroke {
+  return {
+    key: event.key,
+    code: event.code,
+    shift: event.shiftKey,
+    ctrl: event.ctrlKey,
+    alt: event.altKey,
+    meta: event.metaKey,
+    capsLock: event.getModifierState('CapsLock'),
+    repeat: event.repeat,
+  };
+}
+
+function isEditable(target: EventTarget | null): target is HTMLElement {
+  if (!(target instanceof HTMLElement)) return false;
+  return target.isContentEditable || target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement;
+}
+
+/** Gives a stroke that was held back to where it was meant for: first to the page's own handlers, then to the field. */
+function replay(event: KeyboardEvent, own: WeakSet<Event>): void {
+  const { key, code, shiftKey, ctrlKey, altKey, metaKey, target } = event;
+  const again = new KeyboardEvent('keydown', {
+    ...{ key, code, shiftKey, ctrlKey, altKey, metaKey },
+    bubbles: true,
+    cancelable: true,
+    composed: true,
+  });
+  own.add(again);
+  const goesOn = target?.dispatchEvent(again) ?? false;
+  if (!goesOn || ctrlKey || metaKey || !isEditable(target)) return;
+  // Deprecated, and still the only way to type into a field so that undo and the field's own events work.
+  if (target.ownerDocument.activeElement === target) target.ownerDocument.execCommand('insertText', false, key);
+}
+
+/**
+ * Makes the eye. `target` is the window: its capture phase comes before every handler and field of the page, so a
+ * scan never types into a field and never works a key. Typing is held for one gap (35 ms) and then given back.
+ */
+export function createWedgeEye(target: EventTarget, settings: Partial<WedgeSettings> = {}): SightingPort {
+  const all: WedgeSettings = { ...WEDGE_DEFAULTS, ...settings };
+  const readings = listeners<[RawReading]>();
+  const troubles = listeners<[SightingTrouble, string]>();
+  const own = new WeakSet<Event>();
+  let state = WEDGE_IDLE;
+  let held: KeyboardEvent[] = [];
+  let timer: ReturnType<typeof setTimeout> | null = null;
+
+  const act = (step: WedgeStep): void => {
+    state = step.state;
+    const back = step.release ? held : [];
+    if (step.release || step.reading !== null || state.text === '') held = [];
+    for (const event of back) replay(event, own);
+    if (step.reading !== null) readings.tell({ payload: step.reading, symbology: 'unknown', reader: 'wedge' });
+  };
+
+  const wait = (): void => {
+    if (timer !== null) clearTimeout(timer);
+    timer = null;
+    if (state.text === '') return;
+    const limit = isScan(state, all) ? all.pauseMs : all.gapMs;
+    // Key strokes carry the time at which they happened; the timer may only say that nothing came since.
+    timer = setTimeout(() => {
+      act(wedgePause(state, state.lastMs + limit, all));
+      wait();
+    }, limit);
+  };
+
+  const onKey = (event: Event): void => {
+    if (!(event instanceof KeyboardEvent) || own.has(event) || event.isComposing) return;
+    const step = wedgeStep(state, strokeOf(event), event.timeStamp, all);
+    act(step);
+    if (step.swallow) {
+      event.preventDefault();
+      event.stopImmediatePropagation();
+      if (state.text !== '') held.push(event);
+    }
+    wait();
+  };
+
+  return {
+    start: () => {
+      target.addEventListener('keydown', onKey, { capture: true });
+      return Promise.resolve(ok(undefined));
+    },
+    stop: () => {
+      target.removeEventListener('keydown', onKey, { capture: true });
+      if (timer !== null) clearTimeout(timer);
+      timer = null;
+      state = WEDGE_IDLE;
+      held = [];
+    },
+    onReading: readings.add,
+    // A keyboard has no troubles that a page could see: unplugged, it is merely silent.
+    onTrouble: troubles.add,
+  };
+}
