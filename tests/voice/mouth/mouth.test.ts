@@ -2,6 +2,7 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { Mouth } from '../../../src/voice/mouth';
 import { createMouthOver } from '../../../src/voice/mouth';
+import { speakingConformance } from '../../conformance/speaking';
 import type { FakeEngine, FakeOutput } from '../web-speech/synthesis-fakes';
 import { fakeEngine, fakeOutput, settle } from '../web-speech/synthesis-fakes';
 
@@ -14,6 +15,14 @@ beforeEach(() => {
   mouth = createMouthOver({ engine, output });
 });
 const texts = () => engine.asked.map(({ request }) => request.text);
+
+it('keeps the promises of every voice', async () => {
+  const finish = async () => {
+    await settle();
+    await output.finish();
+  };
+  expect(await speakingConformance({ port: mouth, finish })).toEqual([]);
+});
 
 describe('prepare', () => {
   it('works when engine and output do', async () => {
