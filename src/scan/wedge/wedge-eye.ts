@@ -42,7 +42,8 @@ function replay(event: KeyboardEvent, own: WeakSet<Event>): void {
 
 /**
  * Makes the eye. `target` is the window: its capture phase comes before every handler and field of the page, so a
- * scan never types into a field and never works a key. Typing is held for one gap (35 ms) and then given back.
+ * scan never types into a field and never works a key. Typing is held for one gap (35 ms) and then given back. Make
+ * the eye before anything else listens for keys on the same target.
  */
 export function createWedgeEye(target: EventTarget, settings: Partial<WedgeSettings> = {}): SightingPort {
   const all: WedgeSettings = { ...WEDGE_DEFAULTS, ...settings };
@@ -52,6 +53,7 @@ export function createWedgeEye(target: EventTarget, settings: Partial<WedgeSetti
   let state = WEDGE_IDLE;
   let held: KeyboardEvent[] = [];
   let timer: ReturnType<typeof setTimeout> | null = null;
+  let isOn = false;
 
   const act = (step: WedgeStep): void => {
     state = step.state;
@@ -74,7 +76,7 @@ export function createWedgeEye(target: EventTarget, settings: Partial<WedgeSetti
   };
 
   const onKey = (event: Event): void => {
-    if (!(event instanceof KeyboardEvent) || own.has(event) || event.isComposing) return;
+    if (!isOn || !(event instanceof KeyboardEvent) || own.has(event) || event.isComposing) return;
     const step = wedgeStep(state, strokeOf(event), event.timeStamp, all);
     act(step);
     if (step.swallow) {
@@ -85,13 +87,16 @@ export function createWedgeEye(target: EventTarget, settings: Partial<WedgeSetti
     wait();
   };
 
+  // Already now, so that it stands before every handler that the page adds later, whenever `start` is called.
+  target.addEventListener('keydown', onKey, { capture: true });
+
   return {
     start: () => {
-      target.addEventListener('keydown', onKey, { capture: true });
+      isOn = true;
       return Promise.resolve(ok(undefined));
     },
     stop: () => {
-      target.removeEventListener('keydown', onKey, { capture: true });
+      isOn = false;
       if (timer !== null) clearTimeout(timer);
       timer = null;
       state = WEDGE_IDLE;
