@@ -12,8 +12,8 @@ export const SOURCES = ['commands.gram', 'numbers.gram', 'quantities.gram'].map(
 
 export const ALL = { commands: COMMAND_NAMES, nouns: COUNT_NOUNS };
 
-export function phraseBook(): PhraseBook {
-  const loaded = loadPhraseBook(SOURCES);
+export function phraseBook(sources = SOURCES): PhraseBook {
+  const loaded = loadPhraseBook(sources);
   if (!loaded.ok) throw new Error(loaded.detail);
   return loaded.value;
 }
