@@ -1,6 +1,7 @@
 /** Check-in failed: what stands against packing. Nothing on this screen can talk past it. */
 import type { ReactElement } from 'react';
 import { CheckList } from './CheckList';
+import { leftOver } from './left-over';
 import type { BodyProps } from './pack-body';
 import { TagMark } from './Shapes';
 import { Said, Sheet } from './Sheet';
@@ -12,7 +13,12 @@ export function BlockedScreen({ detail, prompt, notice, pad, camera }: BodyProps
       <h1>
         <TagMark /> Not to be packed
       </h1>
-      <Said text={prompt.show} />
+      <Said
+        text={leftOver(
+          prompt.show,
+          detail.checks.map((check) => `${check.label}: ${check.detail}`),
+        )}
+      />
       <CheckList checks={detail.checks} label="Checks" />
     </Sheet>
   );

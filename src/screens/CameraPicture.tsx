@@ -30,9 +30,11 @@ export function CameraPicture({ camera, cameraRef, caption }: CameraPictureProps
         </svg>
         {without === null ? null : <p className="camera-without">{without}</p>}
       </div>
-      <figcaption>
-        <CameraMark /> {caption}
-      </figcaption>
+      {without === null ? (
+        <figcaption>
+          <CameraMark /> {caption}
+        </figcaption>
+      ) : null}
     </figure>
   );
 }

@@ -10,13 +10,8 @@ const WORDS = { caption: 'Tools issued', wanted: 'Planned', counted: 'Counted' }
 export function CheckInScreen({ detail, prompt, notice, pad, camera }: BodyProps<'checkIn'>): ReactElement {
   const { tools, current, checks } = detail;
   const rows = tools.map(({ name, planned, counted }) => ({ name, wanted: planned, counted }));
-  const side = (
-    <>
-      {camera}
-      {current === null ? null : <ToolTable rows={rows} current={current} words={WORDS} />}
-      <CheckList checks={checks} label="Checks" />
-    </>
-  );
+  const tally = current === null ? null : <ToolTable rows={rows} current={current} words={WORDS} />;
+  const side = camera ?? tally;
   return (
     <Sheet look="checkIn" side={pad ?? side}>
       {notice}
@@ -32,6 +27,7 @@ export function CheckInScreen({ detail, prompt, notice, pad, camera }: BodyProps
           <dd>{detail.procedure}</dd>
         </div>
       </dl>
+      <CheckList checks={checks} label="Checks" brief={current !== null} />
     </Sheet>
   );
 }

@@ -1,9 +1,9 @@
 /** Everything that may be said now, as controls for a hand: what it does, what to say instead, and its key. */
-import type { ReactElement } from 'react';
+import type { ReactElement, ReactNode } from 'react';
 import type { CommandName } from '../domain/command';
 import type { LegalCommand } from '../packing/view';
 import { keyLabel, keyShortcut } from './keys';
-import type { Controls } from './use-controls';
+import { isList, type Controls } from './use-controls';
 
 interface CommandButtonProps {
   readonly legal: LegalCommand;
@@ -23,10 +23,8 @@ export function CommandButton({ legal, controls }: CommandButtonProps): ReactEle
       {...(opens ? { 'aria-expanded': open } : {})}
       onClick={() => controls.press(legal, 'touch')}
     >
-      <span className="command-words">
-        <span className="command-label">{legal.label}</span>
-        <span className="command-phrase">say: {legal.phrase}</span>
-      </span>
+      <span className="command-label">{legal.label}</span>
+      <span className="command-phrase">say: {legal.phrase}</span>
       <kbd>{keyLabel(legal.name)}</kbd>
     </button>
   );
@@ -36,28 +34,35 @@ interface CommandPadProps {
   readonly controls: Controls;
   /** Commands that are drawn elsewhere on the screen. */
   readonly except?: readonly CommandName[];
+  /** Controls that are no commands, before the others; null for none. */
+  readonly first?: ReactNode;
 }
 
 /** The row of controls at the foot of a screen: the expected ones large, the others beside them. */
-export function CommandPad({ controls, except = [] }: CommandPadProps): ReactElement | null {
-  const legal = controls.legal.filter(({ name }) => !except.includes(name));
-  if (legal.length === 0) return null;
+export function CommandPad({ controls, except = [], first = null }: CommandPadProps): ReactElement | null {
+  // A list that is open of itself has its options as controls.
+  const listed = controls.open !== null && isList(controls.open) ? controls.open.name : null;
+  const legal = controls.legal.filter(({ name }) => !except.includes(name) && name !== listed);
+  if (legal.length === 0 && first === null) return null;
   const main = legal.filter((each) => each.main);
   const others = legal.filter((each) => !each.main);
   return (
     <section className="commands" aria-label="Commands">
-      {main.length === 0 ? null : (
+      {main.length === 0 && first === null ? null : (
         <div className="commands-main">
+          {first}
           {main.map((each) => (
             <CommandButton key={each.name} legal={each} controls={controls} />
           ))}
         </div>
       )}
-      <div className="commands-others">
-        {others.map((each) => (
-          <CommandButton key={each.name} legal={each} controls={controls} />
-        ))}
-      </div>
+      {others.length === 0 ? null : (
+        <div className="commands-others">
+          {others.map((each) => (
+            <CommandButton key={each.name} legal={each} controls={controls} />
+          ))}
+        </div>
+      )}
     </section>
   );
 }

@@ -1,6 +1,7 @@
 /** An inspection hold: what is to be inspected, by whom, and how long a verdict may still take. */
 import type { ReactElement } from 'react';
 import { epochMs, type Instant } from '../domain/instant';
+import { leftOver } from './left-over';
 import type { BodyProps, DetailOf } from './pack-body';
 import { GateMark, PassMark } from './Shapes';
 import { Said, Sheet } from './Sheet';
@@ -55,13 +56,13 @@ function Who({ detail }: { readonly detail: DetailOf<'hold'> }): ReactElement {
   return (
     <p className="hold-who">
       {detail.inspector === null ? (
-        <>
+        <span>
           Needs an inspector for <strong>{detail.inspectorClass}</strong> holds
-        </>
+        </span>
       ) : (
-        <>
+        <span>
           Inspector: <strong>{detail.inspector}</strong>
-        </>
+        </span>
       )}
       {detail.called ? (
         <span className="hold-called">
@@ -73,32 +74,45 @@ function Who({ detail }: { readonly detail: DetailOf<'hold'> }): ReactElement {
 }
 
 /** Choosing replaces what was inspected by the list to choose from. */
-function HoldMatter({ detail, controls }: Pick<BodyProps<'hold'>, 'detail' | 'controls'>): ReactElement {
+function HoldMatter({ detail, controls }: Pick<BodyProps<'hold'>, 'detail' | 'controls'>): ReactElement | null {
   const { open } = controls;
   if (open !== null && open.input.kind === 'choice') return <ValuePad legal={open} controls={controls} />;
   if (detail.phase === 'choosingFinding') return <Findings findings={detail.findings} />;
+  if (detail.phase === 'choosingStage') return null;
   return <Inspect lines={detail.inspect} />;
+}
+
+/** Every sentence of the reading that stands on this screen anyway. */
+function holdPieces({ number, of, title, inspect, findings, phase }: DetailOf<'hold'>): readonly string[] {
+  const lines = [`Inspection hold ${String(number)} of ${String(of)}:`, title, 'To be inspected:', ...inspect];
+  return phase === 'choosingFinding' ? findings.map((one) => `Finding ${String(one.number)}: ${one.text}`) : lines;
 }
 
 export function HoldScreen({ detail, prompt, notice, pad, camera, controls }: BodyProps<'hold'>): ReactElement {
   const choosing = controls.open?.input.kind === 'choice';
+  const countdown = detail.deadline === null ? null : <Countdown deadline={detail.deadline} />;
+  const asked = leftOver(prompt.show, holdPieces(detail));
   const side =
-    detail.deadline === null && camera === null ? null : (
+    countdown === null && camera === null ? null : (
       <>
-        {detail.deadline === null ? null : <Countdown deadline={detail.deadline} />}
+        {countdown}
         {camera}
       </>
     );
   return (
-    <Sheet look="hold" side={choosing || pad === null ? side : pad}>
+    <Sheet look={choosing ? 'hold sheet-choosing' : 'hold'} side={choosing ? null : (pad ?? side)}>
       {notice}
-      <p className="eyebrow">
-        <GateMark /> Hold {detail.number} of {detail.of}
-        <span className="eyebrow-kind">{PHASE_WORDS[detail.phase]}</span>
-      </p>
+      <div className="hold-head">
+        <p className="eyebrow">
+          <GateMark /> Hold {detail.number} of {detail.of}
+          <span className="eyebrow-kind">{PHASE_WORDS[detail.phase]}</span>
+        </p>
+        {choosing ? countdown : null}
+        {choosing ? camera : null}
+      </div>
       <h1>{detail.title}</h1>
-      <Said text={prompt.show} />
-      <Who detail={detail} />
+      {asked === '' ? null : <Said text={asked} />}
+      {choosing ? null : <Who detail={detail} />}
       <HoldMatter detail={detail} controls={controls} />
     </Sheet>
   );

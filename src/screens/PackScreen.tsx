@@ -1,5 +1,5 @@
 /** A pack in progress: its banner, the screen of what is going on now, and the controls. */
-import type { ReactElement } from 'react';
+import { useState, type ReactElement } from 'react';
 import type { Acts, VoiceStrip } from '../packing/app-view';
 import type { Detail, PackView, ScanWanted } from '../packing/view';
 import { BlockedScreen } from './BlockedScreen';
@@ -76,29 +76,35 @@ function Body({ detail, ...rest }: AnyBody): ReactElement {
   }
 }
 
-function EndControls({ view, acts }: { readonly view: PackView; readonly acts: Acts }): ReactElement | null {
-  const printable = view.detail.screen === 'record';
-  if (!printable && !view.ended) return null;
+const NO_COMMANDS: Pick<Acts, 'command'> = { command: () => undefined };
+
+/** What can be done with a pack that has ended. */
+function EndControls({ view, acts }: { readonly view: PackView; readonly acts: Acts }): ReactElement {
   return (
-    <section className="commands" aria-label="After the pack">
-      <div className="commands-main">
-        {printable ? (
-          <button type="button" className="command command-main" onClick={() => acts.print()}>
-            <span className="command-label">Print the card</span>
-          </button>
-        ) : null}
-        {view.ended ? (
-          <button type="button" className="command command-other command-tall" onClick={() => acts.leave()}>
-            <span className="command-label">Back to the start</span>
-          </button>
-        ) : null}
-      </div>
-    </section>
+    <>
+      {view.detail.screen === 'record' ? (
+        <button type="button" className="command command-main" onClick={() => acts.print()}>
+          <span className="command-label">Print the card</span>
+        </button>
+      ) : null}
+      <button type="button" className="command command-tall" onClick={() => acts.leave()}>
+        <span className="command-label">Back to the start</span>
+      </button>
+    </>
   );
 }
 
-export function PackScreen({ view, camera, acts, cameraRef }: PackScreenProps): ReactElement {
-  const controls = useControls(view.legal, view.prompt.key, acts);
+/** Until a fact is stored nothing has changed, so the screen stays as it was; it only takes no more commands. */
+function useSettled(view: PackView): PackView {
+  const [settled, setSettled] = useState(view);
+  if (settled !== view && !view.storing) setSettled(view);
+  const holds = view.storing && settled.pack === view.pack;
+  return holds ? { ...settled, storing: true } : view;
+}
+
+export function PackScreen({ view: given, camera, acts, cameraRef }: PackScreenProps): ReactElement {
+  const view = useSettled(given);
+  const controls = useControls(view.legal, view.prompt.key, view.storing ? NO_COMMANDS : acts);
   const { detail, prompt, readBack, scan } = view;
   const notice = view.notice === null ? null : <NoticePanel notice={view.notice} />;
   const pad = controls.open === null ? null : <ValuePad legal={controls.open} controls={controls} />;
@@ -110,8 +116,11 @@ export function PackScreen({ view, camera, acts, cameraRef }: PackScreenProps): 
       <Banner view={view} />
       <main className="body">
         {readBack === null ? <Body {...body} /> : <ReadBackScreen {...body} readBack={readBack} />}
-        <EndControls view={view} acts={acts} />
-        <CommandPad controls={controls} {...(readBack === null ? {} : { except: ['affirm', 'negative'] as const })} />
+        <CommandPad
+          controls={controls}
+          except={readBack === null ? [] : ['affirm', 'negative']}
+          first={view.ended ? <EndControls view={view} acts={acts} /> : null}
+        />
       </main>
     </>
   );

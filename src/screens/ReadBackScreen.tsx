@@ -44,7 +44,7 @@ export function ReadBackScreen({ view, readBack, controls, notice, camera }: Rea
       <p className="eyebrow">{contextOf(detail)}</p>
       <h1>Is this right?</h1>
       <p className={`value ${lengthClass(readBack.show)}`}>{readBack.show}</p>
-      {view.prompt.show === readBack.show ? null : <Said text={view.prompt.show} quiet />}
+      {view.prompt.show === readBack.show ? null : <Said text={view.prompt.show} size="quiet" />}
       {deadline === null ? null : <Countdown deadline={deadline} />}
       <div className="answers">
         {answers.map((each) => (

@@ -3,11 +3,11 @@ import type { ReactElement } from 'react';
 import type { Acts } from '../packing/app-view';
 import type { RehearsalView } from '../packing/view';
 import { CommandPad } from './CommandPad';
+import { leftOver } from './left-over';
 import { NoticePanel } from './Notice';
 import { GateMark } from './Shapes';
 import { Said, Sheet } from './Sheet';
-import { Caution, StageTitle, Steps } from './StageParts';
-import { Stitches } from './Stitches';
+import { Caution, stagePieces, StageTitle, Steps } from './StageParts';
 import { useControls } from './use-controls';
 import { ValuePad } from './ValuePad';
 
@@ -16,9 +16,24 @@ interface RehearsalScreenProps {
   readonly acts: Acts;
 }
 
+function RehearsalMatter({ view }: { readonly view: RehearsalView }): ReactElement {
+  const asked = leftOver(view.prompt.show, [...stagePieces(view), view.hold ?? '']);
+  return (
+    <>
+      <Steps steps={view.steps} />
+      {view.caution === null ? null : <Caution text={view.caution} />}
+      {view.hold === null ? null : (
+        <p className="hold-next">
+          <GateMark /> {view.hold}
+        </p>
+      )}
+      {asked === '' ? null : <Said text={asked} size="beside" />}
+    </>
+  );
+}
+
 export function RehearsalScreen({ view, acts }: RehearsalScreenProps): ReactElement {
   const controls = useControls(view.legal, view.prompt.key, acts);
-  const pad = controls.open === null ? null : <ValuePad legal={controls.open} controls={controls} />;
   return (
     <>
       <header className="banner">
@@ -27,21 +42,15 @@ export function RehearsalScreen({ view, acts }: RehearsalScreenProps): ReactElem
         </p>
         <p className="banner-flag">Rehearsal: nothing is recorded</p>
         <p className="banner-who">Voice speed {view.rate.toFixed(2)}</p>
-        <Stitches done={view.number - 1} of={view.of} />
       </header>
       <main className="body">
-        <Sheet look="rehearsal" side={pad}>
+        <Sheet look="rehearsal">
           {view.notice === null ? null : <NoticePanel notice={view.notice} />}
           <StageTitle number={view.number} of={view.of} word="Hear" title={view.title} />
-          <Steps steps={view.steps} />
-          {view.caution === null ? null : <Caution text={view.caution} />}
-          {view.hold === null ? null : (
-            <p className="hold-next">
-              <GateMark /> Then a hold: {view.hold}
-            </p>
-          )}
-          {view.prompt.show === view.title ? null : (
-            <Said text={view.prompt.show} quiet={view.prompt.show.includes(view.title)} />
+          {controls.open === null ? (
+            <RehearsalMatter view={view} />
+          ) : (
+            <ValuePad legal={controls.open} controls={controls} />
           )}
         </Sheet>
         <CommandPad controls={controls} />

@@ -10,6 +10,15 @@ interface SheetProps {
   readonly look: string;
 }
 
+function SideColumn({ children }: { readonly children: ReactNode }): ReactElement {
+  const side = useFit<HTMLDivElement>();
+  return (
+    <div className="sheet-side" ref={side} role="group" aria-label="Beside it">
+      {children}
+    </div>
+  );
+}
+
 /** Lays the two columns out. */
 export function Sheet({ children, side = null, look }: SheetProps): ReactElement {
   const main = useFit<HTMLDivElement>();
@@ -19,7 +28,7 @@ export function Sheet({ children, side = null, look }: SheetProps): ReactElement
       <div className="sheet-main" ref={main} role="group" aria-label="What to do now">
         {children}
       </div>
-      {hasSide ? <div className="sheet-side">{side}</div> : null}
+      {hasSide ? <SideColumn>{side}</SideColumn> : null}
     </div>
   );
 }
@@ -29,12 +38,15 @@ const SHORT = 90;
 
 interface SaidProps {
   readonly text: string;
-  /** True where the same is already shown large, and this is only what the voice says of it. */
-  readonly quiet?: boolean;
+  /**
+   * `full`: the one thing to do. `beside`: a ledger beside it shows the same larger. `quiet`: it only repeats what
+   * already stands large on the screen.
+   */
+  readonly size?: 'full' | 'beside' | 'quiet';
 }
 
 /** What the kiosk says, for the eye: where it is the one thing to do, it is the largest on the screen. */
-export function Said({ text, quiet = false }: SaidProps): ReactElement {
-  const size = quiet ? 'said-quiet' : text.length > SHORT ? 'said-long' : '';
-  return <p className={`said ${size}`.trim()}>{text}</p>;
+export function Said({ text, size = 'full' }: SaidProps): ReactElement {
+  const look = size === 'full' && text.length > SHORT ? 'long' : size;
+  return <p className={`said said-${look}`}>{text}</p>;
 }

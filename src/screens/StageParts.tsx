@@ -1,6 +1,6 @@
 /** The pieces that a packing stage and a rehearsed stage share. */
 import type { ReactElement } from 'react';
-import { CautionMark } from './Shapes';
+import { CautionMark, TrayMark } from './Shapes';
 
 interface StageTitleProps {
   readonly number: number;
@@ -8,15 +8,24 @@ interface StageTitleProps {
   /** What kind of act it is, in a word or two. */
   readonly word: string;
   readonly title: string;
+  /** Temporary items that are in now. */
+  readonly itemsIn?: readonly string[];
 }
 
 /** Number in a bight of line, what kind of act, and the title: the largest words of a stage. */
-export function StageTitle({ number, of, word, title }: StageTitleProps): ReactElement {
+export function StageTitle({ number, of, word, title, itemsIn = [] }: StageTitleProps): ReactElement {
   return (
     <div className="stage-title">
       <p className="eyebrow">
-        <span className="bight-number">{number}</span>
-        Stage {number} of {of} <span className="eyebrow-kind">{word}</span>
+        <span>
+          Stage <span className="bight-number">{number}</span> of {of}
+        </span>
+        <span className="eyebrow-kind">{word}</span>
+        {itemsIn.length === 0 ? null : (
+          <span className="items-in">
+            <TrayMark direction="in" /> In now: <strong>{itemsIn.join(', ')}</strong>
+          </span>
+        )}
       </p>
       <h1>{title}</h1>
     </div>
@@ -45,4 +54,18 @@ export function Caution({ text }: { readonly text: string }): ReactElement {
       </span>
     </p>
   );
+}
+
+interface StageText {
+  readonly number: number;
+  readonly of: number;
+  readonly title: string;
+  readonly steps: readonly string[];
+  readonly caution: string | null;
+}
+
+/** Every sentence of a stage as it is read out; all of them stand on its screen. */
+export function stagePieces({ number, of, title, steps, caution }: StageText): readonly string[] {
+  const where = `Stage ${String(number)} of ${String(of)}.`;
+  return [where, title, ...steps, ...(caution === null ? [] : [`Caution: ${caution}`])];
 }

@@ -3,8 +3,9 @@ import type { ReactElement } from 'react';
 import { MeasureBand } from './MeasureBand';
 import type { BodyProps, DetailOf } from './pack-body';
 import { TrayMark } from './Shapes';
+import { leftOver } from './left-over';
 import { Said, Sheet } from './Sheet';
-import { Caution, StageTitle, Steps } from './StageParts';
+import { Caution, stagePieces, StageTitle, Steps } from './StageParts';
 import { StowLedger } from './StowLedger';
 
 const KIND_WORDS: Readonly<Record<DetailOf<'stage'>['kind'], string>> = {
@@ -20,9 +21,8 @@ const KIND_WORDS: Readonly<Record<DetailOf<'stage'>['kind'], string>> = {
 function Item({ item }: { readonly item: NonNullable<DetailOf<'stage'>['item']> }): ReactElement {
   return (
     <section className="ledger item" aria-label="Temporary item">
-      <p className="item-direction">
-        <TrayMark direction={item.direction} /> {item.direction === 'in' ? 'Goes in' : 'Comes out'}
-      </p>
+      <TrayMark direction={item.direction} />
+      <p className="item-direction">{item.direction === 'in' ? 'Goes in' : 'Comes out'}</p>
       <p className="item-name">{item.name}</p>
       <p className="ledger-how">
         {item.direction === 'in' ? 'Temporary: it must come out again.' : 'Show it, then lay it with the tools.'}
@@ -50,6 +50,19 @@ function SidePart({ detail }: { readonly detail: DetailOf<'stage'> }): ReactElem
   return null;
 }
 
+/** What is said beyond title, steps and caution is what is asked for now, so it stands out. */
+function StageMatter({ detail, prompt }: Pick<BodyProps<'stage'>, 'detail' | 'prompt'>): ReactElement {
+  const { steps, caution } = detail;
+  const asked = leftOver(prompt.show, stagePieces(detail));
+  return (
+    <>
+      <Steps steps={steps} />
+      {caution === null ? null : <Caution text={caution} />}
+      {asked === '' ? null : <Said text={asked} size="beside" />}
+    </>
+  );
+}
+
 export function StageScreen({ detail, prompt, notice, pad, camera }: BodyProps<'stage'>): ReactElement {
   const hasPart = (detail.stow ?? detail.measure ?? detail.item ?? detail.count) !== null;
   const own =
@@ -62,15 +75,14 @@ export function StageScreen({ detail, prompt, notice, pad, camera }: BodyProps<'
   return (
     <Sheet look="stage" side={pad ?? own}>
       {notice}
-      <StageTitle number={detail.number} of={detail.of} word={KIND_WORDS[detail.kind]} title={detail.title} />
-      {prompt.show === detail.title ? null : <Said text={prompt.show} quiet={prompt.show.includes(detail.title)} />}
-      <Steps steps={detail.steps} />
-      {detail.caution === null ? null : <Caution text={detail.caution} />}
-      {detail.itemsIn.length === 0 ? null : (
-        <p className="items-in">
-          <TrayMark direction="in" /> In now, must come out: <strong>{detail.itemsIn.join(', ')}</strong>
-        </p>
-      )}
+      <StageTitle
+        number={detail.number}
+        of={detail.of}
+        word={KIND_WORDS[detail.kind]}
+        title={detail.title}
+        itemsIn={detail.itemsIn}
+      />
+      <StageMatter detail={detail} prompt={prompt} />
     </Sheet>
   );
 }

@@ -73,17 +73,15 @@ function Procedures({ start, acts }: Pick<StartScreenProps, 'start' | 'acts'>): 
   return (
     <section className="panel" aria-labelledby="procedures">
       <h2 id="procedures">Hear a procedure</h2>
-      <p className="aside">For trainees. No badge is needed, nothing is recorded.</p>
+      <p className="aside">No badge needed, nothing recorded.</p>
       {start.procedures.length === 0 ? <p>No procedure could be loaded.</p> : null}
       <ul className="procedures">
         {start.procedures.map(({ id, title, revision, stages, holds }) => (
           <li key={id}>
             <button type="button" className="command procedure" onClick={() => acts.rehearse(id)}>
-              <span className="command-words">
-                <span className="command-label">{title}</span>
-                <span className="command-phrase">
-                  Revision {revision}, {stages} stages, {holds} holds
-                </span>
+              <span className="command-label">{title}</span>
+              <span className="command-phrase">
+                Revision {revision}, {stages} stages, {holds} holds
               </span>
             </button>
           </li>
@@ -123,9 +121,6 @@ export function StartScreen({ start, camera, level, acts, cameraRef }: StartScre
       <SelfCheck checks={start.checks} level={level} retry={() => acts.retry()} />
       <RefusedFiles files={start.refusedFiles} />
       <Procedures start={start} acts={acts} />
-      <button type="button" className="small-button" onClick={() => acts.showLicences()}>
-        Licences
-      </button>
     </>
   );
   return (
@@ -141,7 +136,12 @@ export function StartScreen({ start, camera, level, acts, cameraRef }: StartScre
           cameraRef={cameraRef}
           caption="Hold the badge inside the frame, or use the hand scanner"
         />
-        <SafetyNote />
+        <div className="start-foot">
+          <SafetyNote />
+          <button type="button" className="small-button" onClick={() => acts.showLicences()}>
+            Licences
+          </button>
+        </div>
       </Sheet>
     </main>
   );

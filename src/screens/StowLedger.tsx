@@ -4,11 +4,11 @@ import type { Side } from '../domain/stow-plan';
 import type { StowLedgerView } from '../packing/view';
 import { Figure } from './Figure';
 
-const WIDTH = 200;
+const WIDTH = 280;
 const HEIGHT = 150;
 /** The tray in the middle, from which bights reach out to both sides. */
-const TRAY = { left: 72, right: 128 };
-const REACH = 52;
+const TRAY = { left: 104, right: 176 };
+const REACH = 82;
 
 type StowState = 'done' | 'next' | 'todo';
 

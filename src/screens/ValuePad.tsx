@@ -2,7 +2,6 @@
 import { useEffect, useRef, type ReactElement, type ReactNode } from 'react';
 import { mixedNumber, type Unit } from '../domain/quantity';
 import type { LegalCommand, TouchInput } from '../packing/view';
-import { keyLabel } from './keys';
 import {
   chooseSixteenths,
   chooseUnit,
@@ -14,7 +13,7 @@ import {
   unitsBeside,
   type Typed,
 } from './typing';
-import type { Controls } from './use-controls';
+import { isList, type Controls } from './use-controls';
 
 const DIGITS = ['7', '8', '9', '4', '5', '6', '1', '2', '3'];
 const SIXTEENTHS = Array.from({ length: 16 }, (_, index) => index);
@@ -210,7 +209,7 @@ function PadBody(props: PadProps): ReactElement | null {
 export function ValuePad({ legal, controls }: PadProps): ReactElement {
   const ref = useRef<HTMLElement>(null);
   const { name, input } = legal;
-  const fixed = legal.main && input.kind === 'choice';
+  const fixed = isList(legal);
   useEffect(() => {
     if (!fixed) ref.current?.focus();
   }, [name, fixed]);
@@ -218,11 +217,13 @@ export function ValuePad({ legal, controls }: PadProps): ReactElement {
     <section className={`pad pad-${input.kind}`} ref={ref} tabIndex={-1} aria-label={legal.label}>
       <div className="pad-head">
         <h2>
-          {legal.label} <span className="command-phrase">say: {legal.phrase}</span>
+          {legal.label}{' '}
+          <span className="command-phrase">
+            say: {legal.phrase}
+            {input.kind === 'choice' ? '; or type its number, then Enter' : ''}
+          </span>
         </h2>
-        {fixed ? (
-          <kbd>{keyLabel(name)}</kbd>
-        ) : (
+        {fixed ? null : (
           <button type="button" className="pad-close" onClick={() => controls.close()}>
             Close <kbd>Esc</kbd>
           </button>

@@ -2,6 +2,7 @@
 import './tokens.css';
 import './frame.css';
 import './panels.css';
+import './start.css';
 import './pad.css';
 import './stage.css';
 import './card.css';

@@ -31,10 +31,15 @@ interface PadState {
   readonly typed: Typed;
 }
 
-/** A list that is the one thing to choose from now is open without being asked for. */
+/** A list that is the one thing to choose from now is open of itself. */
+export function isList({ main, input }: LegalCommand): boolean {
+  return main && input.kind === 'choice';
+}
+
+/** The command whose pad is open, when `name` was asked for. */
 export function openFor(legal: readonly LegalCommand[], name: string | null): LegalCommand | null {
   const asked = legal.find((each) => each.name === name && each.input.kind !== 'press');
-  return asked ?? legal.find((each) => each.main && each.input.kind === 'choice') ?? null;
+  return asked ?? legal.find(isList) ?? null;
 }
 
 /** Handles one key that stood alone. */
@@ -82,7 +87,7 @@ function useKeys(controls: Controls): void {
 }
 
 /** The controls of one screen. */
-export function useControls(legal: readonly LegalCommand[], promptKey: string, acts: Acts): Controls {
+export function useControls(legal: readonly LegalCommand[], promptKey: string, acts: Pick<Acts, 'command'>): Controls {
   const [state, setState] = useState<PadState>({ promptKey, name: null, typed: NOTHING_TYPED });
   const current = state.promptKey === promptKey ? state : { promptKey, name: null, typed: NOTHING_TYPED };
   const open = openFor(legal, current.name);

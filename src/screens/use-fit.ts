@@ -2,7 +2,7 @@
 import { useLayoutEffect, useRef, type RefObject } from 'react';
 
 /** `data-fit` levels of `tokens.css`: 0 is the largest; at the last one the column scrolls as the final resort. */
-export const FIT_LEVELS = 6;
+export const FIT_LEVELS = 7;
 
 function fit(element: HTMLElement): void {
   for (let level = 0; level < FIT_LEVELS; level += 1) {
