@@ -1,0 +1,83 @@
+/** Flips single bits in the browser's own files of a stored journal, and looks what the store says of it. */
+import { cp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import type { Head } from '../../../src/record/ledger';
+import { newProfile, startChromium } from '../support/chromium-process';
+import { faultsOf } from './kill-runs';
+import type { Inspection } from './page';
+
+export interface DamageOutcome {
+  readonly file: string;
+  readonly bit: number;
+  /** Twice in a row, since a browser that starts afresh at the first open must not be believed at the second. */
+  readonly answers: readonly ('sound' | 'refused')[];
+  /** An answer that hides the damage: fewer facts, or other ones, without a refusal. */
+  readonly hidden: readonly string[];
+}
+
+const JOURNAL = 'disk-damage';
+const FACTS = 300;
+const PACKS = ['pack-0', 'pack-1', 'pack-2'];
+
+/** Stores a journal, then for each flip damages a fresh copy of it and opens that twice. */
+export async function damageRuns(url: string, flips: number): Promise<readonly DamageOutcome[]> {
+  const original = await newProfile();
+  const copy = await newProfile();
+  try {
+    const head = await inBrowser(original, url, (page) =>
+      page.evaluate(([name, facts]) => window.ledgerPage.fill(name, facts, 3), [JOURNAL, FACTS] as const),
+    );
+    const outcomes: DamageOutcome[] = [];
+    for (let flip = 0; flip < flips; flip += 1) {
+      await rm(copy, { recursive: true, force: true });
+      await cp(original, copy, { recursive: true, verbatimSymlinks: true });
+      outcomes.push(await damageOnce(copy, url, head));
+    }
+    return outcomes;
+  } finally {
+    for (const profile of [original, copy]) await rm(profile, { recursive: true, force: true, maxRetries: 10 });
+  }
+}
+
+async function damageOnce(profile: string, url: string, head: Head): Promise<DamageOutcome> {
+  const { file, bit } = await flipOneBit(profile);
+  const answers: ('sound' | 'refused')[] = [];
+  const hidden: string[] = [];
+  for (let opening = 1; opening <= 2; opening += 1) {
+    const seen: Inspection = await inBrowser(profile, url, (page) =>
+      page.evaluate(([name, packs]) => window.ledgerPage.inspect(name, packs), [JOURNAL, PACKS] as const),
+    );
+    answers.push(seen.opened.ok && seen.damages.length === 0 ? 'sound' : 'refused');
+    if (!seen.opened.ok || seen.damages.length > 0) continue;
+    hidden.push(...faultsOf(seen, [head]));
+    if (seen.opened.value.size !== head.size) hidden.push(`${seen.opened.value.size} facts of ${head.size}`);
+  }
+  return { file, bit, answers, hidden };
+}
+
+/** Any bit of any data file of the database. */
+async function flipOneBit(profile: string): Promise<{ file: string; bit: number }> {
+  const folder = join(profile, 'Default/IndexedDB');
+  const files = (await readdir(folder, { recursive: true })).filter((name) => /\.(log|ldb)$/.test(name));
+  const file = files[Math.floor(Math.random() * files.length)];
+  if (file === undefined) throw new Error(`There is no database in ${folder}`);
+  const bytes = await readFile(join(folder, file));
+  const bit = Math.floor(Math.random() * bytes.length * 8);
+  bytes.writeUInt8(bytes.readUInt8(bit >> 3) ^ (1 << (bit & 7)), bit >> 3);
+  await writeFile(join(folder, file), bytes);
+  return { file, bit };
+}
+
+type OpenPage = Awaited<ReturnType<Awaited<ReturnType<typeof startChromium>>['context']['newPage']>>;
+
+async function inBrowser<T>(profile: string, url: string, work: (page: OpenPage) => Promise<T>): Promise<T> {
+  const chromium = await startChromium(profile);
+  try {
+    const page = await chromium.context.newPage();
+    await page.goto(url);
+    await page.waitForFunction(() => document.title === 'ready');
+    return await work(page);
+  } finally {
+    await chromium.kill();
+  }
+}

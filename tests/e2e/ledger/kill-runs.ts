@@ -1,0 +1,129 @@
+/** Kills a Chromium that appends back to back, again and again, and looks each time what is left. */
+import { rm } from 'node:fs/promises';
+import type { Page } from '@playwright/test';
+import type { Fact } from '../../../src/domain/fact';
+import { makeFactBytes } from '../../../src/record/chain/fact-bytes';
+import { leafHash, makeHashHex } from '../../../src/record/chain/hash';
+import { createTree } from '../../../src/record/chain/tree';
+import type { Head } from '../../../src/record/ledger';
+import { newProfile, startChromium } from '../support/chromium-process';
+import type { Inspection } from './page';
+
+export interface KillReport {
+  readonly kills: number;
+  /** Appends whose answer reached this process before the kill. */
+  readonly acknowledged: number;
+  readonly acknowledgedFacts: number;
+  /** Facts in the journal after the last kill; more than acknowledged, since an answer can die on its way. */
+  readonly stored: number;
+  readonly slowestOpenMs: number;
+  /** What is wrong, in words; empty when nothing was lost. */
+  readonly faults: readonly string[];
+}
+
+const JOURNAL = 'kill-runs';
+
+/** `kills` kills on one profile; after each the same profile is opened and the whole journal checked. */
+export async function killRuns(url: string, kills: number): Promise<KillReport> {
+  const profile = await newProfile();
+  const acknowledged: Head[] = [];
+  const faults: string[] = [];
+  let last: Inspection | null = null;
+  let slowestOpenMs = 0;
+  try {
+    for (let run = 0; run <= kills; run += 1) {
+      const chromium = await startChromium(profile);
+      let alive = true;
+      const kill = async (): Promise<void> => {
+        if (alive) await chromium.kill();
+        alive = false;
+      };
+      try {
+        const page = await openPage(await chromium.context.newPage(), url);
+        last = await page.evaluate(([name, packs]) => window.ledgerPage.inspect(name, packs), [
+          JOURNAL,
+          Array.from({ length: run }, (_, earlier) => `run-${earlier}`),
+        ] as const);
+        slowestOpenMs = Math.max(slowestOpenMs, last.msToOpen);
+        faults.push(...faultsOf(last, acknowledged).map((fault) => `after kill ${run}: ${fault}`));
+        if (run < kills) acknowledged.push(...(await appendUntilKilled(page, run, kill)));
+      } finally {
+        await kill();
+      }
+    }
+  } finally {
+    await rm(profile, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 });
+  }
+  return {
+    kills,
+    acknowledged: acknowledged.length,
+    acknowledgedFacts: acknowledged.reduce((most, { size }) => Math.max(most, size), 0),
+    stored: last?.facts.length ?? 0,
+    slowestOpenMs: Math.round(slowestOpenMs),
+    faults,
+  };
+}
+
+async function openPage(page: Page, url: string): Promise<Page> {
+  await page.goto(url);
+  await page.waitForFunction(() => document.title === 'ready');
+  return page;
+}
+
+/** Lets the page append for a random while after its first answer, then kills; the answers that came. */
+async function appendUntilKilled(page: Page, run: number, kill: () => Promise<void>): Promise<readonly Head[]> {
+  const heads: Head[] = [];
+  let first: () => void = () => undefined;
+  const begun = new Promise<void>((resolve) => (first = resolve));
+  await page.exposeBinding('acknowledge', (_, head: Head) => {
+    heads.push(head);
+    first();
+  });
+  const appending = page.evaluate(([name, n]) => window.ledgerPage.appendForEver(name, n), [JOURNAL, run] as const);
+  // Ends with the browser; anything earlier is a failure of the append.
+  const ended = appending.then(
+    () => 'ended',
+    (error: unknown) => String(error),
+  );
+  const early = await Promise.race([ended, begun.then(() => null)]);
+  if (early !== null) throw new Error(`The page stopped before its first answer: ${early}`);
+  await new Promise((later) => setTimeout(later, Math.random() * 700));
+  await kill();
+  return heads;
+}
+
+/** What is wrong with the journal, given every head that was acknowledged before. */
+export function faultsOf(inspection: Inspection, acknowledged: readonly Head[]): string[] {
+  const { opened, facts, damages, auditedHead } = inspection;
+  if (!opened.ok) return [`not opened: ${opened.detail}`];
+  const faults = damages.map(({ seq, detail }) => `damage at ${seq}: ${detail}`);
+  if (facts.length !== opened.value.size) faults.push(`${facts.length} facts where the head says ${opened.value.size}`);
+  facts.forEach((fact, i) => {
+    if (fact.seq !== i) faults.push(`gap: fact ${fact.seq} in place ${i}`);
+  });
+  if (auditedHead?.root !== opened.value.root) faults.push('the audited root is not the head');
+
+  // Recomputed here from the facts alone: the journal must have passed through every head that was acknowledged.
+  const tree = createTree();
+  for (const fact of facts) {
+    const bytes = makeFactBytes(fact);
+    if (bytes.ok) tree.append(leafHash(bytes.value));
+  }
+  for (const head of [...acknowledged, opened.value]) {
+    if (head.size > tree.size()) faults.push(`lost: ${head.size} facts were acknowledged, ${tree.size()} are there`);
+    else if (makeHashHex(tree.root(head.size)) !== head.root) faults.push(`the root at ${head.size} has changed`);
+  }
+  return [...faults, ...tornBatches(facts)];
+}
+
+/** The batches of the killed runs name their length, so one of which only a part is there shows. */
+function tornBatches(facts: readonly Fact[]): string[] {
+  const counts = new Map<string, number>();
+  for (const { pack, body } of facts) {
+    if (pack.startsWith('run-') && body.kind === 'counted')
+      counts.set(`${pack} ${body.stage}`, (counts.get(`${pack} ${body.stage}`) ?? 0) + 1);
+  }
+  return [...counts]
+    .filter(([name, count]) => !name.endsWith(`-of-${count}`))
+    .map(([name, count]) => `torn: ${name} has ${count} facts`);
+}
