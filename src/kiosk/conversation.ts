@@ -35,98 +35,99 @@ const NOT_HEARD = 'Not heard. Say it again, or press.';
 
 /** Starts the conversation; it is silent until something is presented. */
 export function createConversation(parts: ConversationParts): Conversation {
-  const { ear, mouth } = parts;
-  let state: ConversationState = { speaking: false, listening: false, heard: null };
-  let key: string | null = null;
-  let wanted: Vocabulary | null = null;
-  let open: Vocabulary | null = null;
-  let rate = 1;
-  let turn = 0;
-  let unheard = 0;
+  return new TurnTaking(parts);
+}
 
-  const change = (next: Partial<ConversationState>): void => {
-    state = { ...state, ...next };
-    parts.onState(state);
-  };
+class TurnTaking implements Conversation {
+  private state: ConversationState = { speaking: false, listening: false, heard: null };
+  /** Key of the prompt that was said last. */
+  private key: string | null = null;
+  private wanted: Vocabulary | null = null;
+  private open: Vocabulary | null = null;
+  private rate = 1;
+  /** Counts sentences, so that the end of one that was cut off does not open the ear under the next. */
+  private turn = 0;
+  private unheard = 0;
 
-  const closeEar = (): void => {
-    ear.hush();
-    open = null;
-  };
+  constructor(private readonly parts: ConversationParts) {
+    parts.ear.onHeard((heard) => this.hear(heard));
+  }
 
-  const openEar = (): void => {
-    if (wanted === null || wanted.commands.length === 0) {
-      closeEar();
-      change({ listening: false });
+  present(prompt: Prompt, vocabulary: Vocabulary | null, rate: number): void {
+    this.wanted = vocabulary;
+    this.rate = rate;
+    if (prompt.key !== this.key) {
+      this.key = prompt.key;
+      this.unheard = 0;
+      this.speak(prompt.say);
+    } else if (!this.state.speaking) {
+      this.openEar();
+    }
+  }
+
+  interject(text: string): void {
+    this.speak(text);
+  }
+
+  stop(): void {
+    this.turn += 1;
+    this.key = null;
+    this.wanted = null;
+    this.parts.mouth.stop();
+    this.closeEar();
+    this.change({ speaking: false, listening: false });
+  }
+
+  private change(next: Partial<ConversationState>): void {
+    this.state = { ...this.state, ...next };
+    this.parts.onState(this.state);
+  }
+
+  private closeEar(): void {
+    this.parts.ear.hush();
+    this.open = null;
+  }
+
+  private openEar(): void {
+    if (this.wanted === null || this.wanted.commands.length === 0) {
+      this.closeEar();
+      this.change({ listening: false });
       return;
     }
-    if (!sameVocabulary(open, wanted)) {
-      open = wanted;
-      ear.listen(wanted);
+    if (!sameVocabulary(this.open, this.wanted)) {
+      this.open = this.wanted;
+      this.parts.ear.listen(this.wanted);
     }
-    change({ listening: true });
-  };
+    if (!this.state.listening) this.change({ listening: true });
+  }
 
-  const speak = (text: string): void => {
-    turn += 1;
-    const mine = turn;
-    closeEar();
-    change({ speaking: true, listening: false });
-    void mouth.say(text, rate).then(() => {
+  private speak(text: string): void {
+    this.turn += 1;
+    const mine = this.turn;
+    this.closeEar();
+    this.change({ speaking: true, listening: false });
+    void this.parts.mouth.say(text, this.rate).then(() => {
       // A later sentence has taken the turn: it opens the ear when it is done.
-      if (mine !== turn) return;
-      change({ speaking: false });
-      openEar();
+      if (mine !== this.turn) return;
+      this.change({ speaking: false });
+      this.openEar();
     });
-  };
+  }
 
-  const answerUnheard = (text: string): void => {
-    unheard += 1;
-    change({ heard: text });
-    if (unheard >= UNHEARD_BEFORE_ASKING) {
-      unheard = 0;
-      speak(text);
-    }
-  };
-
-  ear.onHeard((heard) => {
-    if (state.speaking || wanted === null) return;
+  private hear(heard: Heard): void {
+    if (this.state.speaking || this.wanted === null) return;
     if (heard.kind === 'heard') {
-      unheard = 0;
-      change({ heard: heard.words });
-      parts.onCommand(heard);
-    } else if (heard.kind === 'ambiguous') {
-      unheard = 0;
-      const text = `Not sure: ${heard.candidates.slice(0, 2).join(', or ')}? Say it again.`;
-      change({ heard: text });
-      speak(text);
-    } else {
-      answerUnheard(NOT_HEARD);
+      this.unheard = 0;
+      this.change({ heard: heard.words });
+      this.parts.onCommand(heard);
+      return;
     }
-  });
-
-  return {
-    present: (prompt, vocabulary, nextRate) => {
-      wanted = vocabulary;
-      rate = nextRate;
-      if (prompt.key !== key) {
-        key = prompt.key;
-        unheard = 0;
-        speak(prompt.say);
-      } else if (!state.speaking) {
-        openEar();
-      }
-    },
-    interject: (text) => {
-      speak(text);
-    },
-    stop: () => {
-      turn += 1;
-      key = null;
-      wanted = null;
-      mouth.stop();
-      closeEar();
-      change({ speaking: false, listening: false });
-    },
-  };
+    const near = heard.kind === 'ambiguous' ? heard.candidates.slice(0, 2) : null;
+    const text = near === null ? NOT_HEARD : `Not sure: ${near.join(', or ')}? Say it again.`;
+    this.change({ heard: text });
+    this.unheard += near === null ? 1 : UNHEARD_BEFORE_ASKING;
+    if (this.unheard < UNHEARD_BEFORE_ASKING) return;
+    this.unheard = 0;
+    this.speak(text);
+  }
 }

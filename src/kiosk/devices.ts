@@ -1,0 +1,66 @@
+/** Starts ear, voice and eyes, keeps the self-check true while they come and go, and tells troubles once each. */
+import type { Part, SelfCheckLine } from '../packing/app-view';
+import type { KioskParts } from './parts';
+import { firstChecks, sayHearingTrouble, saySightingTrouble, saySpeakingTrouble, withCheck } from './self-check';
+import { watchable, type Watchable } from './watchable';
+
+export interface Devices {
+  readonly checks: Watchable<readonly SelfCheckLine[]>;
+  /** Starts what is not working yet; resolves when each has answered. */
+  prepare(): Promise<void>;
+  /** Storage is opened by the kiosk, which tells the outcome here. */
+  report(part: Part, failure: string | null): void;
+}
+
+/** `onTrouble` gets the sentence of each new trouble, to be spoken beside the screen. */
+export function createDevices(parts: KioskParts, onTrouble: (text: string) => void): Devices {
+  const checks = watchable(firstChecks());
+  const working = new Set<Part>();
+
+  const report = (part: Part, failure: string | null): void => {
+    if (failure === null) working.add(part);
+    else working.delete(part);
+    checks.set(withCheck(checks.get(), part, failure));
+  };
+
+  const prepareEar = async (): Promise<void> => {
+    if (working.has('microphone') && working.has('recogniser')) return;
+    const ready = await parts.ear.prepare();
+    report('microphone', null);
+    report('recogniser', null);
+    if (ready.ok) return;
+    const { part, text } = sayHearingTrouble(ready.reason);
+    report(part, text);
+  };
+
+  const prepareMouth = async (): Promise<void> => {
+    if (working.has('voice')) return;
+    const ready = await parts.mouth.prepare();
+    report('voice', ready.ok ? null : saySpeakingTrouble(ready.reason));
+  };
+
+  const prepareCamera = async (): Promise<void> => {
+    if (working.has('camera')) return;
+    const ready = await parts.camera.start();
+    report('camera', ready.ok ? null : saySightingTrouble(ready.reason));
+  };
+
+  parts.ear.onTrouble((trouble) => {
+    const { part, text } = sayHearingTrouble(trouble);
+    report(part, text);
+    onTrouble(text);
+  });
+  parts.camera.onTrouble((trouble) => {
+    const text = saySightingTrouble(trouble);
+    report('camera', text);
+    onTrouble(text);
+  });
+
+  return {
+    checks,
+    report,
+    prepare: async () => {
+      await Promise.all([prepareEar(), prepareMouth(), prepareCamera(), parts.wedge.start()]);
+    },
+  };
+}

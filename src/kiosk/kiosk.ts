@@ -1,0 +1,260 @@
+/** The kiosk at run time: one table, one pack at a time, every device behind its port. */
+import type { Channel, Command } from '../domain/command';
+import type { Loft } from '../domain/loft';
+import type { Sighting } from '../domain/sighting';
+import type { Acts, AppView, RefusedFile, VoiceStrip } from '../packing/app-view';
+import { mayOpenPack } from '../packing/open-pack';
+import type { LegalCommand, Prompt } from '../packing/view';
+import type { Head } from '../record/ledger';
+import type { RawReading } from '../scan/sighting';
+import { understandPayload } from '../scan/symbology/understand-payload';
+import { createConversation, type Conversation, type ConversationState } from './conversation';
+import { createDevices, type Devices } from './devices';
+import { procedureChoices } from './loading';
+import { openPackInput } from './open-pack-input';
+import { sayLedgerFailure, startPack, type PackRunner } from './pack-runner';
+import type { KioskParts } from './parts';
+import { startRehearsal, type RehearsalRunner } from './rehearsal-runner';
+import { FIRST_STRIP, stripOf } from './strip';
+import { watchable, type Watchable } from './watchable';
+import { vocabularyOf } from './vocabulary';
+
+export interface Kiosk {
+  readonly view: Watchable<AppView>;
+  readonly strip: Watchable<VoiceStrip>;
+  readonly level: Watchable<number>;
+  readonly acts: Acts;
+  /** Loads the loft and the journal, starts the devices, and takes up an open pack where it was left. */
+  start(): Promise<void>;
+  /** Devices may have come or gone, or sound may now be allowed: starts what does not work yet. */
+  recheck(): Promise<void>;
+}
+
+type Mode =
+  | { readonly in: 'loading' | 'start' | 'licences' | 'fault' }
+  | { readonly in: 'pack'; readonly runner: PackRunner }
+  | { readonly in: 'rehearsal'; readonly runner: RehearsalRunner };
+
+/** What is drawn, said and listened for now. */
+interface Scene {
+  readonly view: AppView;
+  readonly prompt: Prompt | null;
+  readonly legal: readonly LegalCommand[];
+  readonly rate: number;
+}
+
+/** A second touch of the same control within this time was meant for the step before. */
+const TOUCH_GUARD_MS = 500;
+
+/** Joins the parts; nothing happens before `start`. */
+export function createKiosk(parts: KioskParts): Kiosk {
+  return new RunningKiosk(parts);
+}
+
+class RunningKiosk implements Kiosk {
+  readonly view = watchable<AppView>({ screen: 'loading', text: 'Starting' });
+  readonly strip = watchable<VoiceStrip>(FIRST_STRIP);
+  readonly level = watchable(0);
+  readonly acts: Acts = {
+    command: (command, channel) => this.command(command, channel),
+    rehearse: (procedure) => this.rehearse(procedure),
+    showLicences: () => void this.showLicences(),
+    leave: () => {
+      if (this.mode.in !== 'pack' || this.mode.runner.view().ended) this.toStart(null);
+    },
+    retry: () => void this.recheck(),
+    print: () => this.parts.print(),
+  };
+
+  private readonly devices: Devices;
+  private readonly conversation: Conversation;
+  private mode: Mode = { in: 'loading' };
+  private loft: Loft | null = null;
+  private refusedFiles: readonly RefusedFile[] = [];
+  private head: Head | null = null;
+  private notice: string | null = null;
+  /** Counts arrivals at the start screen, so that each is spoken. */
+  private starts = 0;
+  /** A pack is being opened: a second badge meanwhile must not open another. */
+  private entering = false;
+  private devicesReady = false;
+  private keyShown = '';
+  private shownAtMs = Number.NEGATIVE_INFINITY;
+  private talk: ConversationState = { speaking: false, listening: false, heard: null };
+
+  constructor(private readonly parts: KioskParts) {
+    this.devices = createDevices(parts, (text) => this.conversation.interject(text));
+    this.conversation = createConversation({
+      ear: parts.ear,
+      mouth: parts.mouth,
+      onCommand: ({ command }) => {
+        parts.mark('heard');
+        this.command(command, 'voice');
+      },
+      onState: (state) => {
+        if (state.listening && !this.talk.listening) parts.mark('listening');
+        this.talk = state;
+        this.updateStrip();
+      },
+    });
+  }
+
+  async start(): Promise<void> {
+    const { camera, wedge, ear, ledger } = this.parts;
+    camera.onReading((raw) => this.read(raw));
+    wedge.onReading((raw) => this.read(raw));
+    ear.onLevel((level) => this.level.set(level));
+    this.devices.checks.subscribe(() => {
+      this.updateStrip();
+      this.refresh();
+    });
+    const loaded = await this.parts.loadLoft();
+    if (!loaded.ok) return this.fault('Nothing can be packed', loaded.detail);
+    this.loft = loaded.value.loft;
+    this.refusedFiles = loaded.value.refusedFiles;
+    await this.openLedger();
+    const open = await ledger.openPacks();
+    const last = open.ok ? open.value.at(-1) : undefined;
+    if (last === undefined) this.toStart(null);
+    else await this.enterPack(last, null);
+    await this.prepareDevices();
+  }
+
+  async recheck(): Promise<void> {
+    if (this.mode.in === 'loading' || this.mode.in === 'fault') return;
+    if (this.head === null) await this.openLedger();
+    await this.prepareDevices();
+  }
+
+  private async prepareDevices(): Promise<void> {
+    await this.devices.prepare();
+    this.devicesReady = true;
+    this.refresh();
+  }
+
+  private async openLedger(): Promise<void> {
+    const opened = await this.parts.ledger.open();
+    this.head = opened.ok ? opened.value : null;
+    const failure = opened.ok ? null : `${sayLedgerFailure(opened.reason)} Until then nothing can be packed.`;
+    this.devices.report('storage', failure);
+  }
+
+  private updateStrip(): void {
+    this.strip.set(stripOf(this.devices.checks.get(), this.talk));
+  }
+
+  /** Draws what is true now, and says it if it is new. */
+  private refresh(): void {
+    const { view, prompt, legal, rate } = this.scene();
+    this.view.set(view);
+    if (prompt === null) return;
+    if (prompt.key !== this.keyShown) {
+      this.keyShown = prompt.key;
+      this.shownAtMs = this.parts.nowMs();
+      this.parts.mark('screen');
+    }
+    if (this.devicesReady) {
+      this.conversation.present(prompt, legal.length === 0 ? null : vocabularyOf(legal), rate);
+    }
+  }
+
+  private scene(): Scene {
+    const { mode, loft } = this;
+    const rate = loft?.settings.speakingRate ?? 1;
+    if (mode.in === 'pack') {
+      const view = mode.runner.view();
+      return { view: { screen: 'pack', view }, prompt: view.prompt, legal: view.storing ? [] : view.legal, rate };
+    }
+    if (mode.in === 'rehearsal') {
+      const view = mode.runner.view();
+      return { view: { screen: 'rehearsal', view }, prompt: view.prompt, legal: view.legal, rate: view.rate };
+    }
+    if (mode.in === 'start' && loft !== null) return { ...this.startScene(loft), legal: [], rate };
+    return { view: this.view.get(), prompt: null, legal: [], rate };
+  }
+
+  private startScene(loft: Loft): Pick<Scene, 'view' | 'prompt'> {
+    const { notice, refusedFiles } = this;
+    const say = `${notice === null ? '' : `${notice} `}Scan your badge.`;
+    const prompt = { key: `start:${this.starts}`, say, show: 'Scan your badge' };
+    const { name, table } = loft.settings;
+    const procedures = procedureChoices(loft);
+    const checks = this.devices.checks.get();
+    const start = { loft: name, table, checks, procedures, refusedFiles, prompt, notice };
+    return { view: { screen: 'start', start }, prompt };
+  }
+
+  private toStart(why: string | null): void {
+    const { mode } = this;
+    if (mode.in === 'pack') this.head = mode.runner.head();
+    if (mode.in === 'pack' || mode.in === 'rehearsal') mode.runner.end();
+    this.notice = why;
+    this.starts += 1;
+    this.mode = { in: 'start' };
+    this.refresh();
+  }
+
+  private fault(heading: string, text: string): void {
+    this.mode = { in: 'fault' };
+    this.view.set({ screen: 'fault', heading, text });
+  }
+
+  private async enterPack(pack: string, opening: { packer: string; badge: string } | null): Promise<void> {
+    const { loft, head } = this;
+    if (loft === null || this.entering) return;
+    if (head === null) return this.toStart('No pack can be opened: the storage does not work.');
+    this.entering = true;
+    const read = await openPackInput(this.parts.ledger, pack, opening).finally(() => {
+      this.entering = false;
+    });
+    if (!read.ok) return this.toStart(`The pack cannot be opened. ${sayLedgerFailure(read.reason)}`);
+    const { now, ledger } = this.parts;
+    const input = { loft, pack, opening, at: now(), ...read.value };
+    const runner = startPack({ ledger, head, input, now, onChange: () => this.refresh() });
+    this.notice = null;
+    this.mode = { in: 'pack', runner };
+    this.refresh();
+  }
+
+  private rehearse(id: string): void {
+    const procedure = this.loft?.procedures.find((one) => one.id === id);
+    if (procedure === undefined || this.loft === null || this.mode.in !== 'start' || this.entering) return;
+    const runner = startRehearsal(procedure, this.loft.settings.speakingRate, () => this.refresh());
+    this.mode = { in: 'rehearsal', runner };
+    this.refresh();
+  }
+
+  private async showLicences(): Promise<void> {
+    const licences = await this.parts.loadLicences();
+    if (this.mode.in !== 'start' || this.entering) return;
+    this.mode = { in: 'licences' };
+    this.conversation.stop();
+    this.view.set({ screen: 'licences', licences });
+  }
+
+  private command(command: Command, channel: Channel): void {
+    if (channel === 'touch' && this.parts.nowMs() - this.shownAtMs < TOUCH_GUARD_MS) return;
+    const { mode } = this;
+    if (mode.in === 'pack') mode.runner.send({ type: 'COMMAND', command, channel, at: this.parts.now() });
+    else if (mode.in === 'rehearsal' && command.name === 'finish') this.toStart(null);
+    else if (mode.in === 'rehearsal') mode.runner.send(command);
+  }
+
+  private read(raw: RawReading): void {
+    const meaning = understandPayload(raw);
+    const at = this.parts.now();
+    const sighting: Sighting = { id: this.parts.newId(), at, reader: raw.reader, payload: raw.payload, meaning };
+    this.parts.mark('sighted');
+    if (this.mode.in === 'pack') this.mode.runner.send({ type: 'SIGHTED', sighting, at });
+    else if (meaning.kind === 'command') this.command(meaning.command, 'card');
+    else if (this.mode.in === 'start') void this.badgeAtStart(sighting);
+  }
+
+  private async badgeAtStart(sighting: Sighting): Promise<void> {
+    if (this.loft === null || this.entering) return;
+    const person = mayOpenPack(this.loft, sighting, sighting.at);
+    if (!person.ok) return this.toStart(person.detail);
+    if (sighting.meaning.kind !== 'badge') return;
+    await this.enterPack(this.parts.newId(), { packer: person.value.id, badge: sighting.meaning.badge });
+  }
+}

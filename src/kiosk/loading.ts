@@ -1,0 +1,34 @@
+/** What has to be there before the start screen means anything: the loft, its files, and the journal. */
+import type { Loft } from '../domain/loft';
+import { ok, refused, type Result } from '../domain/result';
+import { loadLoft } from '../loft/load-loft';
+import type { ProcedureChoice, RefusedFile } from '../packing/app-view';
+import { fetchLoftFiles } from './loft-files';
+
+export interface LoadedLoft {
+  readonly loft: Loft;
+  readonly refusedFiles: readonly RefusedFile[];
+}
+
+/** Fetches and checks the loft's files; a broken procedure is set aside, a broken loft file stops everything. */
+export async function loadFromOrigin(base: string): Promise<Result<LoadedLoft, 'no-loft'>> {
+  const files = await fetchLoftFiles(base);
+  if (!files.ok) return refused('no-loft', files.detail);
+  const loaded = loadLoft(files.value);
+  if (loaded.loft === null) {
+    const first = loaded.refused.map((file) => `${file.file}, line ${file.line ?? '?'}: ${file.reason}`).join(' ');
+    return refused('no-loft', `The loft's files are not in order, so nothing can be packed. ${first}`);
+  }
+  return ok({ loft: loaded.loft, refusedFiles: loaded.refused });
+}
+
+/** The procedures a trainee can choose to hear. */
+export function procedureChoices(loft: Loft): readonly ProcedureChoice[] {
+  return loft.procedures.map((procedure) => ({
+    id: procedure.id,
+    title: procedure.title,
+    revision: procedure.revision,
+    stages: procedure.stages.length,
+    holds: procedure.stages.filter((stage) => stage.hold !== null).length,
+  }));
+}

@@ -1,0 +1,32 @@
+/** Fetches the loft's files from the page's own origin; checking them is the loft folder's work. */
+import { ok, refused, type Result } from '../domain/result';
+
+export interface LoftFile {
+  readonly path: string;
+  readonly text: string;
+}
+
+const FILES_MAX = 500;
+
+/** All files that `loft/index.json` lists, as text. Works from the service worker without a network. */
+export async function fetchLoftFiles(base: string): Promise<Result<readonly LoftFile[], 'loft-unreachable'>> {
+  try {
+    const index: unknown = await (await fetchChecked(`${base}loft/index.json`)).json();
+    if (!Array.isArray(index) || index.length > FILES_MAX || !index.every((path) => typeof path === 'string')) {
+      return refused('loft-unreachable', 'The list of loft files cannot be read. Start the kiosk again.');
+    }
+    const paths = index as readonly string[];
+    const files = await Promise.all(
+      paths.map(async (path) => ({ path, text: await (await fetchChecked(`${base}loft/${path}`)).text() })),
+    );
+    return ok(files);
+  } catch (error) {
+    return refused('loft-unreachable', `The loft files cannot be loaded (${String(error)}). Start the kiosk again.`);
+  }
+}
+
+async function fetchChecked(url: string): Promise<Response> {
+  const response = await fetch(url);
+  if (!response.ok) throw new Error(`${url}: ${response.status}`);
+  return response;
+}

@@ -1,0 +1,26 @@
+/** The parts that the composition root joins: every one a port, so that the kiosk runs the same on fakes. */
+import type { Instant } from '../domain/instant';
+import type { Result } from '../domain/result';
+import type { Licence } from '../packing/app-view';
+import type { LedgerPort } from '../record/ledger';
+import type { SightingPort } from '../scan/sighting';
+import type { HearingPort } from '../voice/hearing';
+import type { SpeakingPort } from '../voice/speaking';
+import type { LoadedLoft } from './loading';
+
+export interface KioskParts {
+  readonly ear: HearingPort;
+  readonly mouth: SpeakingPort;
+  readonly camera: SightingPort;
+  readonly wedge: SightingPort;
+  readonly ledger: LedgerPort;
+  readonly now: () => Instant;
+  /** Milliseconds that only go forward, for the touch guard. */
+  readonly nowMs: () => number;
+  readonly newId: () => string;
+  readonly loadLoft: () => Promise<Result<LoadedLoft, 'no-loft'>>;
+  readonly loadLicences: () => Promise<readonly Licence[]>;
+  readonly print: () => void;
+  /** A point in time for the benches; nothing in the kiosk reads it back. */
+  readonly mark: (name: string) => void;
+}

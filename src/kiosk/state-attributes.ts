@@ -1,0 +1,30 @@
+/** Writes the kiosk's state on the page's root element, for style sheets, benches and the tests' eyes. */
+import type { AppView } from '../packing/app-view';
+import type { Kiosk } from './kiosk';
+
+/** The name of what is shown: for a pack, the pack's own screen. */
+export function screenName(view: AppView): string {
+  return view.screen === 'pack' ? view.view.detail.screen : view.screen;
+}
+
+function promptKey(view: AppView): string {
+  if (view.screen === 'pack') return view.view.prompt.key;
+  if (view.screen === 'rehearsal') return view.view.prompt.key;
+  return view.screen === 'start' ? view.start.prompt.key : '';
+}
+
+/** Keeps `data-screen`, `data-prompt`, `data-ear`, `data-speaking` and `data-checks` true. */
+export function showState(root: HTMLElement, kiosk: Kiosk): void {
+  const draw = (): void => {
+    const view = kiosk.view.get();
+    const strip = kiosk.strip.get();
+    root.dataset['screen'] = screenName(view);
+    root.dataset['prompt'] = promptKey(view);
+    root.dataset['ear'] = strip.ear;
+    root.dataset['speaking'] = String(strip.speaking);
+    if (view.screen === 'start') root.dataset['checks'] = view.start.checks.map(({ state }) => state).join(' ');
+  };
+  kiosk.view.subscribe(draw);
+  kiosk.strip.subscribe(draw);
+  draw();
+}

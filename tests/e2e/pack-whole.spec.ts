@@ -1,0 +1,214 @@
+/**
+ * A whole pack of the long demo procedure: every command is sound that goes through the page's microphone path into
+ * the real recogniser, every identity is a picture that goes through its camera path, every fact lies in IndexedDB.
+ * On the way: a wrong label, a measurement out of tolerance, noise and talk, the packer's own badge at a hold, a
+ * return with rework, and the browser killed in the middle of a stage.
+ */
+import { expect, test, type Page } from '@playwright/test';
+import type { Stage } from '../../src/domain/procedure';
+import { dueDate } from '../../src/domain/repack-rule';
+import { sayNumber } from '../../src/domain/spoken';
+import { newProfile, startChromium, type RunningChromium } from './support/chromium-process';
+import { demoLoft } from './support/demo-loft';
+import { badgeOf, releaseHold, stowSome, workStage } from './support/packing';
+import { readJournal } from './support/read-journal';
+import { Rigger } from './support/rigger';
+import { startPage } from './support/start-page';
+
+const loft = demoLoft();
+const find = <T extends { readonly id: string }>(list: readonly T[], id: string): T => {
+  const found = list.find((one) => one.id === id);
+  if (found === undefined) throw new Error(`the demo loft has no ${id}`);
+  return found;
+};
+const assembly = find(loft.assemblies, 'wendle-main-4');
+const other = find(loft.assemblies, 'corrow-cargo-9');
+const procedure = find(loft.procedures, assembly.procedure);
+const packer = find(loft.people, 'hazel-orrin');
+const inspector = find(loft.people, 'tomas-veller');
+const unqualified = find(loft.people, 'kester-lund');
+const serialOf = (kind: string, of = assembly): string => {
+  const component = of.components.find((one) => one.kind === kind);
+  if (component === undefined) throw new Error(`no ${kind}`);
+  return component.serial;
+};
+
+test('packs the demo assembly hands-free, from the first scan to the signed log record', async ({ baseURL }) => {
+  test.setTimeout(25 * 60_000);
+  if (baseURL === undefined) throw new Error('the kiosk is not served');
+  const profile = await newProfile();
+  let chromium: RunningChromium = await startChromium(profile);
+  let page: Page = await startPage(chromium.context, baseURL);
+  const rigger = new Rigger(page);
+
+  await test.step('start: self-check, then the badge', async () => {
+    await rigger.expectScreen('start');
+    await expect(page.locator('html[data-checks="works works works works works"]')).toBeAttached({ timeout: 60_000 });
+    await rigger.expectText('must not be used to pack a parachute');
+    await rigger.show(badgeOf(packer), 'qr');
+    await rigger.expectScreen('identify');
+  });
+
+  await test.step('identify: a label of another assembly is refused, the right three are affirmed', async () => {
+    await rigger.show(serialOf('bag'), 'code128');
+    await rigger.say('affirm');
+    await rigger.show(serialOf('canopy', other), 'dataMatrix');
+    await rigger.expectText(/another assembly|belongs to/i);
+    await rigger.show(serialOf('container'), 'dataMatrix');
+    await rigger.say('affirm');
+    await rigger.show(serialOf('canopy'), 'code128');
+    await rigger.say('affirm');
+    await rigger.expectScreen('checkIn');
+    await rigger.expectText(procedure.title);
+  });
+
+  await test.step('tools are counted out', async () => {
+    for (const tool of procedure.tools) {
+      await rigger.say(tool.count === 1 ? 'one tool' : `${sayNumber(tool.count)} tools`);
+      await rigger.say('affirm');
+    }
+    await rigger.expectScreen('stage');
+  });
+
+  const seen = { own: false, returned: false, outside: false, noise: false, killed: false };
+  const hold = async (stage: Stage): Promise<void> => {
+    if (stage.hold === null) return;
+    await rigger.expectScreen('hold');
+    if (!seen.own) {
+      seen.own = true;
+      await rigger.show(badgeOf(packer), 'qr');
+      await rigger.expectText(/packer/i);
+      await rigger.expectScreen('hold');
+      await rigger.show(badgeOf(unqualified), 'qr');
+      await rigger.expectText(/not qualified|qualified for/i);
+      await rigger.expectScreen('hold');
+    }
+    await releaseHold(rigger, inspector);
+  };
+
+  for (let index = 0; index < procedure.stages.length; index += 1) {
+    const stage = procedure.stages[index];
+    if (stage === undefined) throw new Error('no stage');
+    await test.step(`stage ${stage.number}: ${stage.title}`, async () => {
+      await rigger.expectScreen('stage');
+      await rigger.expectText(stage.title);
+      if (stage.kind === 'confirm' && !seen.noise) {
+        seen.noise = true;
+        const before = await rigger.prompt();
+        await rigger.untilListening();
+        await rigger.sound(noise(1.5));
+        await rigger.sayOnce('has anybody seen my coffee cup this morning');
+        await page.waitForTimeout(1_500);
+        expect(await rigger.prompt()).toBe(before);
+        await rigger.expectText(/not heard/i);
+      }
+      if (stage.kind === 'stow' && !seen.killed) {
+        seen.killed = true;
+        await stowSome(rigger, 5);
+        await chromium.kill();
+        chromium = await startChromium(profile);
+        page = await startPage(chromium.context, baseURL);
+        rigger.moveTo(page);
+        await rigger.expectScreen('stage');
+        await rigger.expectText(/after a break/i);
+        await rigger.expectText(stage.title);
+        await rigger.expectText(/5 of 12|five of twelve/i);
+        await rigger.say(`${sayNumber(stage.plan.stows - 5)} stows`);
+        await rigger.say('affirm');
+        await rigger.say('stage complete');
+      } else if (stage.kind === 'measure' && stage.target.from === 'remainder' && !seen.outside) {
+        seen.outside = true;
+        await rigger.say('forty four and a half inches');
+        await rigger.say('affirm');
+        await rigger.expectText(/too long/i);
+        await rigger.expectScreen('stage');
+        await workStage(rigger, procedure, stage);
+      } else {
+        await workStage(rigger, procedure, stage);
+      }
+    });
+    const finding = stage.hold?.findings[0];
+    if (stage.hold !== null && finding !== undefined && stage.number > 9 && !seen.returned) {
+      await test.step(`hold ${stage.hold.title}: sent back`, async () => {
+        seen.returned = true;
+        await rigger.expectScreen('hold');
+        await rigger.show(badgeOf(inspector), 'qr');
+        await rigger.say('send back for rework');
+        await rigger.say('finding one');
+        await rigger.say('affirm');
+        await rigger.say('affirm');
+        await rigger.expectScreen('stage');
+        await rigger.expectText(find(procedure.stages, finding.backTo).title);
+      });
+      index = procedure.stages.findIndex(({ id }) => id === finding.backTo) - 1;
+      continue;
+    }
+    if (stage.hold !== null) await test.step(`hold: ${stage.hold.title}`, () => hold(stage));
+  }
+  expect(seen).toEqual({ own: true, returned: true, outside: true, noise: true, killed: true });
+
+  await test.step('close up: tools back, then the signature', async () => {
+    await rigger.expectScreen('closeUp');
+    for (const tool of procedure.tools) {
+      await rigger.say(tool.count === 1 ? 'one tool' : `${sayNumber(tool.count)} tools`);
+      await rigger.say('affirm');
+    }
+    await rigger.expectScreen('sign');
+    await rigger.show(badgeOf(packer), 'qr');
+    await rigger.expectScreen('record');
+  });
+
+  await test.step('the log record says what happened', async () => {
+    const rule = loft.settings.repackRules.find(({ id }) => id === assembly.repackRule);
+    if (rule === undefined) throw new Error('no repack rule');
+    const today = await page.evaluate(() => {
+      const now = new Date();
+      return `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, '0')}-${String(now.getDate()).padStart(2, '0')}`;
+    });
+    const card = page.locator('main');
+    for (const text of [
+      assembly.typeAndMake,
+      ...assembly.components.map(({ serial }) => serial),
+      packer.name,
+      packer.certificate ?? '',
+      inspector.name,
+      procedure.title,
+      'must not be used to pack a parachute',
+    ]) {
+      await expect(card).toContainText(text);
+    }
+    await rigger.untilQuiet();
+    const facts = await readJournal(page);
+    const count = (kind: string): number => facts.filter((fact) => fact.body.kind === kind).length;
+    expect(count('restarted')).toBe(1);
+    expect(count('holdReturned')).toBe(1);
+    expect(count('signed')).toBe(1);
+    const refusals = facts.flatMap(({ body }) => (body.kind === 'scanRefused' ? [body.where.split(':')[0]] : []));
+    expect(refusals).toEqual(['identify', 'hold', 'hold']);
+    const signed = facts.find((fact) => fact.body.kind === 'signed');
+    if (signed?.body.kind !== 'signed') throw new Error('not signed');
+    const { record } = signed.body;
+    expect(record.nextDue).toBe(dueDate(rule, today));
+    expect(record.packedOn).toBe(today);
+    expect(record.holds.map(({ title }) => title)).toEqual(
+      procedure.stages.flatMap(({ hold: one }) => (one === null ? [] : [one.title])),
+    );
+    expect(new Set(record.holds.map((one) => one.inspector))).toEqual(new Set([inspector.name]));
+    expect(record.tools.map(({ issued, returned }) => issued === returned)).not.toContain(false);
+    expect(record.temporaryItems.map(({ placed, removed }) => placed === removed)).not.toContain(false);
+    expect(record.defects.length).toBeGreaterThan(0);
+  });
+
+  test.info().annotations.push({ type: 'tally', description: JSON.stringify(rigger.tally) });
+  console.log(`whole pack: ${JSON.stringify(rigger.tally)}`);
+  await chromium.kill();
+});
+
+/** White noise at about -20 dB, always the same. */
+function noise(seconds: number): Float32Array {
+  let seed = 7;
+  return Float32Array.from({ length: Math.round(seconds * 16_000) }, () => {
+    seed = (seed * 1_103_515_245 + 12_345) % 2_147_483_648;
+    return (seed / 1_073_741_824 - 1) * 0.17;
+  });
+}

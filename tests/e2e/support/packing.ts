@@ -1,0 +1,63 @@
+/** Working through the demo procedure as a rigger and an inspector would, stage by stage, by voice and badge. */
+import type { Procedure, Stage } from '../../../src/domain/procedure';
+import { linePerStow } from '../../../src/domain/stow-plan';
+import { sayNumber, sayQuantity } from '../../../src/domain/spoken';
+import { inUnit, subtract, scale, type Quantity } from '../../../src/domain/quantity';
+import type { Person } from '../../../src/domain/person';
+import { makeBadgePayload } from '../../../src/scan/symbology/badge';
+import type { Rigger } from './rigger';
+
+/** What is scanned off a person's (first) badge. */
+export function badgeOf(person: Person): string {
+  const id = person.badges[0];
+  if (id === undefined) throw new Error(`${person.name} has no badge`);
+  return makeBadgePayload(id);
+}
+
+/** The length that a measuring stage should give when every earlier one was nominal. */
+export function expectedLength(procedure: Procedure, stage: Stage): Quantity {
+  if (stage.kind !== 'measure') throw new Error(`${stage.id} measures nothing`);
+  if (stage.target.from === 'nominal') return stage.target.nominal;
+  const { stowStage } = stage.target;
+  const stow = procedure.stages.find(({ id }) => id === stowStage);
+  if (stow?.kind !== 'stow') throw new Error(`${stage.id} measures after no stow stage`);
+  const used = scale(linePerStow(stow.plan), stow.plan.stows);
+  return inUnit(subtract(stow.plan.line, used), stow.plan.remainder.unit);
+}
+
+/** Does all of one stage by voice; the hold after it is not part of it. */
+export async function workStage(rigger: Rigger, procedure: Procedure, stage: Stage): Promise<void> {
+  switch (stage.kind) {
+    case 'confirm':
+      return rigger.say('stage complete');
+    case 'count':
+      await rigger.say(`${sayNumber(stage.expected)} ${stage.noun}`);
+      return rigger.say('affirm');
+    case 'stow':
+      await stowSome(rigger, stage.plan.stows);
+      return rigger.say('stage complete');
+    case 'measure':
+      await rigger.say(`measured ${sayQuantity(expectedLength(procedure, stage))}`);
+      return rigger.say('affirm');
+    case 'place':
+      return rigger.say('item placed');
+    case 'remove':
+      return rigger.say('item removed');
+  }
+}
+
+/** One stow by itself, the rest as a number. */
+export async function stowSome(rigger: Rigger, stows: number): Promise<void> {
+  await rigger.say('one more stow');
+  if (stows === 1) return;
+  await rigger.say(stows === 2 ? 'one stow' : `${sayNumber(stows - 1)} stows`);
+  await rigger.say('affirm');
+}
+
+/** An inspector comes, scans, and releases by voice. */
+export async function releaseHold(rigger: Rigger, inspector: Person): Promise<void> {
+  await rigger.expectScreen('hold');
+  await rigger.show(badgeOf(inspector), 'qr');
+  await rigger.say('release hold');
+  await rigger.say('affirm');
+}

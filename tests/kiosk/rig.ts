@@ -1,0 +1,128 @@
+/** The whole kiosk on fakes of every port and the real machine: what the table does, without sound, light or disk. */
+import type { Command } from '../../src/domain/command';
+import type { Loft } from '../../src/domain/loft';
+import { ok } from '../../src/domain/result';
+import { createKiosk, type Kiosk } from '../../src/kiosk/kiosk';
+import type { AppView, RefusedFile } from '../../src/packing/app-view';
+import type { PackView } from '../../src/packing/view';
+import { makeBadgePayload } from '../../src/scan/symbology/badge';
+import type { SightingTrouble } from '../../src/scan/sighting';
+import type { HearingTrouble } from '../../src/voice/hearing';
+import type { SpeakingTrouble } from '../../src/voice/speaking';
+import { demoLoft } from '../e2e/support/demo-loft';
+import { fakeEar, type FakeEar } from '../fakes/ear';
+import { fakeEye, type FakeEye } from '../fakes/eye';
+import { createFakeDisk, createFakeLedger, type FakeDisk, type FakeLedger } from '../fakes/ledger';
+import { fakeMouth, type FakeMouth } from '../fakes/mouth';
+
+export interface RigOptions {
+  readonly disk?: FakeDisk;
+  readonly loft?: Loft;
+  readonly refusedFiles?: readonly RefusedFile[];
+  readonly ear?: HearingTrouble;
+  readonly mouth?: SpeakingTrouble;
+  readonly camera?: SightingTrouble;
+  readonly beforeStart?: (ledger: FakeLedger) => void;
+}
+
+export interface KioskRig {
+  readonly kiosk: Kiosk;
+  readonly ear: FakeEar;
+  readonly mouth: FakeMouth;
+  readonly camera: FakeEye;
+  readonly ledger: FakeLedger;
+  readonly printed: () => number;
+  /** Lets every pending promise and instant sentence come to its end. */
+  settle(): Promise<void>;
+  scan(payload: string): Promise<void>;
+  badge(person: string): Promise<void>;
+  say(command: Command): Promise<void>;
+  touch(command: Command): Promise<void>;
+  /** Time that passes between two acts. */
+  wait(ms: number): void;
+  view(): AppView;
+  pack(): PackView;
+}
+
+/** Starts the kiosk and waits until it has come to rest. */
+export async function startRig(options: RigOptions = {}): Promise<KioskRig> {
+  const loft = options.loft ?? demoLoft();
+  const ear = fakeEar(options.ear === undefined ? {} : { trouble: options.ear });
+  const mouth = fakeMouth({ instant: true, ...(options.mouth === undefined ? {} : { trouble: options.mouth }) });
+  const camera = fakeEye(options.camera === undefined ? {} : { trouble: options.camera });
+  const wedge = fakeEye();
+  const ledger = createFakeLedger(options.disk ?? createFakeDisk());
+  options.beforeStart?.(ledger);
+  let ids = 0;
+  let prints = 0;
+  let ms = Date.parse('2026-11-25T09:00:00.000Z');
+  const kiosk = createKiosk({
+    ear,
+    mouth,
+    camera,
+    wedge,
+    ledger,
+    now: () => new Date((ms += 10)).toISOString(),
+    nowMs: () => ms,
+    newId: () => `id-${(ids += 1)}-${ms}`,
+    loadLoft: () => Promise.resolve(ok({ loft, refusedFiles: options.refusedFiles ?? [] })),
+    loadLicences: () => Promise.resolve([{ name: 'one', version: '1', licence: 'MIT', text: 'text' }]),
+    print: () => (prints += 1),
+    mark: () => undefined,
+  });
+  const settle = async (): Promise<void> => {
+    for (let turn = 0; turn < 12; turn += 1) await new Promise((done) => setTimeout(done, 0));
+  };
+  const scan = async (payload: string): Promise<void> => {
+    wedge.see({ payload, symbology: 'unknown', reader: 'wedge' });
+    await settle();
+  };
+  void kiosk.start();
+  await settle();
+  return {
+    kiosk,
+    ear,
+    mouth,
+    camera,
+    ledger,
+    printed: () => prints,
+    settle,
+    scan,
+    badge: async (person) => {
+      const id = loft.people.find((one) => one.id === person)?.badges[0];
+      if (id === undefined) throw new Error(`nobody is ${person}`);
+      await scan(makeBadgePayload(id));
+    },
+    say: async (command) => {
+      ear.speak(command);
+      await settle();
+    },
+    touch: async (command) => {
+      ms += 1_000;
+      kiosk.acts.command(command, 'touch');
+      await settle();
+    },
+    wait: (more) => {
+      ms += more;
+    },
+    view: () => kiosk.view.get(),
+    pack: () => {
+      const view = kiosk.view.get();
+      if (view.screen !== 'pack') throw new Error(`no pack is shown but ${view.screen}`);
+      return view.view;
+    },
+  };
+}
+
+/** Badge, three components and tools of the demo's sound assembly, all by voice and scanner. */
+export async function toFirstStage(rig: KioskRig): Promise<void> {
+  await rig.badge('hazel-orrin');
+  for (const serial of ['QHB-2104-017', 'KLD-3968-552', 'RSY-7590-483']) {
+    await rig.scan(serial);
+    await rig.say({ name: 'affirm' });
+  }
+  for (const count of [2, 4, 1, 1]) {
+    await rig.say({ name: 'count', count, noun: 'tools' });
+    await rig.say({ name: 'affirm' });
+  }
+}
