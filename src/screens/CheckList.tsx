@@ -2,6 +2,7 @@
 import type { ReactElement } from 'react';
 import type { CheckLine } from '../domain/fact';
 import { PassMark, TagMark } from './Shapes';
+import { Words } from './Words';
 
 interface CheckListProps {
   readonly checks: readonly CheckLine[];
@@ -22,7 +23,9 @@ export function CheckList({ checks, label, brief = false }: CheckListProps): Rea
           <span>
             <strong>{check.label}</strong> <span className="check-word">{check.passed ? 'good' : 'not good'}</span>
             {check.detail === '' || (brief && check.passed) ? null : (
-              <span className="check-detail">{check.detail}</span>
+              <span className="check-detail">
+                <Words text={check.detail} />
+              </span>
             )}
           </span>
         </li>

@@ -2,6 +2,7 @@
 import type { ReactElement } from 'react';
 import type { Notice } from '../packing/view';
 import { AnswerMark, CautionMark, TagMark } from './Shapes';
+import { Words } from './Words';
 
 const WORDS: Readonly<Record<Notice['tone'], string>> = { refusal: 'Refused', warning: 'Warning', answer: 'Answer' };
 
@@ -15,7 +16,7 @@ export function NoticePanel({ notice }: NoticePanelProps): ReactElement {
     <div className={`notice notice-${notice.tone}`}>
       {notice.tone === 'refusal' ? <TagMark /> : notice.tone === 'warning' ? <CautionMark /> : <AnswerMark />}
       <p>
-        <strong>{WORDS[notice.tone]}.</strong> {notice.text}
+        <strong>{WORDS[notice.tone]}.</strong> <Words text={notice.text} />
       </p>
     </div>
   );

@@ -5,6 +5,7 @@ import { CommandButton } from './CommandPad';
 import { Countdown } from './HoldScreen';
 import type { BodyProps } from './pack-body';
 import { Said, Sheet } from './Sheet';
+import { Words } from './Words';
 
 /** The screen's own name, small above the value. */
 function contextOf(detail: Detail): string {
@@ -43,7 +44,9 @@ export function ReadBackScreen({ view, readBack, controls, notice, camera }: Rea
       {notice}
       <p className="eyebrow">{contextOf(detail)}</p>
       <h1>Is this right?</h1>
-      <p className={`value ${lengthClass(readBack.show)}`}>{readBack.show}</p>
+      <p className={`value ${lengthClass(readBack.show)}`}>
+        <Words text={readBack.show} />
+      </p>
       {view.prompt.show === readBack.show ? null : <Said text={view.prompt.show} size="quiet" />}
       {deadline === null ? null : <Countdown deadline={deadline} />}
       <div className="answers">

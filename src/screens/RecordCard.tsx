@@ -68,21 +68,23 @@ function Tables({ record }: { readonly record: LogRecord }): ReactElement {
         columns={['Hold', 'Inspector', 'Certificate', 'When']}
         rows={record.holds.map(({ title, inspector, certificate, at }) => [title, inspector, certificate, moment(at)])}
       />
-      <Rows
-        title="Values"
-        columns={['Stage', 'What', 'Value']}
-        rows={record.values.map(({ stage, what, value }) => [stage, what, value])}
-      />
-      <Rows
-        title="Tools"
-        columns={['Tool', 'Issued', 'Returned']}
-        rows={record.tools.map(({ name, issued, returned }) => [name, String(issued), String(returned)])}
-      />
-      <Rows
-        title="Temporary items"
-        columns={['Item', 'Placed', 'Removed']}
-        rows={record.temporaryItems.map(({ name, placed, removed }) => [name, String(placed), String(removed)])}
-      />
+      <div className="card-pair">
+        <Rows
+          title="Values"
+          columns={['Stage', 'What', 'Value']}
+          rows={record.values.map(({ stage, what, value }) => [stage, what, value])}
+        />
+        <Rows
+          title="Tools"
+          columns={['Tool', 'Issued', 'Returned']}
+          rows={record.tools.map(({ name, issued, returned }) => [name, String(issued), String(returned)])}
+        />
+        <Rows
+          title="Temporary items"
+          columns={['Item', 'Placed', 'Removed']}
+          rows={record.temporaryItems.map(({ name, placed, removed }) => [name, String(placed), String(removed)])}
+        />
+      </div>
     </>
   );
 }

@@ -1,6 +1,7 @@
 /** The body of a screen: one column for what is to be done, fitted to be seen whole, and one beside it. */
 import type { ReactElement, ReactNode } from 'react';
 import { useFit } from './use-fit';
+import { Words } from './Words';
 
 interface SheetProps {
   readonly children: ReactNode;
@@ -48,5 +49,9 @@ interface SaidProps {
 /** What the kiosk says, for the eye: where it is the one thing to do, it is the largest on the screen. */
 export function Said({ text, size = 'full' }: SaidProps): ReactElement {
   const look = size === 'full' && text.length > SHORT ? 'long' : size;
-  return <p className={`said said-${look}`}>{text}</p>;
+  return (
+    <p className={`said said-${look}`}>
+      <Words text={text} />
+    </p>
+  );
 }
