@@ -3,7 +3,7 @@ import type { Remark } from './context';
 import { refusal } from './decision';
 import { plain } from './words';
 
-/** Nothing on a packing table comes in greater numbers; the grammar stops there as well. */
+/** Nothing on a packing table comes in greater numbers. */
 export const MOST_COUNTED = 200;
 
 /** A whole number from none to the most. */

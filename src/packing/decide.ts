@@ -111,8 +111,12 @@ export function decide(phase: Phase, context: PackContext, event: Heard): Decisi
 
 function command(here: Here, given: Command, said: Said): Decision {
   const found = actsOf(here).find(({ legal }) => legal.name === given.name);
-  if (found !== undefined) return found.take(given, said);
-  return remarkOn(here, refusal(words`Not now: ${WORDING[given.name].label.toLowerCase()}.`));
+  if (found === undefined) return remarkOn(here, refusal(words`Not now: ${WORDING[given.name].label.toLowerCase()}.`));
+  const { input } = found.legal;
+  if (given.name === 'count' && input.kind === 'count' && input.noun !== given.noun) {
+    return remarkOn(here, refusal(words`Not now: count ${given.noun}. Here, ${input.noun} are counted.`));
+  }
+  return found.take(given, said);
 }
 
 function sighted(here: Here, scan: Scan): Decision | null {

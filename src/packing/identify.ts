@@ -10,6 +10,7 @@ import { assemblyById } from './check-in';
 import type { Here, PackContext, Remark } from './context';
 import type { Decision } from './decision';
 import { answer, readBackOf } from './decision';
+import { phraseOf } from './legal';
 import type { Scan } from './scan-refused';
 import { refuseScan } from './scan-refused';
 import { capital, serialWords, words } from './words';
@@ -63,7 +64,10 @@ function mayIdentify(context: PackContext, found: Found): Result<Found, Identify
     return refused('in-open-pack', `This ${kind} lies in another open pack. Finish that one first, or take another.`);
   }
   if (identified.has(kind)) {
-    return refused('kind-already-identified', `A ${kind} has been identified already. Say correction to change it.`);
+    return refused(
+      'kind-already-identified',
+      `A ${kind} has been identified already. Say ${phraseOf('correction')} to change it.`,
+    );
   }
   return ok(found);
 }

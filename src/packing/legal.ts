@@ -31,7 +31,7 @@ export const WORDING: Readonly<Record<CommandName, Wording>> = {
   sayAgain: { label: 'Say again', phrase: 'say again' },
   whatRemains: { label: 'What remains', phrase: 'what remains' },
   standBy: { label: 'Stand by', phrase: 'stand by' },
-  resume: { label: 'Resume', phrase: 'resume' },
+  resume: { label: 'Resume', phrase: 'resume packing' },
   correction: { label: 'Correction', phrase: 'correction' },
   callInspector: { label: 'Call inspector', phrase: 'call inspector' },
   count: { label: 'Count', phrase: 'five stows' },
@@ -40,15 +40,20 @@ export const WORDING: Readonly<Record<CommandName, Wording>> = {
   itemPlaced: { label: 'Item placed', phrase: 'item placed' },
   itemRemoved: { label: 'Item removed', phrase: 'item removed' },
   releaseHold: { label: 'Release hold', phrase: 'release hold' },
-  returnHold: { label: 'Return hold', phrase: 'return hold' },
+  returnHold: { label: 'Send back for rework', phrase: 'send back for rework' },
   finding: { label: 'Finding', phrase: 'finding two' },
   goToStage: { label: 'Stage', phrase: 'go to stage four' },
   stopAndTag: { label: 'Stop and tag', phrase: 'stop and tag' },
-  next: { label: 'Next', phrase: 'next' },
-  slower: { label: 'Slower', phrase: 'slower' },
-  faster: { label: 'Faster', phrase: 'faster' },
-  finish: { label: 'Finish', phrase: 'finish' },
+  next: { label: 'Next', phrase: 'next stage' },
+  slower: { label: 'Slower', phrase: 'speak slower' },
+  faster: { label: 'Faster', phrase: 'speak faster' },
+  finish: { label: 'Finish', phrase: 'finish reading' },
 };
+
+/** What is said for a command, for prompts that ask for it. */
+export function phraseOf(name: CommandName): string {
+  return WORDING[name].phrase;
+}
 
 /** A legal command with its usual words, unless others fit better here. */
 export function legalCommand(name: CommandName, differing: Partial<Omit<LegalCommand, 'name'>> = {}): LegalCommand {

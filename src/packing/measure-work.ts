@@ -9,11 +9,11 @@ import type { Here } from './context';
 import type { Decision } from './decision';
 import { readBackOf, refusal, remarkOn, warning } from './decision';
 import type { Act } from './legal';
-import { act } from './legal';
+import { act, phraseOf } from './legal';
 import type { PackState } from './pack-state';
 import { lineAtStart, stowStageOf } from './stow-work';
 import type { Words } from './words';
-import { plain, words } from './words';
+import { capital, plain, words } from './words';
 
 export type MeasureStage = Extract<Stage, { kind: 'measure' }>;
 
@@ -40,7 +40,8 @@ export function bandOf(procedure: Procedure, state: PackState, { target }: Measu
 function outsideWords(here: Here, stage: MeasureStage, value: Quantity, band: Band): Words {
   const { expected, lowest, highest } = band;
   const off = plain(sayDeviation(deviationOf(value, expected), expected.unit));
-  const back = here.context.state.correctable === null ? '' : 'say correction to take back what was done before, ';
+  const back =
+    here.context.state.correctable === null ? '' : `say ${phraseOf('correction')} to take back what was done before, `;
   return words`Outside: ${stage.what} is ${value}, ${off}. ${expected} is expected, ${lowest} to ${highest} is allowed. Measure again, ${back}or call the inspector.`;
 }
 
@@ -51,7 +52,7 @@ function readBackValue(here: Here, stage: MeasureStage, band: Band, value: Quant
   }
   const within = withinBand(value, lowest, highest);
   const deviation = deviationOf(value, expected);
-  return readBackOf(here, words`${stage.what}: ${value}. Affirm?`, {
+  return readBackOf(here, words`${capital(stage.what)}: ${value}. Affirm?`, {
     kind: 'store',
     by: here.context.state.packer,
     bodies: [{ kind: 'measured', stage: stage.id, value, expected, deviation, within }],

@@ -5,6 +5,7 @@ import { sayDate } from '../domain/plain-date';
 import type { Here } from './context';
 import { findingsOf, backToOf } from './hold-work';
 import { missingKinds } from './identify';
+import { phraseOf } from './legal';
 import { personName, placeWords } from './place';
 import { pendingReadBack } from './read-back';
 import { restorePrompt, stagePrompt } from './stage-prompt';
@@ -43,7 +44,7 @@ export function promptWords(here: Here): Words {
 
 function identify({ context }: Here): Words {
   const missing = missingKinds(context.state);
-  if (missing.length === 0) return plain('All three are scanned. Say say again to go on.');
+  if (missing.length === 0) return plain(`All three are scanned. To go on, say the words ${phraseOf('sayAgain')}.`);
   const name = personName(context, context.state.packer);
   const scan = plain(`Scan the ${listOf(missing, missing.length === 3 && !context.brief ? 'and' : 'or')}.`);
   if (context.brief) return scan;
@@ -53,12 +54,13 @@ function identify({ context }: Here): Words {
 }
 
 function blocked({ task, context }: Here): Words {
-  if (task.kind !== 'blocked' || context.brief) return plain('This assembly must not be packed. Say stop and tag.');
+  if (task.kind !== 'blocked' || context.brief)
+    return plain(`This assembly must not be packed. Say ${phraseOf('stopAndTag')}.`);
   const failed = task.checks.filter((line) => !line.passed);
   return joinWords([
     plain('Stop. This assembly must not be packed.'),
     ...failed.map((line) => plain(`${line.label}: ${sentence(line.detail)}`)),
-    plain('Say stop and tag.'),
+    plain(`Say ${phraseOf('stopAndTag')}.`),
   ]);
 }
 
@@ -70,7 +72,7 @@ function tools({ task, context }: Here): Words {
   const ask = out ? words`${tool.name}: ${owed} planned. How many?` : words`${tool.name}: ${owed} out. How many back?`;
   if (context.brief || index > 0) return ask;
   const begin = out ? 'Count the tools out, line by line.' : 'All stages are done. Count the tools back, line by line.';
-  return joinWords([plain(begin), ask, plain('Say the number and tools.')]);
+  return joinWords([plain(begin), ask, plain('Count them, then say the number and the word tools.')]);
 }
 
 function hold(here: Here): Words {
@@ -80,16 +82,16 @@ function hold(here: Here): Words {
   const number = holds.findIndex((one) => one.hold.id === task.hold.id) + 1;
   switch (phase) {
     case 'inspecting':
-      return words`Within ${context.loft.settings.verdictSeconds} seconds of the scan, say release hold, or return hold.`;
+      return words`Within ${context.loft.settings.verdictSeconds} seconds of the scan, say ${phraseOf('releaseHold')}, or ${phraseOf('returnHold')}.`;
     case 'choosingFinding':
       return joinWords([
-        plain('Return. Which finding?'),
+        plain('Back for rework. Which finding?'),
         ...findingsOf(task.hold, task.stage).map((one, index) => words`Finding ${index + 1}: ${sentence(one.text)}`),
       ]);
     case 'choosingStage': {
       if (context.finding === null) return plain('');
       const back = backToOf(task.procedure, task.stage, context.finding);
-      return words`${sentence(context.finding.text)} Back to stage ${back.number}, ${sentence(back.title)} Say affirm, or go to another stage.`;
+      return words`${sentence(context.finding.text)} Back to stage ${back.number}, ${sentence(back.title)} Say ${phraseOf('affirm')}, or go to stage and another number.`;
     }
     default: {
       if (context.brief) return plain('Waiting. Inspector, scan your badge.');
@@ -111,6 +113,6 @@ function sign({ context }: Here): Words {
 }
 
 function standingBy({ task, context }: Here): Words {
-  const ask = plain('Say resume to go on. To take over, another rigger scans a badge.');
+  const ask = plain(`Say ${phraseOf('resume')} to go on. To take over, another rigger scans a badge.`);
   return context.brief ? ask : joinWords([words`Standing by at ${placeWords(task)}.`, ask]);
 }

@@ -4,7 +4,7 @@ import { assign, setup } from 'xstate';
 import { assert } from '../domain/assert';
 import type { Command, CommandName } from '../domain/command';
 import type { Procedure, Stage } from '../domain/procedure';
-import { legalCommand, MAIN } from './legal';
+import { legalCommand, MAIN, phraseOf } from './legal';
 import type { LegalCommand, Notice, RehearsalView } from './view';
 import type { Words } from './words';
 import { joinWords, plain, sentence, words } from './words';
@@ -117,7 +117,7 @@ function readingWords(context: RehearsalContext): Words {
     ...stage.steps.map((step) => plain(sentence(step))),
     plain(stage.caution === null ? '' : `Caution: ${sentence(stage.caution)}`),
     holdWords(stage),
-    plain(last ? 'This was the last stage. Say finish, or go to a stage.' : ''),
+    plain(last ? `This was the last stage. Say ${phraseOf('finish')}, or go to stage and a number.` : ''),
   ]);
 }
 

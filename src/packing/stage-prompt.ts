@@ -1,6 +1,7 @@
 /** What is said in a stage. */
 import type { Here } from './context';
 import { itemName } from './item-name';
+import { phraseOf } from './legal';
 import { bandOf } from './measure-work';
 import type { Task } from './next-task';
 import { stowLedger } from './stow-work';
@@ -14,22 +15,23 @@ type RestoreTask = Extract<Task, { kind: 'restore' }>;
 function askOf({ context }: Here, { stage, procedure }: StageTask): Words {
   switch (stage.kind) {
     case 'confirm':
-      return plain('When it is done, say stage complete.');
+      return plain(`When it is done, say ${phraseOf('stageComplete')}.`);
     case 'count':
       return words`Count the ${stage.noun} and say how many.`;
     case 'stow': {
       const { done, planned, nextSide } = stowLedger(context.state, stage);
-      if (nextSide === null) return words`All ${countWords(planned, 'stows')} are done. Say stage complete.`;
+      if (nextSide === null)
+        return words`All ${countWords(planned, 'stows')} are done. Say ${phraseOf('stageComplete')}.`;
       return words`${done} of ${countWords(planned, 'stows')}. Next, ${nextSide}.`;
     }
     case 'measure': {
       const { expected } = bandOf(procedure, context.state, stage);
-      return words`Measure ${stage.what}. ${expected} is expected. Say the length.`;
+      return words`Measure ${stage.what}. ${expected} is expected. Say the length with its unit.`;
     }
     case 'place':
-      return plain(`Put in the ${itemName(procedure, stage.item)}, then say item placed.`);
+      return plain(`Put in the ${itemName(procedure, stage.item)}, then say ${phraseOf('itemPlaced')}.`);
     case 'remove':
-      return plain(`Take out the ${itemName(procedure, stage.item)}, then say item removed.`);
+      return plain(`Take out the ${itemName(procedure, stage.item)}, then say ${phraseOf('itemRemoved')}.`);
   }
 }
 
@@ -59,8 +61,8 @@ export function stagePrompt(here: Here, task: StageTask): Words {
 export function restorePrompt(here: Here, { item, direction, before }: RestoreTask): Words {
   const ask =
     direction === 'out'
-      ? plain(`Take out the ${item.name}, then say item removed.`)
-      : plain(`Put back the ${item.name}, then say item placed.`);
+      ? plain(`Take out the ${item.name}, then say ${phraseOf('itemRemoved')}.`)
+      : plain(`Put back the ${item.name}, then say ${phraseOf('itemPlaced')}.`);
   if (here.context.brief || before === null) return ask;
   return joinWords([words`Before stage ${before.number}, ${sentence(before.title)}`, ask]);
 }

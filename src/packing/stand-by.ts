@@ -11,7 +11,7 @@ import type { Here, PackContext } from './context';
 import type { Decision } from './decision';
 import { answer, draft, refusal, remarkOn, store, storeAct } from './decision';
 import type { Act } from './legal';
-import { act, MAIN } from './legal';
+import { act, MAIN, phraseOf } from './legal';
 import type { Scan } from './scan-refused';
 import { refuseScan } from './scan-refused';
 import { plain, words } from './words';
@@ -26,7 +26,7 @@ export function mayPackSomething(person: Person, at: Instant): Result<void, Pack
 function mayTakeOver(context: PackContext, person: Person, at: Instant): Result<void> {
   const { loft, state } = context;
   if (person.id === state.packer) {
-    return refused('already-packing', `${person.name} packs already. Say resume to go on.`);
+    return refused('already-packing', `${person.name} packs already. Say ${phraseOf('resume')} to go on.`);
   }
   if (state.verdictGivers.has(person.id)) {
     return refused('has-inspected', `${person.name} has inspected this pack and may not pack it. Call another rigger.`);

@@ -30,7 +30,14 @@ export function answersPending(context: PackContext, facts: readonly Fact[]): bo
 }
 
 /** Facts after which the step is read out in full, though it may be the same one. */
-const READ_ANEW: ReadonlySet<string> = new Set(['packOpened', 'restarted', 'resumed', 'corrected', 'holdReturned']);
+const READ_ANEW: ReadonlySet<string> = new Set([
+  'packOpened',
+  'restarted',
+  'stoodBy',
+  'resumed',
+  'corrected',
+  'holdReturned',
+]);
 
 /** The drafts are stored: now, and only now, they count. */
 export function takeStored(context: PackContext, facts: readonly Fact[]): Partial<PackContext> {

@@ -24,6 +24,8 @@ export interface DriverInput {
   readonly openElsewhere?: readonly string[];
   /** When the pack begins; default is nine o'clock on the day of the fixture. */
   readonly at?: Instant;
+  /** How storage answers from the first write on. */
+  readonly storage?: Storage;
   /** Facts to come back to, as after a restart. */
   readonly facts?: readonly Fact[];
 }
@@ -40,7 +42,7 @@ interface EmittedAction {
 
 export class PackDriver {
   readonly appends: Append[] = [];
-  storage: Storage = 'works';
+  storage: Storage;
   ms: number;
   private journal: Fact[];
   private seq: number;
@@ -50,6 +52,7 @@ export class PackDriver {
   private lastScan: Sighting | null = null;
 
   constructor(private readonly input: DriverInput) {
+    this.storage = input.storage ?? 'works';
     this.ms = Date.parse(input.at ?? '2026-11-25T09:00:00.000Z');
     this.journal = [...(input.facts ?? [])];
     this.seq = (this.journal.at(-1)?.seq ?? -1) + 1;

@@ -7,6 +7,7 @@ import type { Unit } from '../../src/domain/quantity';
 import { taskKey } from '../../src/packing/next-task';
 import { reach } from './autopilot';
 import { LOFT } from './fixture';
+import type { Storage } from './pack-driver';
 import { PackDriver } from './pack-driver';
 
 export interface Story {
@@ -44,6 +45,8 @@ function bodyMatches(body: Readonly<Record<string, unknown>>, wanted: readonly s
 export class StoryTeller {
   private driver: PackDriver | null = null;
   private mark = 0;
+  /** For a storage that fails from the beginning: `store fails` before `open`. */
+  private storage: Storage = 'works';
 
   get pack(): PackDriver {
     if (this.driver === null) throw new Error('a story begins with "open"');
@@ -58,7 +61,7 @@ export class StoryTeller {
   }
 
   private open([packer = 'ada', ...elsewhere]: readonly string[]): void {
-    this.driver = new PackDriver({ loft: LOFT, packer, openElsewhere: elsewhere });
+    this.driver = new PackDriver({ loft: LOFT, packer, openElsewhere: elsewhere, storage: this.storage });
   }
 
   private say(verb: string, args: readonly string[]): boolean {
@@ -77,6 +80,10 @@ export class StoryTeller {
   }
 
   private world(verb: string, args: readonly string[]): boolean {
+    if (this.driver === null && verb === 'store' && args[0] === 'fails') {
+      this.storage = { fails: 'The storage is full.' };
+      return true;
+    }
     const pack = this.pack;
     if (verb === 'reach') reach(pack, args[0] ?? '', { assembly: args[1] ?? 'P1' });
     else if (verb === 'after') pack.after(Number(args[0]));

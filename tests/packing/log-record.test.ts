@@ -1,0 +1,102 @@
+/** The log record of packs in which things went wrong and were put right. */
+import { describe, expect, it } from 'vitest';
+import type { LogRecord } from '../../src/domain/log-record';
+import { reach } from './autopilot';
+import { LOFT } from './fixture';
+import { PackDriver } from './pack-driver';
+
+function recordOf(driver: PackDriver): LogRecord {
+  reach(driver, 'recorded');
+  const { detail } = driver.view;
+  if (detail.screen !== 'record') throw new Error(`no record at ${detail.screen}`);
+  return detail.record;
+}
+
+describe('the log record', () => {
+  it('of a plain pack holds what 14 CFR 65.131(a) and (c) ask for', () => {
+    const record = recordOf(new PackDriver({ loft: LOFT }));
+    expect(record).toMatchObject({
+      typeAndMake: 'Sprat main, made for these tests',
+      serials: [
+        { kind: 'bag', model: 'SB', serial: 'P1-BAG' },
+        { kind: 'container', model: 'SC', serial: 'P1-CONTAINER' },
+        { kind: 'canopy', model: 'SK', serial: 'P1-CANOPY' },
+      ],
+      owner: { name: 'The test loft', address: '1 Test Lane' },
+      packedOn: '2026-11-25',
+      place: 'Test bench',
+      packers: [{ name: 'Ada', certificate: 'C-ada' }],
+      defects: [],
+      dropTests: 'None made.',
+      // 180 days after 25 November 2026: 5 + 31 + 31 + 28 + 31 + 30 = 156 to the end of April, and 24 of May.
+      nextDue: '2027-05-24',
+      repackRule: '180 days',
+    });
+    expect(record.work).toBe('Packed by Sprat main, revision C: 8 stages, 3 inspection holds released.');
+    expect(record.holds.map(({ hold, inspector, certificate }) => [hold, inspector, certificate])).toEqual([
+      ['layout', 'Ines', 'C-ines'],
+      ['stowing', 'Ines', 'C-ines'],
+      ['closing', 'Ines', 'C-ines'],
+    ]);
+    expect(record.values).toEqual([
+      { stage: '2 Count the cells', what: 'cells', value: '7 cells' },
+      { stage: '4 Measure the line', what: 'the line', value: '100 in' },
+      { stage: '5 Stow the line', what: 'stows', value: '6 stows of 2 in' },
+      { stage: '6 Measure the rest', what: 'the rest of the line', value: '16 in' },
+    ]);
+    expect(record.tools).toEqual([
+      { name: 'Packing paddle', issued: 2, returned: 2 },
+      { name: 'Pull-up cord', issued: 1, returned: 1 },
+    ]);
+    expect(record.temporaryItems).toEqual([{ name: 'nose tie', placed: 1, removed: 1 }]);
+    expect(record.notice).toContain('must not be used to pack a parachute');
+  });
+
+  it('is in the signed fact exactly as it is shown', () => {
+    const driver = new PackDriver({ loft: LOFT });
+    const record = recordOf(driver);
+    expect(driver.facts.at(-1)?.body).toMatchObject({ kind: 'signed', packer: 'ada', record });
+  });
+
+  it('tells of every value outside its band and of every return, with what became of them', () => {
+    const driver = new PackDriver({ loft: LOFT });
+    reach(driver, 'stage:rest');
+    driver.command({ name: 'measured', value: 13, unit: 'in' });
+    driver.command({ name: 'affirm' });
+    reach(driver, 'inspecting');
+    driver.command({ name: 'returnHold' });
+    driver.command({ name: 'finding', number: 1 });
+    reach(driver, 'stage:stows');
+    const record = recordOf(driver);
+    expect(record.defects).toEqual([
+      'Hold Stowing: Stow too long, found by Ines. Done again from stage 5, Stow the line and inspected again.',
+      'At stage 6, Measure the rest: 13 in measured, 16 in expected, three inches too short. Put right: 16 in.',
+    ]);
+    expect(record.values.at(-1)).toEqual({ stage: '6 Measure the rest', what: 'the rest of the line', value: '16 in' });
+  });
+
+  it('counts a temporary item that went in twice as out twice', () => {
+    const driver = new PackDriver({ loft: LOFT });
+    reach(driver, 'inspecting');
+    driver.command({ name: 'returnHold' });
+    driver.command({ name: 'finding', number: 2 });
+    reach(driver, 'restore:out:noseTie');
+    expect(recordOf(driver).temporaryItems).toEqual([{ name: 'nose tie', placed: 2, removed: 2 }]);
+  });
+
+  it('names everyone who packed, the one who signs last, also after a hand-over and back', () => {
+    const driver = new PackDriver({ loft: LOFT });
+    reach(driver, 'stage:line');
+    for (const badge of ['B-ben', 'B-ada']) {
+      driver.command({ name: 'standBy' });
+      driver.badge(badge);
+      driver.command({ name: 'resume' });
+    }
+    expect(recordOf(driver).packers.map(({ name }) => name)).toEqual(['Ben', 'Ada']);
+  });
+
+  it('is dated by the day at the table on which it was signed', () => {
+    const driver = new PackDriver({ loft: LOFT, at: '2026-11-25T23:59:58.000Z' });
+    expect(recordOf(driver)).toMatchObject({ packedOn: '2026-11-26', nextDue: '2027-05-25' });
+  });
+});

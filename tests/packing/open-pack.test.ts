@@ -1,0 +1,38 @@
+/** The start screen's badge: who may open a pack. */
+import { describe, expect, it } from 'vitest';
+import type { SightingMeaning } from '../../src/domain/sighting';
+import { mayOpenPack } from '../../src/packing/open-pack';
+import { LOFT } from './fixture';
+
+const AT = '2026-11-25T09:00:00.000Z';
+const open = (meaning: SightingMeaning, at = AT) =>
+  mayOpenPack(LOFT, { id: 's', at, reader: 'camera', payload: 'x', meaning }, at);
+const badge = (id: string): SightingMeaning => ({ kind: 'badge', badge: id });
+
+describe('a pack is opened', () => {
+  it.each(['B-ada', 'B-ada-2', 'B-ron', 'B-nora', 'B-eric'])('by a rigger in date: %s', (id) => {
+    expect(open(badge(id)).ok).toBe(true);
+  });
+
+  it.each([
+    ['a badge that the loft does not know', badge('B-nobody'), 'unknown-badge'],
+    ['an inspector who is no rigger', badge('B-ines'), 'not-a-rigger'],
+    ['a trainee', badge('B-tess'), 'not-a-rigger'],
+    ['a rigger whose qualification has not begun', badge('B-finn'), 'not-yet-valid'],
+    ['a component label', { kind: 'component', serial: 'P1-BAG' }, 'not-a-badge'],
+    ['a command card', { kind: 'command', command: { name: 'affirm' } }, 'not-a-badge'],
+    ['a damaged badge', { kind: 'refused', reason: 'check', detail: 'The label is damaged.' }, 'not-a-badge'],
+  ] as const)('not by %s', (_, meaning, reason) => {
+    expect(open(meaning)).toMatchObject({ ok: false, reason });
+  });
+
+  it('not by a rigger on the day after the last one', () => {
+    expect(open(badge('B-eric'), '2026-11-26T00:00:00.000Z')).toMatchObject({ ok: false, reason: 'expired' });
+  });
+
+  it('not by a rigger of no model', () => {
+    const people = LOFT.people.map((one) => (one.id === 'ada' ? { ...one, models: [] } : one));
+    const sighting = { id: 's', at: AT, reader: 'camera', payload: 'x', meaning: badge('B-ada') } as const;
+    expect(mayOpenPack({ ...LOFT, people }, sighting, AT)).toMatchObject({ ok: false, reason: 'not-for-model' });
+  });
+});
