@@ -13,8 +13,11 @@ const TICK_MS = 15;
 export interface FrameTaker {
   /** Whether the frame that is on the camera now should be looked at. Asked at every tick. */
   wants(): boolean;
-  /** The frame, and the first reader's payload for it (null for nothing), and the time that reading took. */
-  take(frame: Frame, first: string | null, tookMs: number): void;
+  /**
+   * Takes the frame to the deciding reader, which works while the first one does. What comes back is told what the
+   * first reader made of the same frame (null for nothing) and how long that took.
+   */
+  take(frame: Frame): (first: string | null, tookMs: number) => void;
 }
 
 /**
@@ -49,6 +52,7 @@ class TappedReader extends BrowserMultiFormatReader {
     const context = this.#taker.wants() ? canvas.getContext('2d', { willReadFrequently: true }) : null;
     if (context === null || canvas.width === 0) throw new NotFoundException();
     const { data, width, height } = context.getImageData(0, 0, canvas.width, canvas.height);
+    const told = this.#taker.take({ width, height, rgba: data });
     const startedMs = performance.now();
     let first: string | null = null;
     try {
@@ -56,7 +60,7 @@ class TappedReader extends BrowserMultiFormatReader {
     } catch {
       // Nothing found, a check that does not fit, or a defect of the library: the deciding reader goes on all the same.
     }
-    this.#taker.take({ width, height, rgba: data }, first, performance.now() - startedMs);
+    told(first, performance.now() - startedMs);
     throw new NotFoundException();
   }
 }

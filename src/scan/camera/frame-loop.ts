@@ -56,6 +56,7 @@ function freshness(video: HTMLVideoElement, onStalled: () => void): () => boolea
 }
 
 type Taken = Pick<FrameTiming, 'takenMs' | 'first' | 'firstTookMs'>;
+type Mutable<T> = { -readonly [K in keyof T]: T[K] };
 
 /** The taker of frames for one run of the camera. */
 export function createFrameLoop(parts: FrameLoopParts): FrameTaker {
@@ -90,12 +91,18 @@ export function createFrameLoop(parts: FrameLoopParts): FrameTaker {
 
   return {
     wants: () => isCurrent() && performance.now() >= dueMs && link.isFree() && isFresh(),
-    take: (frame, first, firstTookMs) => {
-      const taken: Taken = { takenMs: performance.now() - firstTookMs, first, firstTookMs };
-      pace = paceStep(pace, thumbnailOf(frame), taken.takenMs);
+    take: (frame) => {
+      const takenMs = performance.now();
+      pace = paceStep(pace, thumbnailOf(frame), takenMs);
+      // The first reader works in this thread and is done long before the answer can be handled.
+      const taken: Mutable<Taken> = { takenMs, first: null, firstTookMs: 0 };
       void link.read(frame, passesOf(plan)).then((answer) => {
         if (answer !== null && isCurrent()) decide(taken, answer);
       });
+      return (first, tookMs) => {
+        taken.first = first;
+        taken.firstTookMs = tookMs;
+      };
     },
   };
 }

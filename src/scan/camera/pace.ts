@@ -1,38 +1,47 @@
-/** How often frames are looked at: quickly while the picture changes or something is being read, slowly otherwise. */
+/**
+ * How often frames are looked at. A label that moves cannot be read, so while the picture changes the readers take
+ * their time; when it comes to rest they go through all views as fast as they can; and when nothing more happens they
+ * look only now and then.
+ */
 import type { Frame } from './frame';
 
 const COLUMNS = 32;
 const ROWS = 18;
-/** Points averaged in each block, per side: enough to keep sensor noise out. */
-const POINTS = 4;
+/** Every second pixel both ways: enough to keep noise and a hand's tremor out of the mean. */
+const STEP = 2;
 /** A block has changed when its mean grey moved this far; the picture has when this many blocks did. */
-const BLOCK_CHANGE = 10;
-const BLOCKS_CHANGED = 2;
-/** The picture counts as busy this long after its last change: a full turn of views and the agreeing frame, twice. */
-const BUSY_MS = 1500;
+const BLOCK_CHANGE = 20;
+const BLOCKS_CHANGED = 3;
+/** The picture counts as just come to rest this long: two turns of views, generously. */
+const FRESH_MS = 1200;
 
 /** Milliseconds from one frame to the next. */
-export const PACE_MS = { reading: 0, busy: 70, idle: 300 } as const;
+export const PACE_MS = { atRest: 0, moving: 70, idle: 300 } as const;
 
-/** Mean grey of each block of the frame. */
+/** Mean grey of each block of the frame: 32 by 18 numbers, in which nothing can be made out. */
 export type Thumbnail = Uint8Array;
 
-/** Reduces a frame to 32 by 18 grey blocks. No picture can be made out of it, and it is the only thing kept. */
+function meanOf(frame: Frame, column: number, row: number): number {
+  const { width, height, rgba } = frame;
+  const [left, right] = [Math.floor((column * width) / COLUMNS), Math.floor(((column + 1) * width) / COLUMNS)];
+  const [top, bottom] = [Math.floor((row * height) / ROWS), Math.floor(((row + 1) * height) / ROWS)];
+  let sum = 0;
+  let count = 0;
+  for (let y = top; y < bottom; y += STEP) {
+    for (let x = left; x < right; x += STEP) {
+      // Green alone stands for brightness well enough to see a change.
+      sum += rgba[(y * width + x) * 4 + 1] ?? 0;
+      count += 1;
+    }
+  }
+  return count === 0 ? 0 : sum / count;
+}
+
+/** Reduces a frame to its blocks. It is all that is ever kept of a frame, and only until the picture changes. */
 export function thumbnailOf(frame: Frame): Thumbnail {
   const out = new Uint8Array(COLUMNS * ROWS);
-  const stepX = frame.width / (COLUMNS * POINTS);
-  const stepY = frame.height / (ROWS * POINTS);
   for (let block = 0; block < out.length; block += 1) {
-    const left = (block % COLUMNS) * POINTS;
-    const top = Math.floor(block / COLUMNS) * POINTS;
-    let sum = 0;
-    for (let point = 0; point < POINTS * POINTS; point += 1) {
-      const x = Math.floor((left + (point % POINTS) + 0.5) * stepX);
-      const y = Math.floor((top + Math.floor(point / POINTS) + 0.5) * stepY);
-      // Green alone stands for brightness well enough to see a change.
-      sum += frame.rgba[(y * frame.width + x) * 4 + 1] ?? 0;
-    }
-    out[block] = sum / (POINTS * POINTS);
+    out[block] = meanOf(frame, block % COLUMNS, Math.floor(block / COLUMNS));
   }
   return out;
 }
@@ -58,8 +67,9 @@ export function paceStep(state: PaceState, thumbnail: Thumbnail, timeMs: number)
   return hasChanged(state.seen, thumbnail) ? { seen: thumbnail, changedMs: timeMs } : state;
 }
 
-/** How long to wait before the next frame. `undecided`: something was read that no second frame has confirmed. */
-export function paceMs(state: PaceState, timeMs: number, undecided: boolean): number {
-  if (undecided) return PACE_MS.reading;
-  return timeMs - state.changedMs <= BUSY_MS ? PACE_MS.busy : PACE_MS.idle;
+/** How long to wait before the next frame. `isUndecided`: something was read that no second frame has confirmed. */
+export function paceMs(state: PaceState, timeMs: number, isUndecided: boolean): number {
+  if (isUndecided) return PACE_MS.atRest;
+  if (timeMs === state.changedMs) return PACE_MS.moving;
+  return timeMs - state.changedMs <= FRESH_MS ? PACE_MS.atRest : PACE_MS.idle;
 }
