@@ -57,33 +57,44 @@ export function actOnKey(controls: Controls, { key, shift }: KeyPress): void {
 
 const MODIFIERS = ['Shift', 'Control', 'Alt', 'Meta', 'AltGraph', 'CapsLock', 'NumLock'];
 
+/** Listens for keys on the window until the returned function is called; `current` gives the controls of the moment. */
+export function listenForKeys(current: () => Controls): () => void {
+  let pressedAt = '';
+  const down = new Set<string>();
+  const lone = createLoneKeys((press) => {
+    // A key that was meant for the step before must not answer this one.
+    if (current().promptKey === pressedAt) actOnKey(current(), press);
+  });
+  const onKeyDown = (event: KeyboardEvent): void => {
+    if (MODIFIERS.includes(event.key)) return;
+    const { key, shiftKey, timeStamp } = event;
+    down.add(key);
+    pressedAt = current().promptKey;
+    const inBurst = lone.press({ key, shift: shiftKey }, timeStamp);
+    if (event.ctrlKey || event.altKey || event.metaKey || event.repeat) lone.drop();
+    // The Enter or space of a scanner must not press whatever control happens to have the focus.
+    if (inBurst && (key === 'Enter' || key === ' ')) event.preventDefault();
+    const name = commandForKey(key, shiftKey);
+    if (current().legal.some((each) => each.name === name)) event.preventDefault();
+  };
+  const onKeyUp = (event: KeyboardEvent): void => {
+    if (!MODIFIERS.includes(event.key) && !down.delete(event.key)) lone.stir(event.timeStamp);
+  };
+  window.addEventListener('keydown', onKeyDown, { capture: true });
+  window.addEventListener('keyup', onKeyUp, { capture: true });
+  return () => {
+    lone.drop();
+    window.removeEventListener('keydown', onKeyDown, { capture: true });
+    window.removeEventListener('keyup', onKeyUp, { capture: true });
+  };
+}
+
 function useKeys(controls: Controls): void {
   const latest = useRef(controls);
   useEffect(() => {
     latest.current = controls;
   });
-  useEffect(() => {
-    let pressedAt = '';
-    const lone = createLoneKeys((press) => {
-      // A key that was meant for the step before must not answer this one.
-      if (latest.current.promptKey === pressedAt) actOnKey(latest.current, press);
-    });
-    const onKeyDown = (event: KeyboardEvent): void => {
-      if (MODIFIERS.includes(event.key)) return;
-      pressedAt = latest.current.promptKey;
-      const inBurst = lone.press({ key: event.key, shift: event.shiftKey }, event.timeStamp);
-      if (event.ctrlKey || event.altKey || event.metaKey || event.repeat) lone.drop();
-      // The Enter or space of a scanner must not press whatever control happens to have the focus.
-      if (inBurst && (event.key === 'Enter' || event.key === ' ')) event.preventDefault();
-      const name = commandForKey(event.key, event.shiftKey);
-      if (latest.current.legal.some((each) => each.name === name)) event.preventDefault();
-    };
-    window.addEventListener('keydown', onKeyDown, { capture: true });
-    return () => {
-      lone.drop();
-      window.removeEventListener('keydown', onKeyDown, { capture: true });
-    };
-  }, []);
+  useEffect(() => listenForKeys(() => latest.current), []);
 }
 
 /** The controls of one screen. */

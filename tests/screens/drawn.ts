@@ -1,0 +1,51 @@
+/** Screens drawn without a browser: their markup, and what a person can read in it. */
+import { createElement } from 'react';
+import { renderToStaticMarkup } from 'react-dom/server';
+import type { Acts, AppView, VoiceStrip } from '../../src/packing/app-view';
+import type { LegalCommand, Prompt } from '../../src/packing/view';
+import { App } from '../../src/screens/App';
+import { STRIPS } from './fixtures';
+
+export const NO_ACTS: Acts = {
+  command: () => undefined,
+  rehearse: () => undefined,
+  showLicences: () => undefined,
+  leave: () => undefined,
+  retry: () => undefined,
+  print: () => undefined,
+};
+
+export function stripOf(name: string): VoiceStrip {
+  const strip = STRIPS[name];
+  if (strip === undefined) throw new Error(`no strip ${name}`);
+  return strip;
+}
+
+/** Markup of the whole page. */
+export function draw(view: AppView, strip = stripOf('listening')): string {
+  const cameraRef = (): void => undefined;
+  return renderToStaticMarkup(createElement(App, { view, strip, level: 0.5, acts: NO_ACTS, cameraRef }));
+}
+
+const ENTITIES: Readonly<Record<string, string>> = { amp: '&', lt: '<', gt: '>', quot: '"', '#x27': "'", rsquo: '’' };
+
+/** The text a sighted person can read: without the live regions and other things off the screen. */
+export function readable(markup: string): string {
+  return markup
+    .replace(/<div class="unseen">.*?<\/div><\/div>/s, '')
+    .replace(/<span class="unseen">.*?<\/span>/gs, '')
+    .replace(/<\/(p|li|h1|h2|div|dt|dd|td|th|button|figcaption|caption|pre|summary)>/g, ' ')
+    .replace(/<[^>]*>/g, '')
+    .replace(/&([a-z0-9#]+);/g, (whole, name: string) => ENTITIES[name] ?? whole)
+    .replace(/\s+/g, ' ')
+    .trim();
+}
+
+export function promptOf(view: AppView): Prompt | null {
+  if (view.screen === 'pack' || view.screen === 'rehearsal') return view.view.prompt;
+  return view.screen === 'start' ? view.start.prompt : null;
+}
+
+export function legalOf(view: AppView): readonly LegalCommand[] {
+  return view.screen === 'pack' || view.screen === 'rehearsal' ? view.view.legal : [];
+}

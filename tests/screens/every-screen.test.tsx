@@ -1,0 +1,105 @@
+/** What must hold on every screen, whatever it shows. */
+import { describe, expect, it } from 'vitest';
+import { keyLabel } from '../../src/screens/keys';
+import { draw, legalOf, promptOf, readable, stripOf } from './drawn';
+import { fixturesAt, STRIPS } from './fixtures';
+
+const NOW = Date.parse('2026-11-25T13:00:00Z');
+const ALL = Object.entries(fixturesAt(NOW));
+
+function sentences(text: string): readonly string[] {
+  return text
+    .split(/(?<=[.?!:])\s+/)
+    .map((sentence) => sentence.replace(/[.:]$/, '').trim())
+    .filter((sentence) => sentence !== '');
+}
+
+describe.each(ALL)('%s', (_, view) => {
+  const markup = draw(view);
+  const text = readable(markup);
+
+  it('shows every sentence that is spoken', () => {
+    const prompt = promptOf(view);
+    const missing = prompt === null ? [] : sentences(prompt.show).filter((sentence) => !text.includes(sentence));
+    // The names of what follows: the hold's own line says the first, the lists are seen to be lists.
+    const stands = /^(To be inspected|Inspection hold \d+ of \d+|Finding \d+)$/;
+    expect(missing.filter((sentence) => !stands.test(sentence))).toEqual([]);
+  });
+
+  it('has a touch control with its key for every legal command, and its phrase', () => {
+    for (const legal of legalOf(view)) {
+      if (legal.main && legal.input.kind === 'choice') {
+        for (const option of legal.input.options) expect(text).toContain(`${String(option.number)}${option.label}`);
+        expect(text).toContain(`say: ${legal.phrase}`);
+        continue;
+      }
+      const control = new RegExp(`<button[^>]*data-command="${legal.name}".*?</button>`, 's').exec(markup)?.[0] ?? '';
+      expect(readable(control)).toContain(legal.label);
+      expect(readable(control)).toContain(`say: ${legal.phrase}`);
+      expect(readable(control)).toContain(keyLabel(legal.name));
+    }
+  });
+
+  it('offers no command that is not legal', () => {
+    const offered = [...markup.matchAll(/data-command="(\w+)"/g)].map((match) => match[1]);
+    const legal = legalOf(view).map(({ name }) => name as string);
+    expect(offered.filter((name) => name === undefined || !legal.includes(name))).toEqual([]);
+    expect(new Set(offered).size).toBe(offered.length);
+  });
+
+  it('asks for "affirm" or "negative" wherever something is read back, and shows what', () => {
+    const readBack = view.screen === 'pack' ? view.view.readBack : null;
+    if (readBack === null) {
+      expect(markup).not.toContain('class="value');
+      return;
+    }
+    expect(text).toContain(readBack.show);
+    expect(markup).toMatch(/class="answers".*data-command="affirm".*data-command="negative"/s);
+  });
+
+  it('keeps its notice on the screen and says its tone in a word', () => {
+    const notice = view.screen === 'pack' || view.screen === 'rehearsal' ? view.view.notice : null;
+    if (notice === null) return;
+    const word = { refusal: 'Refused.', warning: 'Warning.', answer: 'Answer.' }[notice.tone];
+    expect(text).toContain(`${word} ${notice.text}`);
+  });
+
+  it('is one page with one heading, a main part and the strip', () => {
+    expect(markup.match(/<h1/g)).toHaveLength(1);
+    expect(markup.match(/<main/g)).toHaveLength(1);
+    expect(markup.match(/<footer/g)).toHaveLength(1);
+  });
+
+  it('has both live regions, the urgent one for refusals', () => {
+    expect(markup).toMatch(/aria-live="assertive"[^>]*>[^<]*<\/div><div aria-live="polite"/);
+    const notice = view.screen === 'pack' ? view.view.notice : null;
+    if (notice?.tone !== 'refusal') return;
+    const urgent = /aria-live="assertive"[^>]*>([^<]*)</.exec(markup)?.[1] ?? '';
+    expect(readable(urgent)).toBe(`Refused. ${notice.text}`);
+  });
+
+  it('has no style attribute and no inline script: the page is served under a policy without them', () => {
+    expect(markup).not.toMatch(/\sstyle=/);
+    expect(markup).not.toMatch(/<style|<script|\son[a-z]+=/);
+  });
+
+  it('shows the live picture exactly where a scan is wanted', () => {
+    const wanted = view.screen === 'start' || (view.screen === 'pack' && view.view.scan !== null);
+    expect(markup.includes('<video')).toBe(wanted);
+  });
+});
+
+describe('the strip', () => {
+  const [, view] = ALL[0] ?? [];
+  it.each(Object.keys(STRIPS))('says in words what ear, voice and camera do: %s', (name) => {
+    if (view === undefined) throw new Error('there is a fixture');
+    const strip = stripOf(name);
+    const text = readable(draw(view, strip));
+    const ear = { listening: 'Listening', closed: 'Ear closed', loading: 'Ear starting', off: 'Ear off' }[strip.ear];
+    expect(text).toContain(ear);
+    expect(text).toContain(strip.speaking ? 'Speaking' : 'Silent');
+    expect(text).toContain({ on: 'Camera on', off: 'Camera off', failed: 'Camera failed' }[strip.camera]);
+    expect(text).toContain(`Last heard ${strip.heard ?? 'nothing yet'}`);
+    for (const trouble of strip.trouble) expect(text).toContain(trouble);
+  });
+});
