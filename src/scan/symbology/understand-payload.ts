@@ -1,7 +1,6 @@
 /** From what a reader delivered to what it means: a component, a badge, a command, or a refusal with its reason. */
 import type { Result } from '../../domain/result';
 import type { SightingMeaning } from '../../domain/sighting';
-import type { RawReading } from '../sighting';
 import { takeAimIdentifier } from './aim';
 import { looksLikeBadge, parseBadgePayload } from './badge';
 import { looksLikeCard, parseCardPayload } from './card';
@@ -15,7 +14,11 @@ import { isPlainSerial } from './serial';
 /** No label in a loft is longer; a longer one is not looked at. */
 const LONGEST = 512;
 
-type Reading = Pick<RawReading, 'payload' | 'symbology'>;
+/** What a reader delivers, as far as meaning goes. */
+export interface Reading {
+  readonly payload: string;
+  readonly symbology: string;
+}
 
 function refusal(reason: string, detail: string): SightingMeaning {
   return { kind: 'refused', reason, detail };
