@@ -1,6 +1,7 @@
-/** A growing RFC 6962 tree that keeps every perfect subtree, so that any root or proof costs O(log n) hashes. */
+/** A growing RFC 6962 tree in memory that keeps every perfect subtree, so that any root or proof costs O(log n). */
 import { assert } from '../../domain/assert';
 import { emptyRoot, HASH_BYTES, isHash, nodeHash, type Hash } from './hash';
+import { consistencyRuns, foldNodes, inclusionRuns, nodesOfRun, type NodeKey, type Run } from './tree-shape';
 
 export interface Tree {
   size(): number;
@@ -13,17 +14,21 @@ export interface Tree {
   consistency(first: number, second: number): readonly Hash[];
 }
 
-/** A run of leaves `[from, to)`. Every run that is asked for starts at a multiple of its largest power of two. */
-interface Run {
-  readonly from: number;
-  readonly to: number;
-}
-
 /** Makes an empty tree. Memory: 64 bytes for each leaf. */
 export function createTree(): Tree {
   const levels: Level[] = [];
   const size = (): number => levels[0]?.count() ?? 0;
-  const runHash = (run: Run): Hash => hashOfRun(levels, run);
+  const hashOf = ({ height, index }: NodeKey): Hash => {
+    const level = levels[height];
+    assert(level !== undefined, 'a perfect subtree is looked up after it was completed');
+    return level.at(index);
+  };
+  const runHash = (run: Run): Hash => foldNodes(nodesOfRun(run).map(hashOf));
+  const assertReached = (upTo: number): void =>
+    assert(
+      Number.isSafeInteger(upTo) && upTo >= 0 && upTo <= size(),
+      'the tree has reached the size that is asked for',
+    );
 
   return {
     size,
@@ -32,18 +37,16 @@ export function createTree(): Tree {
       addNode(levels, leaf);
     },
     root(upTo) {
-      assert(isCount(upTo, size()), 'a root is asked for a size that the tree has reached');
+      assertReached(upTo);
       return upTo === 0 ? emptyRoot() : runHash({ from: 0, to: upTo });
     },
     inclusion(index, upTo) {
-      assert(isCount(upTo, size()), 'a proof is asked for a size that the tree has reached');
-      assert(isCount(index, upTo) && index < upTo, 'the leaf of a proof lies in its tree');
-      return path(index, { from: 0, to: upTo }, runHash);
+      assertReached(upTo);
+      return inclusionRuns(index, upTo).map(runHash);
     },
     consistency(first, second) {
-      assert(isCount(second, size()), 'a proof is asked for a size that the tree has reached');
-      assert(isCount(first, second) && first >= 1, 'the older tree of a proof is not empty and not larger');
-      return first === second ? [] : subproof({ from: 0, to: second }, { first, whole: true }, runHash);
+      assertReached(second);
+      return consistencyRuns(first, second).map(runHash);
     },
   };
 }
@@ -84,50 +87,4 @@ function addNode(levels: Level[], leaf: Hash): void {
     if (level.count() % 2 === 1) return;
     node = nodeHash(level.at(level.count() - 2), node);
   }
-}
-
-function hashOfRun(levels: readonly Level[], run: Run): Hash {
-  const length = run.to - run.from;
-  const height = Math.log2(length);
-  if (Number.isInteger(height)) {
-    const level = levels[height];
-    assert(level !== undefined, 'a perfect subtree is looked up after it was completed');
-    return level.at(run.from / length);
-  }
-  const middle = run.from + splitOf(length);
-  return nodeHash(hashOfRun(levels, { from: run.from, to: middle }), hashOfRun(levels, { from: middle, to: run.to }));
-}
-
-/** PATH(m, D[n]) of RFC 6962 section 2.1.1; `index` counts from the start of the whole tree. */
-function path(index: number, run: Run, runHash: (run: Run) => Hash): Hash[] {
-  const length = run.to - run.from;
-  if (length === 1) return [];
-  const middle = run.from + splitOf(length);
-  const left = { from: run.from, to: middle };
-  const right = { from: middle, to: run.to };
-  return index < middle
-    ? [...path(index, left, runHash), runHash(right)]
-    : [...path(index, right, runHash), runHash(left)];
-}
-
-/** SUBPROOF(m, D[n], b) of RFC 6962 section 2.1.2; `whole` is b: the old tree is all of this run so far. */
-function subproof(run: Run, old: { first: number; whole: boolean }, runHash: (run: Run) => Hash): Hash[] {
-  const length = run.to - run.from;
-  if (old.first === length) return old.whole ? [] : [runHash(run)];
-  const split = splitOf(length);
-  const left = { from: run.from, to: run.from + split };
-  const right = { from: run.from + split, to: run.to };
-  if (old.first <= split) return [...subproof(left, old, runHash), runHash(right)];
-  return [...subproof(right, { first: old.first - split, whole: false }, runHash), runHash(left)];
-}
-
-/** The largest power of two below `length` (which is 2 or more). */
-function splitOf(length: number): number {
-  let split = 1;
-  while (split * 2 < length) split *= 2;
-  return split;
-}
-
-function isCount(value: number, atMost: number): boolean {
-  return Number.isSafeInteger(value) && value >= 0 && value <= atMost;
 }

@@ -2,12 +2,12 @@
 import type { FactDraft } from '../../domain/fact';
 import { ok, refused, type Result } from '../../domain/result';
 import { sealFact, type SealedFact } from '../chain/fact-bytes';
-import { extendFrontier, frontierRoot } from '../chain/frontier';
+import { frontierRoot, growFrontier } from '../chain/frontier';
 import { makeHashHex } from '../chain/hash';
 import { ENDING_KINDS, type Appended, type Head, type LedgerFailure } from '../ledger';
 import { failed, failureOf } from './failure';
 import type { JournalDb } from './journal-db';
-import { makeFactRow, makeHeadRow, parseHeadRow, type PackRow, type Standing } from './rows';
+import { makeFactRow, makeHeadRow, parseHeadRow, type NodeRow, type PackRow, type Standing } from './rows';
 
 /** The port's `append` on an open journal. Throws, with nothing stored, when a draft cannot be read back. */
 export async function appendFacts(
@@ -15,7 +15,7 @@ export async function appendFacts(
   expected: Head,
   drafts: readonly FactDraft[],
 ): Promise<Result<Appended, LedgerFailure>> {
-  const tx = db.transaction(['facts', 'packs', 'head'], 'readwrite', { durability: 'strict' });
+  const tx = db.transaction(['facts', 'nodes', 'packs', 'head'], 'readwrite', { durability: 'strict' });
   const done = watched(tx.done);
   try {
     if (tx.durability !== 'strict') {
@@ -25,12 +25,13 @@ export async function appendFacts(
     if (!standing.ok) return standing;
     if (!stands(standing.value, expected)) return failed('headMoved');
 
-    const { sealed, standing: next } = seal(standing.value, drafts);
+    const { sealed, nodes, standing: next } = seal(standing.value, drafts);
     const packs = await packRowsAfter((pack) => tx.objectStore('packs').get(pack), sealed);
     const headRow = makeHeadRow(next);
-    // `add`, never `put`, for facts: a row that is there already is evidence and is not written over.
+    // `add`, never `put`, for facts and nodes: a row that is there already is evidence and is not written over.
     await Promise.all([
       ...sealed.map((one) => watched(tx.objectStore('facts').add(makeFactRow(one)))),
+      ...nodes.map((node) => watched(tx.objectStore('nodes').add(node))),
       ...packs.map((row) => watched(tx.objectStore('packs').put(row))),
       watched(tx.objectStore('head').put(headRow)),
       done,
@@ -47,15 +48,25 @@ function stands({ now }: Standing, expected: Head): boolean {
   return now.size === expected.size && makeHashHex(frontierRoot(now)) === expected.root;
 }
 
-function seal(from: Standing, drafts: readonly FactDraft[]): { sealed: SealedFact[]; standing: Standing } {
+interface Sealed {
+  readonly sealed: readonly SealedFact[];
+  /** Inner nodes that the facts complete. */
+  readonly nodes: readonly NodeRow[];
+  readonly standing: Standing;
+}
+
+function seal(from: Standing, drafts: readonly FactDraft[]): Sealed {
   let standing = from;
+  const nodes: NodeRow[] = [];
   const sealed = drafts.map((draft) => {
     const one = sealFact(draft, standing.now.size);
     if (!one.ok) throw new Error(`Broken assumption: a draft fits the record. ${one.detail}`);
-    standing = { before: standing.now, now: extendFrontier(standing.now, one.value.leaf) };
+    const { frontier, completed } = growFrontier(standing.now, one.value.leaf);
+    nodes.push(...completed.filter(({ height }) => height > 0));
+    standing = { before: standing.now, now: frontier };
     return one.value;
   });
-  return { sealed, standing };
+  return { sealed, nodes, standing };
 }
 
 /** The summaries of all packs that the facts belong to, brought up to date. */

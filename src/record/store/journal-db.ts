@@ -3,13 +3,14 @@ import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
 import { ok, refused, type Result } from '../../domain/result';
 import type { LedgerFailure } from '../ledger';
 import { failureOf } from './failure';
-import { makeHeadRow, FRESH, type FactRow, type HeadRow, type PackRow } from './rows';
+import { makeHeadRow, FRESH, type FactRow, type HeadRow, type NodeRow, type PackRow } from './rows';
 
 /** One more with every change of the layout below. */
 export const JOURNAL_VERSION = 1;
 
 export interface JournalSchema extends DBSchema {
   facts: { key: number; value: FactRow; indexes: { pack: string } };
+  nodes: { key: [height: number, index: number]; value: NodeRow };
   packs: { key: string; value: PackRow; indexes: { ended: number } };
   head: { key: string; value: HeadRow };
 }
@@ -67,6 +68,7 @@ async function connect({ name, onLost }: OpenOptions): Promise<JournalDb> {
 
 function layOut(db: JournalDb, lost: string | null): void {
   db.createObjectStore('facts', { keyPath: 'seq' }).createIndex('pack', 'pack');
+  db.createObjectStore('nodes', { keyPath: ['height', 'index'] });
   db.createObjectStore('packs', { keyPath: 'pack' }).createIndex('ended', 'ended');
   const head = db.createObjectStore('head', { keyPath: 'id' });
   // A failure of this request ends the upgrade, which the opening then reports.
@@ -83,7 +85,7 @@ function lossOf(event: IDBVersionChangeEvent): string | null {
 }
 
 function isWhole(db: JournalDb): boolean {
-  return (['facts', 'packs', 'head'] as const).every((store) => db.objectStoreNames.contains(store));
+  return (['facts', 'nodes', 'packs', 'head'] as const).every((store) => db.objectStoreNames.contains(store));
 }
 
 function hasIndexedDb(): boolean {

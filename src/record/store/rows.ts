@@ -16,6 +16,13 @@ export interface FactRow {
   readonly leaf: Uint8Array;
 }
 
+/** A finished inner node of the tree (heights from 1; the leaves lie with their facts), so that proofs are cheap. */
+export interface NodeRow {
+  readonly height: number;
+  readonly index: number;
+  readonly hash: Uint8Array;
+}
+
 export interface PackRow {
   readonly pack: string;
   /** Sequence number of its first fact. */

@@ -1,11 +1,13 @@
 /** The journal in this browser's IndexedDB: the real device behind the ledger port. */
 import type { FactDraft } from '../../domain/fact';
 import { ok, refused, type Refused, type Result } from '../../domain/result';
+import type { InclusionClaim } from '../chain/proof';
 import type { Head, LedgerFailure, LedgerPort } from '../ledger';
 import { appendFacts } from './append';
 import { auditStore, checkAtOpen, headOf, type Audit } from './audit';
 import { failureOf } from './failure';
 import { openJournal, type JournalDb } from './journal-db';
+import { proveFact } from './prove';
 import { parseHeadRow, parsePackRows } from './rows';
 
 export interface StoreOptions {
@@ -21,6 +23,8 @@ export type Persistence = 'granted' | 'refused' | 'unknown';
 export interface Store extends LedgerPort {
   /** Checks every fact and names the damaged ones. Damage that it finds stops further appends. */
   audit(): Promise<Result<Audit, LedgerFailure>>;
+  /** Proof that fact `seq` stands in the journal as it is now. */
+  prove(seq: number): Promise<Result<InclusionClaim, LedgerFailure>>;
   /** The answer to the request for persistent storage that `open` makes. */
   persistence(): Promise<Persistence>;
 }
@@ -90,6 +94,10 @@ class IndexedStore implements Store {
       if (first !== undefined) this.damage ??= refused('corrupt', first.detail);
       return audit;
     });
+  }
+
+  async prove(seq: number) {
+    return this.with((db) => proveFact(db, seq));
   }
 
   persistence(): Promise<Persistence> {

@@ -1,8 +1,9 @@
 /** Flips single bits in the browser's own files of a stored journal, and looks what the store says of it. */
-import { cp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { cp, readdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import type { Page } from '@playwright/test';
 import type { Head } from '../../../src/record/ledger';
-import { newProfile, startChromium } from '../support/chromium-process';
+import { newProfile, removeProfile, startBrowser } from './browser-process';
 import { faultsOf } from './kill-runs';
 import type { Inspection } from './page';
 
@@ -29,13 +30,13 @@ export async function damageRuns(url: string, flips: number): Promise<readonly D
     );
     const outcomes: DamageOutcome[] = [];
     for (let flip = 0; flip < flips; flip += 1) {
-      await rm(copy, { recursive: true, force: true });
+      await removeProfile(copy);
       await cp(original, copy, { recursive: true, verbatimSymlinks: true });
       outcomes.push(await damageOnce(copy, url, head));
     }
     return outcomes;
   } finally {
-    for (const profile of [original, copy]) await rm(profile, { recursive: true, force: true, maxRetries: 10 });
+    for (const profile of [original, copy]) await removeProfile(profile);
   }
 }
 
@@ -68,16 +69,11 @@ async function flipOneBit(profile: string): Promise<{ file: string; bit: number 
   return { file, bit };
 }
 
-type OpenPage = Awaited<ReturnType<Awaited<ReturnType<typeof startChromium>>['context']['newPage']>>;
-
-async function inBrowser<T>(profile: string, url: string, work: (page: OpenPage) => Promise<T>): Promise<T> {
-  const chromium = await startChromium(profile);
+async function inBrowser<T>(profile: string, url: string, work: (page: Page) => Promise<T>): Promise<T> {
+  const browser = await startBrowser(profile);
   try {
-    const page = await chromium.context.newPage();
-    await page.goto(url);
-    await page.waitForFunction(() => document.title === 'ready');
-    return await work(page);
+    return await work(await browser.page(url));
   } finally {
-    await chromium.kill();
+    await browser.kill();
   }
 }

@@ -1,12 +1,11 @@
 /** Kills a Chromium that appends back to back, again and again, and looks each time what is left. */
-import { rm } from 'node:fs/promises';
 import type { Page } from '@playwright/test';
 import type { Fact } from '../../../src/domain/fact';
 import { makeFactBytes } from '../../../src/record/chain/fact-bytes';
 import { leafHash, makeHashHex } from '../../../src/record/chain/hash';
 import { createTree } from '../../../src/record/chain/tree';
 import type { Head } from '../../../src/record/ledger';
-import { newProfile, startChromium } from '../support/chromium-process';
+import { newProfile, removeProfile, startBrowser } from './browser-process';
 import type { Inspection } from './page';
 
 export interface KillReport {
@@ -32,27 +31,22 @@ export async function killRuns(url: string, kills: number): Promise<KillReport> 
   let slowestOpenMs = 0;
   try {
     for (let run = 0; run <= kills; run += 1) {
-      const chromium = await startChromium(profile);
-      let alive = true;
-      const kill = async (): Promise<void> => {
-        if (alive) await chromium.kill();
-        alive = false;
-      };
+      const browser = await startBrowser(profile);
       try {
-        const page = await openPage(await chromium.context.newPage(), url);
+        const page = await browser.page(url);
         last = await page.evaluate(([name, packs]) => window.ledgerPage.inspect(name, packs), [
           JOURNAL,
           Array.from({ length: run }, (_, earlier) => `run-${earlier}`),
         ] as const);
         slowestOpenMs = Math.max(slowestOpenMs, last.msToOpen);
         faults.push(...faultsOf(last, acknowledged).map((fault) => `after kill ${run}: ${fault}`));
-        if (run < kills) acknowledged.push(...(await appendUntilKilled(page, run, kill)));
+        if (run < kills) acknowledged.push(...(await appendUntilKilled(page, run, browser.kill)));
       } finally {
-        await kill();
+        await browser.kill();
       }
     }
   } finally {
-    await rm(profile, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 });
+    await removeProfile(profile);
   }
   return {
     kills,
@@ -62,12 +56,6 @@ export async function killRuns(url: string, kills: number): Promise<KillReport> 
     slowestOpenMs: Math.round(slowestOpenMs),
     faults,
   };
-}
-
-async function openPage(page: Page, url: string): Promise<Page> {
-  await page.goto(url);
-  await page.waitForFunction(() => document.title === 'ready');
-  return page;
 }
 
 /**
