@@ -4,6 +4,7 @@
  * reader were wrong). Only the deciding reader counts; the first reader can only object.
  */
 import type { Symbology } from '../sighting';
+import { looksLikeCard } from '../symbology/card';
 
 /** What both readers made of one frame. */
 export interface Observation {
@@ -17,7 +18,7 @@ export interface Observation {
 export interface SeenCode {
   readonly payload: string;
   readonly symbology: Symbology;
-  /** Distance from the picture's middle in pixels of the frame. */
+  /** Distance from the picture's middle, as part of the picture's height. */
   readonly offCentre: number;
 }
 
@@ -37,7 +38,7 @@ export type AgreementState = readonly Track[];
 export interface AgreementStep {
   readonly state: AgreementState;
   readonly accepted: SeenCode | null;
-  /** True while several different codes are in view and none is clearly aimed at: nothing is accepted then. */
+  /** True while it is not clear which code is meant: nothing is accepted then. */
   readonly several: boolean;
 }
 
@@ -49,8 +50,12 @@ const AWAY_MS = 1200;
 const AGREE_WITHIN_MS = 1000;
 /** Another code seen this lately is still taken to be in view. A cycle of views takes about this long. */
 const BESIDE_MS = 400;
-/** Aimed at: the code lies at most this part of the distance of any other from the picture's middle. */
-const AIMED = 0.5;
+/**
+ * Aimed at, among several: the code lies this near the picture's middle, in parts of its height, and at most at this
+ * part of the distance of any other code. On the printed sheets no neighbour of the code in the middle is so near.
+ */
+const AIMED_WITHIN = 0.16;
+const AIMED_RATIO = 0.5;
 
 function framesNeeded(symbology: Symbology): number {
   return symbology === 'code39' ? 3 : 2;
@@ -109,14 +114,16 @@ function follow(state: AgreementState, observation: Observation): AgreementState
   return [...kept, ...added];
 }
 
-/** Another code lies beside this one, and this one is not clearly the one aimed at. */
-function isCrowded(track: Track, state: AgreementState, timeMs: number): boolean {
-  return state.some(
-    (other) =>
-      comparable(other.code.payload) !== comparable(track.code.payload) &&
-      timeMs - other.viewMs <= BESIDE_MS &&
-      track.code.offCentre > other.code.offCentre * AIMED,
+/**
+ * True when it is not clear that this code is meant: others are in view and it is not aimed at. The codes of command
+ * cards stand on a sheet among others, of which some may not have been read, so they must be aimed at in any case.
+ */
+function isUnclear({ code }: Track, state: AgreementState, timeMs: number): boolean {
+  const others = state.filter(
+    (other) => comparable(other.code.payload) !== comparable(code.payload) && timeMs - other.viewMs <= BESIDE_MS,
   );
+  if (others.length === 0 && !looksLikeCard(code.payload)) return false;
+  return code.offCentre > AIMED_WITHIN || others.some((other) => code.offCentre > other.code.offCentre * AIMED_RATIO);
 }
 
 /** One more frame. At most one code is accepted by it, and each only once while it stays in view. */
@@ -126,7 +133,7 @@ export function agreementStep(state: AgreementState, observation: Observation): 
   const ripe = tracks.filter(
     (track) => track.readMs === timeMs && !track.delivered && track.frames >= framesNeeded(track.code.symbology),
   );
-  const chosen = ripe.find((track) => !isCrowded(track, tracks, timeMs)) ?? null;
+  const chosen = ripe.find((track) => !isUnclear(track, tracks, timeMs)) ?? null;
   const next = tracks.map((track) => (track === chosen ? { ...track, delivered: true } : track));
   return { state: next, accepted: chosen?.code ?? null, several: chosen === null && ripe.length > 0 };
 }

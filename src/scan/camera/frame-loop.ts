@@ -19,7 +19,7 @@ export interface FrameTiming {
   readonly first: string | null;
   readonly second: readonly string[];
   readonly accepted: string | null;
-  /** Several codes were in view and none was clearly aimed at. */
+  /** It was not clear which code is meant: several are in view, or a card is not aimed at. */
   readonly several: boolean;
 }
 

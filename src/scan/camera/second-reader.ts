@@ -8,7 +8,7 @@ import type { Frame, Pass } from './frame';
 export interface SecondReading {
   readonly payload: string;
   readonly symbology: Symbology;
-  /** Distance of the code's middle from the picture's middle, in pixels of the frame. */
+  /** Distance of the code's middle from the picture's middle, as part of the picture's height. */
   readonly offCentre: number;
 }
 
@@ -16,7 +16,8 @@ export interface SecondReading {
 const ALL: ReaderOptions = {
   formats: ['Code128', 'Code39Std', 'DataMatrix', 'QRCode'],
   textMode: 'Plain',
-  maxNumberOfSymbols: 4,
+  // A whole sheet of codes may be in view, and the one aimed at must be among those that are read.
+  maxNumberOfSymbols: 24,
 };
 /** Turned views are for linear codes alone: matrix codes are read at any angle in the frame as it is. */
 const LINEAR: ReaderOptions = { ...ALL, formats: ['Code128', 'Code39Std'], tryInvert: false };
@@ -49,7 +50,7 @@ function offCentreOf(result: ReadResult, frame: Frame, pass: Pass): number {
   const { topLeft, topRight, bottomRight, bottomLeft } = result.position;
   const x = (topLeft.x + topRight.x + bottomRight.x + bottomLeft.x) / 4;
   const y = (topLeft.y + topRight.y + bottomRight.y + bottomLeft.y) / 4;
-  return Math.hypot(x - frame.width / 2, y - frame.height / 2) / zoomOf(pass);
+  return Math.hypot(x - frame.width / 2, y - frame.height / 2) / zoomOf(pass) / frame.height;
 }
 
 /** What can be read in the first of these views that shows anything, and which view that was. */

@@ -155,21 +155,36 @@ const STORIES: readonly (readonly [string, readonly Line[], readonly string[]])[
   ],
   [
     'two labels side by side: neither is taken',
-    Array.from({ length: 9 }, (): Line => [null, [code('A-1-1', 'qr', 200), code('A-1-2', 'qr', 220)]]),
+    Array.from({ length: 9 }, (): Line => [null, [code('A-1-1', 'qr', 0.28), code('A-1-2', 'qr', 0.3)]]),
     [],
   ],
   [
     'two labels seen in turn: neither is taken',
     Array.from({ length: 12 }, (_, at): Line => [
       null,
-      [at % 2 === 0 ? code('A-1-1', 'qr', 200) : code('A-1-2', 'qr', 220)],
+      [at % 2 === 0 ? code('A-1-1', 'qr', 0.28) : code('A-1-2', 'qr', 0.3)],
     ]),
     [],
   ],
   [
     'two labels, one of them aimed at',
-    Array.from({ length: 9 }, (): Line => [null, [code('A-1-2', 'qr', 220), code('A-1-1', 'qr', 20)]]),
+    Array.from({ length: 9 }, (): Line => [null, [code('A-1-2', 'qr', 0.3), code('A-1-1', 'qr', 0.03)]]),
     ['A-1-1@50'],
+  ],
+  [
+    'two labels, the nearer one still far from the middle',
+    Array.from({ length: 9 }, (): Line => [null, [code('A-1-2', 'qr', 0.7), code('A-1-1', 'qr', 0.25)]]),
+    [],
+  ],
+  [
+    'a command card at the rim: its neighbours may only be unread',
+    Array.from({ length: 9 }, (): Line => [null, [code('SC:affirm', 'qr', 0.2)]]),
+    [],
+  ],
+  [
+    'a command card aimed at, its neighbours around it',
+    Array.from({ length: 9 }, (): Line => [null, [code('SC:negative', 'qr', 0.3), code('SC:affirm', 'qr', 0.05)]]),
+    ['SC:affirm@50'],
   ],
   [
     'GS1 data that the readers tell differently is no disagreement',
@@ -187,7 +202,7 @@ describe('agreement', () => {
   });
 
   it('says when several codes are in view', () => {
-    const two: Observation = { timeMs: 0, first: null, second: [code('A-1-1', 'qr', 90), code('A-1-2', 'qr', 80)] };
+    const two: Observation = { timeMs: 0, first: null, second: [code('A-1-1', 'qr', 0.12), code('A-1-2', 'qr', 0.11)] };
     const step = agreementStep(agreementStep(NOTHING_SEEN, two).state, { ...two, timeMs: 50 });
     expect(step).toMatchObject({ accepted: null, several: true });
   });
@@ -197,7 +212,7 @@ describe('agreement', () => {
     const seen = fc.record({
       payload: payloads,
       symbology: fc.constantFrom('qr' as const, 'code39' as const),
-      offCentre: fc.nat(300),
+      offCentre: fc.double({ min: 0, max: 0.9, noNaN: true }),
     });
     const frame = fc.record({
       gap: fc.integer({ min: 1, max: 1500 }),
