@@ -12,6 +12,7 @@ import { SecondTabScreen } from './SecondTabScreen';
 import { StartScreen } from './StartScreen';
 import { Strip } from './Strip';
 import './styles';
+import { useSettled } from './use-settled';
 
 export interface AppProps {
   readonly view: AppView;
@@ -72,7 +73,8 @@ function useHeadingFocus(name: string): void {
 }
 
 /** The whole page. */
-export function App({ view, strip, level, acts, cameraRef }: AppProps): ReactElement {
+export function App({ view: given, strip, level, acts, cameraRef }: AppProps): ReactElement {
+  const view = useSettled(given);
   useHeadingFocus(screenName(view));
   return (
     <div className={`app app-${view.screen}`}>

@@ -1,5 +1,5 @@
 /** A pack in progress: its banner, the screen of what is going on now, and the controls. */
-import { useState, type ReactElement } from 'react';
+import type { ReactElement } from 'react';
 import type { Acts, VoiceStrip } from '../packing/app-view';
 import type { Detail, PackView, ScanWanted } from '../packing/view';
 import { BlockedScreen } from './BlockedScreen';
@@ -76,6 +76,7 @@ function Body({ detail, ...rest }: AnyBody): ReactElement {
   }
 }
 
+/** While a fact is on its way to storage nothing more can be told. */
 const NO_COMMANDS: Pick<Acts, 'command'> = { command: () => undefined };
 
 /** What can be done with a pack that has ended. */
@@ -94,16 +95,7 @@ function EndControls({ view, acts }: { readonly view: PackView; readonly acts: A
   );
 }
 
-/** Until a fact is stored nothing has changed, so the screen stays as it was; it only takes no more commands. */
-function useSettled(view: PackView): PackView {
-  const [settled, setSettled] = useState(view);
-  if (settled !== view && !view.storing) setSettled(view);
-  const holds = view.storing && settled.pack === view.pack;
-  return holds ? { ...settled, storing: true } : view;
-}
-
-export function PackScreen({ view: given, camera, acts, cameraRef }: PackScreenProps): ReactElement {
-  const view = useSettled(given);
+export function PackScreen({ view, camera, acts, cameraRef }: PackScreenProps): ReactElement {
   const controls = useControls(view.legal, view.prompt.key, view.storing ? NO_COMMANDS : acts);
   const { detail, prompt, readBack, scan } = view;
   const notice = view.notice === null ? null : <NoticePanel notice={view.notice} />;
