@@ -15,12 +15,12 @@ import { foldFacts } from './pack-state';
 import { capital, listOf } from './words';
 
 /** Written as the revision where the loft has no usable procedure for the assembly. */
-export const NO_REVISION = 'none';
+const NO_REVISION = 'none';
 
 const line = (label: string, passed: boolean, detail: string): CheckLine => ({ label, passed, detail });
 
 /** The one assembly to which every identified component belongs; null until all three agree. */
-export function agreedAssembly(loft: Loft, identified: PackState['identified']): Assembly | null {
+function agreedAssembly(loft: Loft, identified: PackState['identified']): Assembly | null {
   const found = COMPONENT_KINDS.map((kind) => {
     const serial = identified.get(kind);
     return serial === undefined ? null : (componentOfSerial(loft.assemblies, serial)?.assembly ?? null);
@@ -83,7 +83,7 @@ function riggerLine(loft: Loft, state: PackState, assembly: Assembly, on: PlainD
 }
 
 /** Every line of the check-in of this assembly on the day `on`; one that fails stops the pack. */
-export function checkInLines(loft: Loft, state: PackState, assembly: Assembly, on: PlainDate): readonly CheckLine[] {
+function checkInLines(loft: Loft, state: PackState, assembly: Assembly, on: PlainDate): readonly CheckLine[] {
   const procedure = procedureById(loft, assembly.procedure);
   const rule = repackRuleFor(loft, assembly);
   const identified = assembly.components.filter((one) => state.identified.get(one.kind) === one.serial);
@@ -99,7 +99,7 @@ export function checkInLines(loft: Loft, state: PackState, assembly: Assembly, o
 }
 
 /** What the kiosk itself owes once three components agree: the agreement, and the check-in. */
-export function followUps(loft: Loft, state: PackState, on: PlainDate): readonly FactBody[] {
+function followUps(loft: Loft, state: PackState, on: PlainDate): readonly FactBody[] {
   if (state.signed !== null || state.stopped !== null || state.checkIn !== null) return [];
   const assembly = agreedAssembly(loft, state.identified);
   if (assembly === null) return [];
@@ -122,7 +122,7 @@ interface Journal {
 }
 
 /** The state after these drafts, as if they were stored already. For looking ahead only. */
-export function foldAhead({ loft, facts }: Journal, drafts: readonly FactDraft[]): PackState {
+function foldAhead({ loft, facts }: Journal, drafts: readonly FactDraft[]): PackState {
   const next = (facts.at(-1)?.seq ?? -1) + 1;
   return foldFacts(loft, [...facts, ...drafts.map((draft, index) => ({ ...draft, seq: next + index }))]);
 }

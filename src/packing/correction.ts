@@ -17,7 +17,7 @@ function stageWords(procedure: Procedure | null, id: string): Words {
 }
 
 /** What a correctable fact was, in words that fit behind "take back". */
-export function describeFact(procedure: Procedure | null, body: FactBody): Words {
+function describeFact(procedure: Procedure | null, body: FactBody): Words {
   const tool = (id: string): string => procedure?.tools.find((one) => one.id === id)?.name ?? id;
   const item = (id: string): string => (procedure === null ? id : itemName(procedure, id));
   switch (body.kind) {

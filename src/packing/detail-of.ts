@@ -1,6 +1,5 @@
 /** What the screen of the present step draws. */
 import { COMPONENT_KINDS } from '../domain/component';
-import { procedureById } from '../domain/loft';
 import { holdsOf } from '../domain/procedure';
 import { assemblyById } from './check-in';
 import { closeUpChecks } from './close-up';
@@ -175,10 +174,4 @@ function toolsBack({ context }: Here, { procedure, index }: Of<'toolBack'>): Det
 export function assemblyName({ context }: Here): string | null {
   const id = context.state.agreed?.assembly;
   return id === undefined ? null : (assemblyById(context.loft, id)?.name ?? id);
-}
-
-/** The title of the agreed procedure, for headings. */
-export function procedureTitle({ context }: Here): string | null {
-  const id = context.state.agreed?.procedure;
-  return id === undefined ? null : (procedureById(context.loft, id)?.title ?? id);
 }

@@ -73,7 +73,7 @@ type Folding = {
 };
 
 /** A stage in which nothing has been done. */
-export const NO_WORK: StageWork = { confirmed: false, counted: null, stows: 0, measured: null, itemMoved: false };
+const NO_WORK: StageWork = { confirmed: false, counted: null, stows: 0, measured: null, itemMoved: false };
 
 /** The procedure that this pack was agreed to follow; null when the loft no longer holds that very revision. */
 export function procedureOf(loft: Loft, state: Pick<PackState, 'agreed'>): Procedure | null {

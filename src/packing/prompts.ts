@@ -44,7 +44,8 @@ export function promptWords(here: Here): Words {
 
 function identify({ context }: Here): Words {
   const missing = missingKinds(context.state);
-  if (missing.length === 0) return plain(`All three are scanned. To go on, say the words ${phraseOf('sayAgain')}.`);
+  if (missing.length === 0)
+    return plain(`The three do not belong together. Say ${phraseOf('correction')}, to take back the last.`);
   const name = personName(context, context.state.packer);
   const scan = plain(`Scan the ${listOf(missing, missing.length === 3 && !context.brief ? 'and' : 'or')}.`);
   if (context.brief) return scan;
@@ -54,13 +55,15 @@ function identify({ context }: Here): Words {
 }
 
 function blocked({ task, context }: Here): Words {
-  if (task.kind !== 'blocked' || context.brief)
-    return plain(`This assembly must not be packed. Say ${phraseOf('stopAndTag')}.`);
+  const what =
+    context.state.checkIn?.passed === true ? 'This pack must not go on.' : 'This assembly must not be packed.';
+  const ask = plain(`Say ${phraseOf('stopAndTag')}.`);
+  if (task.kind !== 'blocked' || context.brief) return joinWords([plain(what), ask]);
   const failed = task.checks.filter((line) => !line.passed);
   return joinWords([
-    plain('Stop. This assembly must not be packed.'),
+    plain(`Stop. ${what}`),
     ...failed.map((line) => plain(`${line.label}: ${sentence(line.detail)}`)),
-    plain(`Say ${phraseOf('stopAndTag')}.`),
+    ask,
   ]);
 }
 

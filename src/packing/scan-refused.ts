@@ -8,7 +8,7 @@ import { draft, refusal, store } from './decision';
 import { plain } from './words';
 
 /** What the journal says about the place of a refused scan. */
-export function whereOf({ phase, task, context }: Here): string {
+function whereOf({ phase, task, context }: Here): string {
   if (phase === 'standingBy') return 'handover';
   if (task.kind === 'hold') return `hold:${task.hold.id}`;
   if (task.kind === 'identify') return 'identify';

@@ -27,8 +27,7 @@ function promptOf(here: Here, isOpening: boolean): Prompt {
   return { key, say: remark === null ? say : `${remark.words.say} ${say}`, show };
 }
 
-/** The acts that belong to `here`, as legal commands. */
-export function legalIn(here: Here): readonly LegalCommand[] {
+function legalIn(here: Here): readonly LegalCommand[] {
   return actsOf(here).map(({ legal }) => legal);
 }
 

@@ -107,6 +107,40 @@ describe('work that is not enough', () => {
   });
 });
 
+describe('a pack that is not whole at its end', () => {
+  it('is blocked when fewer tools are back than went out', () => {
+    const facts = factsTo('sign').map((fact) =>
+      fact.body.kind === 'toolReturned' ? { ...fact, body: { ...fact.body, count: 0 } } : fact,
+    );
+    const task = nextTask(LOFT, foldFacts(LOFT, facts));
+    expect(task.kind).toBe('blocked');
+    if (task.kind !== 'blocked') return;
+    const failed = task.checks.filter(({ passed }) => !passed);
+    expect(failed).toEqual([
+      { label: 'Tools back', passed: false, detail: 'Not back: Packing paddle and Pull-up cord.' },
+    ]);
+  });
+
+  it('asks for a temporary item that went in after the last stage', () => {
+    const again: FactBody = { kind: 'itemPlaced', stage: null, item: 'noseTie' };
+    expect(taskOf(add(factsTo('toolBack:paddle'), again))).toBe('restore:out:noseTie');
+    expect(taskOf(add(factsTo('sign'), again))).toBe('restore:out:noseTie');
+  });
+
+  it('is blocked by an item that the procedure does not know', () => {
+    expect(taskOf(add(factsTo('sign'), { kind: 'itemPlaced', stage: null, item: 'strange' }))).toBe('blocked');
+  });
+
+  it('is blocked by a procedure that leaves an item in', () => {
+    const stages = SPRAT.stages.filter(({ id }) => id !== 'untie');
+    const loft = { ...LOFT, procedures: [{ ...SPRAT, stages }] };
+    const driver = new PackDriver({ loft });
+    reach(driver, 'blocked');
+    expect(driver.view.detail).toMatchObject({ screen: 'blocked' });
+    expect(driver.view.prompt.say).toContain('Still in: nose tie');
+  });
+});
+
 describe('a loft that has changed since the pack began', () => {
   it.each([
     ['the procedure has another revision', [{ ...SPRAT, revision: 'D' }]],
