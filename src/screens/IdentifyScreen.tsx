@@ -30,8 +30,7 @@ export function IdentifyScreen({ detail, prompt, notice, pad, camera }: BodyProp
           return (
             <li key={component} className={`slot slot-${state}`}>
               <StateMark />
-              <span className="slot-name">{component}</span>
-              <span className="slot-serial code">{serial ?? ''}</span>
+              <span className="slot-name">{component}</span> <span className="slot-serial code">{serial ?? ''}</span>{' '}
               <span className="slot-state">{STATE_WORDS[state]}</span>
             </li>
           );

@@ -57,8 +57,8 @@ function SelfCheck({ checks, level, retry }: SelfCheckProps): ReactElement {
           return (
             <li key={part} className={`part part-${state}`}>
               <StateMark />
-              <span className="part-name">{PART_WORDS[part]}</span>
-              <span className="part-state">{STATE_WORDS[state]}</span>
+              <span className="part-name">{PART_WORDS[part]}</span>{' '}
+              <span className="part-state">{STATE_WORDS[state]}</span>{' '}
               {part === 'microphone' && state === 'works' ? <LevelBar level={level} /> : null}
               {detail === '' ? null : <span className="part-detail">{detail}</span>}
             </li>
@@ -79,7 +79,7 @@ function Procedures({ start, acts }: Pick<StartScreenProps, 'start' | 'acts'>): 
         {start.procedures.map(({ id, title, revision, stages, holds }) => (
           <li key={id}>
             <button type="button" className="command procedure" onClick={() => acts.rehearse(id)}>
-              <span className="command-label">{title}</span>
+              <span className="command-label">{title}</span>{' '}
               <span className="command-phrase">
                 Revision {revision}, {stages} stages, {holds} holds
               </span>

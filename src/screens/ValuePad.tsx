@@ -128,8 +128,7 @@ function Enter({ legal, controls, words, unit }: EnterProps): ReactElement {
         disabled={!ready}
         onClick={() => controls.enter('touch')}
       >
-        <span className="command-label">Enter</span>
-        <kbd>Enter</kbd>
+        <span className="command-label">Enter</span> <kbd>Enter</kbd>
       </button>
     </div>
   );
@@ -176,8 +175,7 @@ function ChoicePad(props: PadProps & { readonly input: Extract<TouchInput, { kin
         {input.options.map(({ number, label }) => (
           <li key={number}>
             <button type="button" className="command pad-choice" onClick={() => controls.choose(number, 'touch')}>
-              <span className="pad-choice-number">{number}</span>
-              <span className="command-label">{label}</span>
+              <span className="pad-choice-number">{number}</span> <span className="command-label">{label}</span>
             </button>
           </li>
         ))}

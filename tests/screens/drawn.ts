@@ -35,6 +35,7 @@ export function readable(markup: string): string {
     .replace(/<div class="unseen">.*?<\/div><\/div>/s, '')
     .replace(/<span class="unseen">.*?<\/span>/gs, '')
     .replace(/<\/(p|li|h1|h2|div|dt|dd|td|th|button|figcaption|caption|pre|summary)>/g, ' ')
+    .replace(/<br\/>/g, ' ')
     .replace(/<[^>]*>/g, '')
     .replace(/&([a-z0-9#]+);/g, (whole, name: string) => ENTITIES[name] ?? whole)
     .replace(/\s+/g, ' ')

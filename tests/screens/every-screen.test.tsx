@@ -29,7 +29,7 @@ describe.each(ALL)('%s', (_, view) => {
   it('has a touch control with its key for every legal command, and its phrase', () => {
     for (const legal of legalOf(view)) {
       if (legal.main && legal.input.kind === 'choice') {
-        for (const option of legal.input.options) expect(text).toContain(`${String(option.number)}${option.label}`);
+        for (const option of legal.input.options) expect(text).toContain(`${String(option.number)} ${option.label}`);
         expect(text).toContain(`say: ${legal.phrase}`);
         continue;
       }

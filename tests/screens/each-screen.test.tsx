@@ -1,0 +1,269 @@
+/** What one screen in particular owes a person. */
+import { describe, expect, it } from 'vitest';
+import type { AppView } from '../../src/packing/app-view';
+import type { PackView } from '../../src/packing/view';
+import { secondsLeft } from '../../src/screens/HoldScreen';
+import { LevelBar } from '../../src/screens/Strip';
+import { Figure } from '../../src/screens/Figure';
+import { Words } from '../../src/screens/Words';
+import { renderToStaticMarkup } from 'react-dom/server';
+import { draw, readable, stripOf } from './drawn';
+import { fixturesAt } from './fixtures';
+import { DEMO_RECORD } from './fixtures/record';
+
+const FIXTURES = fixturesAt(Date.parse('2026-11-25T13:00:00Z'));
+
+function fixture(name: string): AppView {
+  const view = FIXTURES[name];
+  if (view === undefined) throw new Error(`no fixture ${name}`);
+  return view;
+}
+
+function changed(name: string, change: (view: PackView) => PackView): AppView {
+  const view = fixture(name);
+  if (view.screen !== 'pack') throw new Error(`${name} is no pack`);
+  return { screen: 'pack', view: change(view.view) };
+}
+
+const read = (name: string): string => readable(draw(fixture(name)));
+
+describe('start', () => {
+  it('carries the safety note in full', () => {
+    const text = read('start');
+    expect(text).toContain('invented and must not be used to pack a parachute');
+    expect(text).toContain('writes its own from the manufacturer’s current instructions');
+    expect(text).toContain('judgement of licensed riggers and inspectors come first');
+    expect(text).toContain('The kiosk assists; it does not certify.');
+  });
+
+  it('says of every part whether it works, and of a failed one what still does', () => {
+    const text = read('start-troubled');
+    expect(text).toContain('Microphone failed');
+    expect(text).toContain('Touch, keys and the command card still work.');
+    expect(text).toContain('Storage works');
+    expect(read('start-checking')).toContain('Storage being checked');
+  });
+
+  it('shows the live level beside a microphone that works', () => {
+    expect(draw(fixture('start')).match(/class="level"/g)).toHaveLength(2);
+    expect(draw(fixture('start-troubled')).match(/class="level"/g)).toHaveLength(1);
+  });
+
+  it('names a refused file, its line and the reason', () => {
+    const text = read('start-troubled');
+    expect(text).toContain('procedures/heron-main.yaml, line 148');
+    expect(text).toContain('is placed in stage 4 and never removed');
+    expect(text).toContain('people.yaml The file is not YAML');
+  });
+
+  it('says so when there is no procedure to hear', () => {
+    expect(read('start-empty')).toContain('No procedure could be loaded.');
+  });
+});
+
+describe('camera picture', () => {
+  it.each([
+    ['troubled', 'The camera does not work. Use the hand scanner.'],
+    ['loading', 'The camera is off. Use the hand scanner.'],
+  ])('says what to use in its place: %s', (strip, words) => {
+    const text = readable(draw(fixture('identify'), stripOf(strip)));
+    expect(text).toContain(words);
+    expect(text).not.toContain('inside the frame');
+  });
+});
+
+describe('stow ledger', () => {
+  const shapes = (name: string): readonly string[] =>
+    [...draw(fixture(name)).matchAll(/class="stow stow-(\w+)"/g)].map((match) => match[1] ?? '');
+
+  it('draws every stow once, done, next and still to do', () => {
+    const drawn = shapes('stage-stow');
+    expect(drawn).toEqual([...Array<string>(5).fill('done'), 'next', ...Array<string>(6).fill('todo')]);
+    expect(shapes('stage-stow-many')).toEqual(Array<string>(28).fill('done'));
+  });
+
+  it('puts left stows left of the tray and right ones right', () => {
+    const markup = draw(fixture('stage-stow'));
+    const roots = [...markup.matchAll(/class="stow stow-\w+" d="M(\d+) /g)].map((match) => Number(match[1]));
+    expect(roots).toHaveLength(12);
+    const [left, right] = [roots[0] ?? 0, roots[1] ?? 0];
+    expect(left).toBeLessThan(right);
+    expect(roots).toEqual(Array.from({ length: 12 }, (_, index) => (index % 2 === 0 ? left : right)));
+  });
+
+  it('draws no side that it was not told', () => {
+    expect(draw(fixture('stage-stow-unsided')).match(/<rect class="stow /g)).toHaveLength(11);
+  });
+
+  it('says in words what it draws', () => {
+    expect(draw(fixture('stage-stow'))).toContain('aria-label="5 of 12 stows are in, the next goes right"');
+    expect(draw(fixture('stage-stow-many'))).toContain('aria-label="28 of 28 stows are in, all stows are in"');
+  });
+
+  it('shows the line used, left now and left at the end', () => {
+    expect(read('stage-stow')).toContain('Line used 50 in Left now 112 in Left at the end 42 in');
+  });
+});
+
+describe('measurement', () => {
+  it('shows the expected value and its band', () => {
+    expect(draw(fixture('stage-measure'))).toContain('<span class="unseen">41 1/4 in</span>');
+    expect(read('stage-measure')).toMatch(/42 in from .* to 43 in/);
+  });
+
+  it('says of a value outside by how much and which way', () => {
+    const markup = draw(fixture('stage-measure-outside'));
+    expect(markup).toContain('tape-outside');
+    expect(readable(markup)).toMatch(/is out: .* too long/);
+    const short = changed('stage-measure-outside', (view) =>
+      view.detail.screen === 'stage' && view.detail.measure !== null
+        ? {
+            ...view,
+            detail: {
+              ...view.detail,
+              measure: { ...view.detail.measure, outside: { value: { value: 40, unit: 'in' }, deviation: -2 } },
+            },
+          }
+        : view,
+    );
+    expect(readable(draw(short))).toContain('40 in is out: 2 in too short');
+  });
+});
+
+describe('temporary items', () => {
+  it('are named while they are in', () => {
+    expect(read('stage-stow')).toContain('In now: link tie, bag pin');
+  });
+  it.each([
+    ['stage-place', 'Goes in bag pin'],
+    ['stage-remove', 'Comes out pull cord'],
+    ['stage-restore', 'Goes in bag pin'],
+  ])('%s says which way', (name, words) => {
+    expect(read(name)).toContain(words);
+  });
+});
+
+describe('hold', () => {
+  it('says what is to be inspected and which inspector it needs', () => {
+    expect(read('hold-waiting')).toContain('Needs an inspector for in-process holds');
+    expect(read('hold-waiting')).toContain('Holding pin in, no line under the flap.');
+  });
+
+  it('says who inspects and how long a verdict may still take', () => {
+    expect(draw(fixture('hold-waiting'))).not.toContain('countdown');
+    const text = readable(draw(fixturesAt(Date.now())['hold-inspecting'] ?? fixture('loading')));
+    expect(text).toContain('Inspector: Tomas Lindqvist');
+    expect(text).toMatch(/4[01] seconds left/);
+  });
+
+  it('counts whole seconds and never below zero', () => {
+    const deadline = '2026-11-25T14:00:10+01:00';
+    expect(secondsLeft(deadline, Date.parse('2026-11-25T13:00:00Z'))).toBe(10);
+    expect(secondsLeft(deadline, Date.parse('2026-11-25T13:00:09.001Z'))).toBe(1);
+    expect(secondsLeft(deadline, Date.parse('2026-11-25T13:05:00Z'))).toBe(0);
+  });
+});
+
+describe('blocked', () => {
+  it('names first what stands against packing', () => {
+    const text = read('blocked');
+    expect(text.indexOf('Repack was due')).toBeLessThan(text.indexOf('No life is set'));
+    expect(text).toContain('Canopy not good');
+  });
+
+  it('offers nothing that goes on', () => {
+    expect(draw(fixture('blocked'))).not.toMatch(/data-command="(stageComplete|affirm|resume|next)"/);
+  });
+});
+
+describe('record', () => {
+  const text = read('record');
+  // 14 CFR 65.131(a) and (c) name what a packing record must state.
+  it.each([
+    ['type and make', DEMO_RECORD.typeAndMake],
+    ['serial of the canopy', 'QH-C-0417'],
+    ['owner', 'Quillhaven Rescue Loft, 1 Slipway, Quillhaven'],
+    ['kind and extent of work', DEMO_RECORD.work],
+    ['date', DEMO_RECORD.packedOn],
+    ['place', DEMO_RECORD.place],
+    ['drop tests', 'Drop tests none made'],
+    ['defects', DEMO_RECORD.defects[0] ?? ''],
+    ['who signed, with certificate', 'Signed by Bram Okafor, certificate QR-1088'],
+    ['who packed before', 'Packed by Ines Varga, certificate QR-1042'],
+    ['an inspector with certificate and time', 'Tomas Lindqvist QI-0207 2026-11-25 14:10 +01:00'],
+    ['next due date and its rule', '2027-05-24 (civil, 180 days, inclusive)'],
+    ['a value', 'line that remains 42 1/4 in'],
+    ['tools', 'Line weight 4 4'],
+    ['temporary items', 'tension strap 2 2'],
+    ['safety notice', DEMO_RECORD.notice],
+  ])('states %s', (_, words) => {
+    expect(text).toContain(words);
+  });
+
+  it('says "none found" where there were no defects', () => {
+    const clean = changed('record', (view) => ({
+      ...view,
+      detail: { screen: 'record', record: { ...DEMO_RECORD, defects: [] } },
+    }));
+    expect(readable(draw(clean))).toContain('Defects found none found');
+  });
+
+  it('can be printed and left', () => {
+    expect(text).toContain('Print the card');
+    expect(text).toContain('Back to the start');
+    expect(read('stage-confirm')).not.toContain('Back to the start');
+  });
+});
+
+describe('around a pack', () => {
+  it('says who is in charge when there are two tabs', () => {
+    expect(read('second-tab')).toContain('This table is already in charge in another tab.');
+  });
+  it('says in a rehearsal that nothing is recorded', () => {
+    expect(read('rehearsal')).toContain('Rehearsal: nothing is recorded');
+  });
+  it('shows since when it stands by, by the clock at the table', () => {
+    expect(read('standing-by')).toContain('Since 14:03');
+  });
+  it('shows every licence with its text', () => {
+    expect(read('licences')).toContain('acoustic model en-us 5.2 BSD-2-Clause');
+    expect(read('licences')).toContain('Permission is hereby granted');
+  });
+});
+
+describe('small pieces', () => {
+  it('keeps the level inside its bar whatever comes in', () => {
+    const width = (level: number): string =>
+      /level-now" width="(\d+)"/.exec(renderToStaticMarkup(<LevelBar level={level} />))?.[1] ?? '';
+    expect([-1, 0, 0.42, 1, 7].map(width)).toEqual(['0', '0', '42', '100', '100']);
+  });
+
+  it.each([
+    [{ value: 1.25, unit: 'in' }, '1 1/4 in'],
+    [{ value: 0.0625, unit: 'in' }, '1/16 in'],
+  ] as const)('draws a fraction upright and says it as text', (quantity, words) => {
+    const markup = renderToStaticMarkup(<Figure quantity={quantity} />);
+    expect(markup).toContain(`<span class="unseen">${words}</span>`);
+    expect(markup).toContain('<span class="fraction-over">1</span>');
+  });
+
+  it.each([
+    [{ value: 42, unit: 'in' }, '42 in'],
+    [{ value: 30.5, unit: 'cm' }, '30.5 cm'],
+    [{ value: -2, unit: 'mm' }, '-2 mm'],
+  ] as const)('draws other lengths plainly', (quantity, words) => {
+    expect(readable(renderToStaticMarkup(<Figure quantity={quantity} />))).toBe(words);
+  });
+
+  it('keeps serials and lengths in one piece and changes no word', () => {
+    const sentence = 'Container, serial QH-K-0093. It is 45 1/2 in, not 30.5 cm, since 2026-11-25.';
+    const markup = renderToStaticMarkup(<Words text={sentence} />);
+    expect(readable(markup)).toBe(sentence);
+    expect([...markup.matchAll(/class="whole">([^<]*)</g)].map((match) => match[1])).toEqual([
+      'QH-K-0093',
+      '45 1/2 in',
+      '30.5 cm',
+      '2026-11-25',
+    ]);
+  });
+});
