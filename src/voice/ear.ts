@@ -1,0 +1,164 @@
+/** The ear: the recogniser behind the hearing port. What may be said comes from the phrase book, and nothing else is heard. */
+import pronunciationsText from '../../grammars/pronunciations.txt?raw';
+import type { Result } from '../domain/result';
+import type { Understood } from './grammar/phrase-book';
+import type { PhraseBook } from './grammar/phrase-book';
+import type { Heard, HearingPort, HearingTrouble, Vocabulary } from './hearing';
+import { openMicrophone } from './microphone/microphone';
+import { parsePronunciations } from './web-speech/recognition-pronunciations';
+import { SpeechRecognition } from './web-speech/recognition';
+import { SpeechGrammarList } from './web-speech/recognition-grammars';
+import { SpeechRecognitionErrorEvent, SpeechRecognitionEvent } from './web-speech/recognition-results';
+import type { RecognitionService } from './web-speech/recognition-service';
+import { createRecognitionService, PAUSE_MS } from './web-speech/recognition-service';
+
+export interface EarOptions {
+  readonly phraseBook: PhraseBook;
+  /** Addresses of the folders of engine and model on this page's own origin, with a slash at their end. */
+  readonly engineBase: string;
+  readonly modelBase: string;
+}
+
+/** After the kiosk has spoken, the room still sounds of it for this long. */
+const REVERBERATION_MS = 150;
+/** A reading that shares its confidence with another is a question, not a command. */
+const SURE = 0.9;
+
+/** The kiosk's ear, not yet prepared. */
+export function createEar(options: EarOptions): HearingPort {
+  const service = createRecognitionService({
+    wasm: `${options.engineBase}soundswallower.web.wasm`,
+    model: options.modelBase.replace(/\/$/, ''),
+    pronunciations: parsePronunciations(pronunciationsText),
+    makeWorker: () =>
+      new Worker(new URL('./web-speech/recogniser.worker.ts', import.meta.url), { type: 'module', name: 'recogniser' }),
+    openMicrophone,
+    now: () => performance.now(),
+  });
+  return createEarOver(service, options.phraseBook, () => performance.now());
+}
+
+/** The same over any recognition service. */
+export function createEarOver(service: RecognitionService, phraseBook: PhraseBook, now: () => number): HearingPort {
+  return new Ear(service, phraseBook, now);
+}
+
+class Ear implements HearingPort {
+  readonly #service: RecognitionService;
+  readonly #phraseBook: PhraseBook;
+  readonly #now: () => number;
+  readonly #heard = new Set<(heard: Heard) => void>();
+  readonly #troubles = new Set<(trouble: HearingTrouble, detail: string) => void>();
+  #recognition: SpeechRecognition | null = null;
+  #wanted: Vocabulary | null = null;
+  #ready = false;
+  #hushed = true;
+
+  constructor(service: RecognitionService, phraseBook: PhraseBook, now: () => number) {
+    this.#service = service;
+    this.#phraseBook = phraseBook;
+    this.#now = now;
+    service.onTrouble((trouble, detail) => this.#trouble(trouble, detail));
+  }
+
+  async prepare(): Promise<Result<void, HearingTrouble>> {
+    const prepared = await this.#service.prepare();
+    this.#ready = prepared.ok;
+    // What was asked for while nothing could be heard is heard from now on.
+    if (this.#ready && this.#wanted !== null && this.#recognition === null) this.#open(this.#wanted);
+    return prepared;
+  }
+
+  listen(vocabulary: Vocabulary): void {
+    this.#wanted = vocabulary;
+    if (this.#ready) this.#open(vocabulary);
+  }
+
+  hush(): void {
+    this.#wanted = null;
+    this.#hushed = true;
+    this.#close();
+  }
+
+  onHeard(listener: (heard: Heard) => void): () => void {
+    this.#heard.add(listener);
+    return () => this.#heard.delete(listener);
+  }
+
+  onLevel(listener: (level: number) => void): () => void {
+    return this.#service.onLevel(listener);
+  }
+
+  onTrouble(listener: (trouble: HearingTrouble, detail: string) => void): () => void {
+    this.#troubles.add(listener);
+    return () => this.#troubles.delete(listener);
+  }
+
+  #open(vocabulary: Vocabulary): void {
+    this.#close();
+    const recognition = new SpeechRecognition(this.#service);
+    recognition.lang = 'en-US';
+    recognition.processLocally = true;
+    recognition.continuous = true;
+    recognition.maxAlternatives = 2;
+    recognition.guardMs = this.#hushed ? REVERBERATION_MS : 0;
+    recognition.grammars = new SpeechGrammarList();
+    recognition.grammars.addFromString(this.#phraseBook.jsgfFor(vocabulary, null).jsgf);
+    this.#hushed = false;
+    this.#recognition = recognition;
+    let end = 0;
+    const isOpen = (): boolean => this.#recognition === recognition;
+    recognition.addEventListener('speechend', (event) => {
+      end = event.timeStamp;
+    });
+    recognition.addEventListener('result', (event) => {
+      if (!isOpen() || !(event instanceof SpeechRecognitionEvent)) return;
+      this.#tell(heardIn(event, vocabulary, this.#phraseBook, this.#now() - end - PAUSE_MS));
+    });
+    recognition.addEventListener('nomatch', () => {
+      if (isOpen()) this.#tell({ kind: 'notHeard' });
+    });
+    recognition.addEventListener('error', (event) => {
+      if (!isOpen() || !(event instanceof SpeechRecognitionErrorEvent)) return;
+      this.#recognition = null;
+      // Lost devices are told by the service; what is left is a grammar that the engine does not take.
+      if (event.error === 'bad-grammar') this.#trouble('engine', event.message);
+    });
+    recognition.start();
+  }
+
+  #close(): void {
+    const recognition = this.#recognition;
+    this.#recognition = null;
+    recognition?.abort();
+  }
+
+  #tell(heard: Heard): void {
+    for (const listener of this.#heard) listener(heard);
+  }
+
+  #trouble(trouble: HearingTrouble, detail: string): void {
+    this.#ready = false;
+    this.#recognition = null;
+    for (const listener of this.#troubles) listener(trouble, detail);
+  }
+}
+
+/** What a final result means within the vocabulary. */
+export function heardIn(
+  event: SpeechRecognitionEvent,
+  vocabulary: Vocabulary,
+  phraseBook: PhraseBook,
+  msToDecision: number,
+): Heard {
+  const [first, ...others] = [...(event.results?.item(event.resultIndex) ?? [])];
+  if (first === undefined) return { kind: 'notHeard' };
+  if (first.confidence < SURE) {
+    return { kind: 'ambiguous', candidates: [first, ...others].map(({ transcript }) => transcript) };
+  }
+  const words = first.transcript;
+  const understood: Understood = phraseBook.understand(vocabulary, words);
+  if (understood.kind === 'command') return { kind: 'heard', command: understood.command, words, msToDecision };
+  if (understood.kind === 'none') return { kind: 'notHeard' };
+  return { kind: 'ambiguous', candidates: understood.candidates.map((command) => phraseBook.phraseFor(command)) };
+}

@@ -1,0 +1,201 @@
+/** Finds where speech begins and ends in a stream of sound, by its loudness over the room's. No clock: samples count. */
+
+/** Samples of one step of 10 ms. */
+export const STEP = 160;
+
+export interface EndpointerSettings {
+  /** Speech must stand this far above the room, in dB. */
+  readonly overNoise: number;
+  /** Nothing softer than this is speech, in dB below full scale. */
+  readonly softest: number;
+  /** Loud steps among the last `onsetWindow` that make a beginning. */
+  readonly onsetSteps: number;
+  readonly onsetWindow: number;
+  /** Sound kept from before the beginning, in steps: a soft first sound lies there. */
+  readonly before: number;
+  /** Soft steps that end an utterance. */
+  readonly pause: number;
+  /** Soft steps after which it has probably ended, and deciding may begin. */
+  readonly likelyPause: number;
+  /** Loud steps below which a sound is a knock and no speech. */
+  readonly shortest: number;
+  /** Steps after which a sound is too long for a command. */
+  readonly longest: number;
+}
+
+export const ENDPOINTER: EndpointerSettings = {
+  overNoise: 9,
+  softest: -58,
+  onsetSteps: 4,
+  onsetWindow: 7,
+  before: 30,
+  pause: 45,
+  likelyPause: 25,
+  shortest: 12,
+  longest: 800,
+};
+
+export interface Utterance {
+  readonly samples: Float32Array;
+  /** Position in the stream, in samples, just after the last loud step. */
+  readonly end: number;
+}
+
+export type Endpoint =
+  /** Something sounds. */
+  | { readonly kind: 'sound'; readonly at: number }
+  /** It lasts long enough to be speech. */
+  | { readonly kind: 'speech'; readonly at: number }
+  /** The speech has probably ended: this is it so far. */
+  | { readonly kind: 'likely'; readonly utterance: Utterance }
+  /** The speech goes on after all. */
+  | { readonly kind: 'resumed' }
+  | { readonly kind: 'ended'; readonly utterance: Utterance }
+  /** It was too short for speech, or too long for a command. */
+  | { readonly kind: 'dropped'; readonly why: 'short' | 'long'; readonly end: number };
+
+/** Longest stretch of the past that the room's loudness is taken from: 3 s. */
+const ROOM_STEPS = 300;
+/** The room is as loud as the softest tenth of it. */
+const ROOM_SHARE = 0.1;
+const SILENCE_DB = -100;
+
+export class Endpointer {
+  readonly #settings: EndpointerSettings;
+  readonly #room: number[] = [];
+  readonly #recent: boolean[] = [];
+  /** Everything since the beginning, or the last `before` + `onsetWindow` steps while nothing sounds. */
+  #kept: Float32Array[] = [];
+  #rest = new Float32Array(0);
+  #position: number;
+  #previous = 0;
+  #state: 'quiet' | 'sound' | 'speech' = 'quiet';
+  #loud = 0;
+  #soft = 0;
+  #end = 0;
+  #told = false;
+
+  /** `position` is the place in the stream of the first sample that will come. */
+  constructor(position = 0, settings: EndpointerSettings = ENDPOINTER) {
+    this.#settings = settings;
+    this.#position = position;
+  }
+
+  /** Position of the next sample to be judged. */
+  get position(): number {
+    return this.#position;
+  }
+
+  /** Takes the next samples, any number of them, and says what began and ended in them. */
+  push(samples: Float32Array): readonly Endpoint[] {
+    const joined = new Float32Array(this.#rest.length + samples.length);
+    joined.set(this.#rest);
+    joined.set(samples, this.#rest.length);
+    const found: Endpoint[] = [];
+    let at = 0;
+    for (; at + STEP <= joined.length; at += STEP) this.#step(joined.slice(at, at + STEP), found);
+    this.#rest = joined.slice(at);
+    return found;
+  }
+
+  /** Ends what is being said now, as if its pause had come; null where nothing is. */
+  finish(): Utterance | null {
+    const utterance = this.#state === 'speech' ? this.#utterance() : null;
+    this.#reset();
+    return utterance;
+  }
+
+  #step(samples: Float32Array, found: Endpoint[]): void {
+    const loudness = this.#loudness(samples);
+    const isLoud = loudness > Math.max(this.#settings.softest, this.#roomLoudness() + this.#settings.overNoise);
+    this.#position += STEP;
+    this.#remember(loudness, isLoud, samples);
+    if (this.#state === 'quiet') this.#listen(found);
+    else this.#follow(isLoud, found);
+  }
+
+  #listen(found: Endpoint[]): void {
+    const loud = this.#recent.filter(Boolean).length;
+    if (loud < this.#settings.onsetSteps) return;
+    this.#state = 'sound';
+    this.#loud = loud;
+    this.#soft = 0;
+    this.#end = this.#position;
+    found.push({ kind: 'sound', at: this.#position - this.#recent.length * STEP });
+  }
+
+  #follow(isLoud: boolean, found: Endpoint[]): void {
+    if (isLoud) {
+      this.#loud += 1;
+      this.#end = this.#position;
+      if (this.#told) found.push({ kind: 'resumed' });
+      this.#told = false;
+      this.#soft = 0;
+    } else {
+      this.#soft += 1;
+    }
+    if (this.#state === 'sound' && this.#loud >= this.#settings.shortest) {
+      this.#state = 'speech';
+      found.push({ kind: 'speech', at: this.#position - this.#kept.length * STEP + this.#settings.before * STEP });
+    }
+    if (this.#kept.length > this.#settings.longest) {
+      found.push({ kind: 'dropped', why: 'long', end: this.#end });
+      this.#reset();
+    } else if (this.#soft >= this.#settings.pause) {
+      found.push(
+        this.#state === 'speech'
+          ? { kind: 'ended', utterance: this.#utterance() }
+          : { kind: 'dropped', why: 'short', end: this.#end },
+      );
+      this.#reset();
+    } else if (this.#state === 'speech' && !this.#told && this.#soft >= this.#settings.likelyPause) {
+      this.#told = true;
+      found.push({ kind: 'likely', utterance: this.#utterance() });
+    }
+  }
+
+  #remember(loudness: number, isLoud: boolean, samples: Float32Array): void {
+    this.#room.push(loudness);
+    if (this.#room.length > ROOM_STEPS) this.#room.shift();
+    this.#recent.push(isLoud);
+    if (this.#recent.length > this.#settings.onsetWindow) this.#recent.shift();
+    this.#kept.push(samples);
+    if (this.#state === 'quiet' && this.#kept.length > this.#settings.before + this.#settings.onsetWindow) {
+      this.#kept.shift();
+    }
+  }
+
+  /** dB of one step, high tones raised: that shows an "s" and leaves hum and rumble out. */
+  #loudness(samples: Float32Array): number {
+    let sum = 0;
+    for (const sample of samples) {
+      const raised = sample - 0.97 * this.#previous;
+      this.#previous = sample;
+      sum += raised * raised;
+    }
+    return Math.max(SILENCE_DB, 10 * Math.log10(sum / STEP + 1e-10));
+  }
+
+  #roomLoudness(): number {
+    if (this.#room.length === 0) return SILENCE_DB;
+    const sorted = [...this.#room].sort((a, b) => a - b);
+    return sorted[Math.floor(sorted.length * ROOM_SHARE)] ?? SILENCE_DB;
+  }
+
+  #utterance(): Utterance {
+    // No more of the pause than the engine needs: its length must not depend on when deciding began.
+    const steps = this.#kept.length - Math.max(0, this.#soft - this.#settings.likelyPause);
+    const samples = new Float32Array(steps * STEP);
+    this.#kept.slice(0, steps).forEach((step, index) => samples.set(step, index * STEP));
+    return { samples, end: this.#end };
+  }
+
+  #reset(): void {
+    this.#state = 'quiet';
+    this.#recent.length = 0;
+    this.#kept = this.#kept.slice(-this.#settings.before);
+    this.#loud = 0;
+    this.#soft = 0;
+    this.#told = false;
+  }
+}

@@ -1,0 +1,155 @@
+/** The recogniser: a grammar and an utterance in, the best path through the grammar out. No DOM, no Node. */
+import type { Refused, Result } from '../../domain/result';
+import { ok, refused } from '../../domain/result';
+import type { Decoding, Segment } from './recognition-decoding';
+import { readDecoding } from './recognition-decoding';
+import type { RecogniserGrammar } from './recognition-grammar';
+import { PHONES, phoneWord } from './recognition-grammar';
+import type { CreateEngineModule, EngineDecoder, EngineModule } from './recognition-module';
+import { textAt } from './recognition-module';
+
+/** Samples in a second of everything that the engine hears. */
+export const SAMPLE_RATE = 16_000;
+
+/**
+ * Beams as wide as the loop needs: with the engine's own, speech in noise often ends outside the grammar, and the loop
+ * is pruned away before it can win. `lw` 1: the engine would otherwise raise every grammar weight to the power 6.5, so
+ * that a digit string loses against a shorter number for its many branches alone.
+ */
+const SETTINGS = { samprate: SAMPLE_RATE, loglevel: 'FATAL', lw: 1, beam: 1e-80, pbeam: 1e-80, wbeam: 1e-80 } as const;
+
+export type Pronunciation = readonly [word: string, phones: string];
+export type EngineTrouble = 'engine' | 'model';
+export type GrammarTrouble = 'unknown-word' | 'bad-grammar';
+
+export interface EngineOptions {
+  readonly createModule: CreateEngineModule;
+  /** Where the compiled engine lies; null where the package finds it itself (Node). */
+  readonly wasm: string | null;
+  /** Folder or address of the acoustic model, without a slash at its end. */
+  readonly model: string;
+  readonly pronunciations: readonly Pronunciation[];
+  /** Changes to the decoder's settings, for measurements. */
+  readonly settings?: Readonly<Record<string, string | number | boolean>>;
+}
+
+export interface RecognitionEngine {
+  /** From now on only this can be heard. Refused where a word of it has no pronunciation. */
+  use(grammar: RecogniserGrammar): Result<void, GrammarTrouble>;
+  /** The best path for one utterance, 16 kHz, -1 to 1; null where none reaches the end. */
+  decode(samples: Float32Array): Decoding | null;
+  dispose(): void;
+}
+
+/** Loads the engine and its model. */
+export async function createEngine(options: EngineOptions): Promise<Result<RecognitionEngine, EngineTrouble>> {
+  let module: EngineModule;
+  try {
+    const { wasm } = options;
+    const silent = { print: () => undefined, printErr: () => undefined, modelBase: '' };
+    module = (await options.createModule(
+      wasm === null ? silent : { ...silent, locateFile: () => wasm },
+    )) as EngineModule;
+  } catch (error) {
+    return failed('engine', 'The recogniser did not start', error);
+  }
+  try {
+    const decoder = new module.Decoder({ ...SETTINGS, hmm: options.model, ...options.settings });
+    // The package asks for a transform that this kind of model has not; a server that answers with a page instead of
+    // "not found" would have that page read as numbers.
+    decoder.init_feat = () => Promise.resolve(module._decoder_init_feat_s3file(decoder.cdecoder, 0));
+    await decoder.initialize();
+    addWords(decoder, [...options.pronunciations, ...PHONES.map((phone) => [phoneWord(phone), phone] as const)]);
+    return ok(new Engine(module, decoder));
+  } catch (error) {
+    return failed('model', 'The speech model cannot be loaded', error);
+  }
+}
+
+function failed<R extends EngineTrouble>(reason: R, what: string, error: unknown): Refused<R> {
+  const why = error instanceof Error ? error.message : String(error);
+  return refused(reason, `${what} (${why}). Start the kiosk again; touch, keys and the command card still work.`);
+}
+
+/** A word that the dictionary has already keeps its pronunciation. */
+function addWords(decoder: EngineDecoder, words: readonly Pronunciation[]): void {
+  for (const word of words) if (decoder.lookup_word(word[0]) === null) decoder.add_words(word);
+}
+
+class Engine implements RecognitionEngine {
+  readonly #module: EngineModule;
+  readonly #decoder: EngineDecoder;
+  /** Two words of the engine's memory, for numbers that it writes. */
+  readonly #scratch: number;
+  #ready = false;
+
+  constructor(module: EngineModule, decoder: EngineDecoder) {
+    this.#module = module;
+    this.#decoder = decoder;
+    this.#scratch = module._malloc(8);
+  }
+
+  use(grammar: RecogniserGrammar): Result<void, GrammarTrouble> {
+    // Until a grammar is in force nothing may be heard: not even what the last one knew.
+    this.#ready = false;
+    const unknown = grammar.words.find((word) => this.#decoder.lookup_word(word) === null);
+    if (unknown !== undefined) {
+      return refused('unknown-word', `The recogniser cannot pronounce "${unknown}"; add it to the pronunciations.`);
+    }
+    try {
+      this.#decoder.set_grammar(grammar.jsgf);
+    } catch (error) {
+      const why = error instanceof Error ? error.message : String(error);
+      return refused('bad-grammar', `The recogniser does not take this grammar (${why}).`);
+    }
+    this.#ready = true;
+    return ok(undefined);
+  }
+
+  decode(samples: Float32Array): Decoding | null {
+    if (!this.#ready) return null;
+    const { start, score } = this.#search(samples);
+    if (start === 0) return null;
+    return readDecoding({ segments: this.#segments(), score, frames: frameCount(samples.length) });
+  }
+
+  #search(samples: Float32Array): { start: number; score: number } {
+    this.#decoder.start();
+    try {
+      // The whole utterance at once: its own mean is taken off (cepstral mean, "current"), so nothing that sounded
+      // before, and no noise, is carried into it.
+      this.#decoder.process_audio(samples, false, true);
+    } finally {
+      this.#decoder.stop();
+    }
+    const start = this.#module._decoder_hyp(this.#decoder.cdecoder, this.#scratch);
+    return { start, score: this.#module.HEAP32[this.#scratch >> 2] ?? 0 };
+  }
+
+  #segments(): Segment[] {
+    const module = this.#module;
+    const segments: Segment[] = [];
+    let iterator = module._decoder_seg_iter(this.#decoder.cdecoder);
+    while (iterator !== 0) {
+      module._seg_iter_frames(iterator, this.#scratch, this.#scratch + 4);
+      const at = this.#scratch >> 2;
+      segments.push({
+        word: textAt(module, module._seg_iter_word(iterator)),
+        first: module.HEAP32[at] ?? 0,
+        last: module.HEAP32[at + 1] ?? 0,
+      });
+      iterator = module._seg_iter_next(iterator);
+    }
+    return segments;
+  }
+
+  dispose(): void {
+    this.#ready = false;
+    this.#decoder.delete();
+  }
+}
+
+/** Frames of 25.625 ms, one every 10 ms. */
+function frameCount(samples: number): number {
+  return samples < 410 ? 0 : Math.floor((samples - 410) / 160) + 1;
+}

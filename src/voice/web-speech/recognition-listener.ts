@@ -1,0 +1,135 @@
+/** Listens for phrases in a stream of sound: finds utterances, has each decoded and says what came of it. */
+import type { Result } from '../../domain/result';
+import type { Endpoint, Utterance } from './recognition-endpointer';
+import { Endpointer } from './recognition-endpointer';
+import type { GrammarTrouble, RecognitionEngine } from './recognition-engine';
+import { withLoop } from './recognition-grammar';
+import type { Verdict } from './recognition-verdict';
+import { judge, NO_MATCH } from './recognition-verdict';
+
+/** Positions are in samples of the stream. */
+export type ListenerEvent =
+  | { readonly kind: 'soundStart'; readonly at: number }
+  | { readonly kind: 'speechStart'; readonly at: number }
+  | { readonly kind: 'speechEnd'; readonly at: number }
+  | { readonly kind: 'soundEnd'; readonly at: number }
+  /** What it will probably be. */
+  | { readonly kind: 'interim'; readonly verdict: Verdict }
+  | { readonly kind: 'final'; readonly verdict: Verdict; readonly end: number };
+
+export interface Block {
+  /** Position of the first sample. */
+  readonly at: number;
+  readonly samples: Float32Array;
+}
+
+export class RecognitionListener {
+  readonly #engine: RecognitionEngine;
+  readonly #emit: (event: ListenerEvent) => void;
+  #endpointer: Endpointer | null = null;
+  #from = 0;
+  #next: number | null = null;
+  /** What was decided of the utterance so far, should its pause turn out to be its end. */
+  #early: { readonly end: number; readonly verdict: Verdict } | null = null;
+  #state: 'quiet' | 'sound' | 'speech' = 'quiet';
+
+  constructor(engine: RecognitionEngine, emit: (event: ListenerEvent) => void) {
+    this.#engine = engine;
+    this.#emit = emit;
+  }
+
+  /** Listens for the public rules of these JSGF grammars alone, and to nothing that sounded before `from`. What was being said is dropped. */
+  open(phrases: readonly string[], from: number): Result<void, GrammarTrouble> {
+    this.close();
+    const used = this.#engine.use(withLoop(phrases));
+    if (used.ok) {
+      this.#from = from;
+      this.#endpointer = new Endpointer(from);
+      this.#next = null;
+    }
+    return used;
+  }
+
+  /** Hears nothing from now on. */
+  close(): void {
+    this.#endpointer = null;
+    this.#early = null;
+    this.#state = 'quiet';
+  }
+
+  /** Decides at once on what was said so far, then hears nothing more. */
+  finish(): void {
+    const utterance = this.#endpointer?.finish() ?? null;
+    if (utterance !== null) this.#ended(utterance);
+    this.close();
+  }
+
+  push({ at, samples }: Block): void {
+    if (this.#endpointer === null || at + samples.length <= this.#from) return;
+    const skip = Math.max(0, this.#from - at);
+    if (this.#next !== null && at !== this.#next) this.#lost(at);
+    else if (this.#next === null) this.#endpointer = new Endpointer(at + skip);
+    this.#next = at + samples.length;
+    for (const endpoint of this.#endpointer.push(skip > 0 ? samples.slice(skip) : samples)) this.#follow(endpoint);
+  }
+
+  /** Sound is missing: a command with a hole in it is no command. */
+  #lost(at: number): void {
+    if (this.#state !== 'quiet') this.#dropped(at);
+    this.#endpointer = new Endpointer(at);
+    this.#early = null;
+  }
+
+  #follow(endpoint: Endpoint): void {
+    switch (endpoint.kind) {
+      case 'sound':
+        this.#state = 'sound';
+        this.#emit({ kind: 'soundStart', at: endpoint.at });
+        break;
+      case 'speech':
+        this.#state = 'speech';
+        this.#emit({ kind: 'speechStart', at: endpoint.at });
+        break;
+      case 'likely': {
+        const { utterance } = endpoint;
+        const verdict = this.#decide(utterance);
+        this.#early = { end: utterance.end, verdict };
+        this.#emit({ kind: 'interim', verdict });
+        break;
+      }
+      case 'resumed':
+        this.#early = null;
+        break;
+      case 'ended':
+        this.#ended(endpoint.utterance);
+        break;
+      case 'dropped':
+        this.#dropped(endpoint.end);
+        break;
+    }
+  }
+
+  #decide(utterance: Utterance): Verdict {
+    return judge(this.#engine.decode(utterance.samples));
+  }
+
+  #ended(utterance: Utterance): void {
+    const verdict = this.#early?.end === utterance.end ? this.#early.verdict : this.#decide(utterance);
+    this.#over(utterance.end);
+    this.#emit({ kind: 'final', verdict, end: utterance.end });
+  }
+
+  /** A knock ends without a word; a sound that was taken for speech is answered. */
+  #dropped(end: number): void {
+    const wasSpeech = this.#state === 'speech';
+    this.#over(end);
+    if (wasSpeech) this.#emit({ kind: 'final', verdict: NO_MATCH, end });
+  }
+
+  #over(end: number): void {
+    if (this.#state === 'speech') this.#emit({ kind: 'speechEnd', at: end });
+    if (this.#state !== 'quiet') this.#emit({ kind: 'soundEnd', at: end });
+    this.#state = 'quiet';
+    this.#early = null;
+  }
+}

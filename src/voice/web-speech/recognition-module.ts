@@ -1,0 +1,40 @@
+/** The parts of the compiled recogniser that its own type declarations leave out, and how it is made. */
+
+export interface EngineDecoder {
+  readonly cdecoder: number;
+  initialize(): Promise<unknown>;
+  init_feat(): Promise<unknown>;
+  add_words(...words: readonly (readonly [string, string])[]): void;
+  lookup_word(word: string): string | null;
+  set_grammar(jsgf: string): void;
+  start(): void;
+  process_audio(pcm: Float32Array, noSearch: boolean, fullUtterance: boolean): number;
+  stop(): void;
+  delete(): void;
+}
+
+export interface EngineModule {
+  readonly Decoder: new (config: Readonly<Record<string, string | number | boolean>>) => EngineDecoder;
+  /** Views of the engine's memory. They are replaced when it grows: read them anew each time. */
+  readonly HEAP32: Int32Array;
+  readonly HEAPU8: Uint8Array;
+  _malloc(bytes: number): number;
+  _decoder_init_feat_s3file(decoder: number, transform: number): number;
+  /** Address of the hypothesis, 0 for none; writes the path's score. */
+  _decoder_hyp(decoder: number, score: number): number;
+  _decoder_seg_iter(decoder: number): number;
+  _seg_iter_next(iterator: number): number;
+  _seg_iter_word(iterator: number): number;
+  _seg_iter_frames(iterator: number, first: number, last: number): void;
+}
+
+/** The package's default export, in the page, in a worker or in Node. */
+export type CreateEngineModule = (settings: Readonly<Record<string, unknown>>) => Promise<unknown>;
+
+/** Reads a text that the engine keeps in its memory. */
+export function textAt(module: EngineModule, address: number): string {
+  const bytes = module.HEAPU8;
+  let end = address;
+  while (bytes[end] !== 0) end += 1;
+  return new TextDecoder().decode(bytes.slice(address, end));
+}

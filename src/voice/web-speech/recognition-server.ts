@@ -1,0 +1,87 @@
+/** The recogniser's side of the messages between page and worker; also the messages themselves. */
+import type { CreateEngineModule } from './recognition-module';
+import type { EngineTrouble, GrammarTrouble, Pronunciation, RecognitionEngine } from './recognition-engine';
+import { createEngine } from './recognition-engine';
+import type { Block, ListenerEvent } from './recognition-listener';
+import { RecognitionListener } from './recognition-listener';
+
+/** From the page. */
+export type RecogniserOrder =
+  | {
+      readonly kind: 'load';
+      readonly wasm: string;
+      readonly model: string;
+      readonly pronunciations: readonly Pronunciation[];
+    }
+  /** Sound will come through this port, as `Block`s. */
+  | { readonly kind: 'sound'; readonly port: MessagePort }
+  /** Listen for the public rules of these JSGF grammars, from this position of the stream on. */
+  | { readonly kind: 'open'; readonly session: number; readonly phrases: readonly string[]; readonly from: number }
+  /** Decide on what was said so far, and close. */
+  | { readonly kind: 'finish'; readonly session: number }
+  | { readonly kind: 'close' };
+
+/** To the page. */
+export type RecogniserReport =
+  | { readonly kind: 'loaded' }
+  | { readonly kind: 'notLoaded'; readonly reason: EngineTrouble; readonly detail: string }
+  | { readonly kind: 'notOpened'; readonly session: number; readonly reason: GrammarTrouble; readonly detail: string }
+  | { readonly kind: 'event'; readonly session: number; readonly event: ListenerEvent }
+  | { readonly kind: 'finished'; readonly session: number };
+
+export class RecognitionServer {
+  readonly #createModule: CreateEngineModule;
+  readonly #report: (report: RecogniserReport) => void;
+  #engine: RecognitionEngine | null = null;
+  #listener: RecognitionListener | null = null;
+  #session = 0;
+  #port: MessagePort | null = null;
+
+  constructor(createModule: CreateEngineModule, report: (report: RecogniserReport) => void) {
+    this.#createModule = createModule;
+    this.#report = report;
+  }
+
+  async take(order: RecogniserOrder): Promise<void> {
+    switch (order.kind) {
+      case 'load':
+        return this.#load(order);
+      case 'sound':
+        this.#port?.close();
+        this.#port = order.port;
+        order.port.onmessage = ({ data }: MessageEvent<Block>) => this.#listener?.push(data);
+        return;
+      case 'open':
+        this.#session = order.session;
+        this.#open(order.session, order.phrases, order.from);
+        return;
+      case 'finish':
+        if (order.session !== this.#session) return;
+        this.#listener?.finish();
+        this.#report({ kind: 'finished', session: order.session });
+        return;
+      case 'close':
+        this.#listener?.close();
+        return;
+    }
+  }
+
+  async #load(order: Extract<RecogniserOrder, { kind: 'load' }>): Promise<void> {
+    if (this.#engine === null) {
+      const made = await createEngine({ createModule: this.#createModule, ...order });
+      if (!made.ok) return this.#report({ kind: 'notLoaded', reason: made.reason, detail: made.detail });
+      this.#engine = made.value;
+      this.#listener = new RecognitionListener(made.value, (event) =>
+        this.#report({ kind: 'event', session: this.#session, event }),
+      );
+    }
+    this.#report({ kind: 'loaded' });
+  }
+
+  #open(session: number, phrases: readonly string[], from: number): void {
+    const opened = this.#listener?.open(phrases, from);
+    if (opened !== undefined && !opened.ok) {
+      this.#report({ kind: 'notOpened', session, reason: opened.reason, detail: opened.detail });
+    }
+  }
+}

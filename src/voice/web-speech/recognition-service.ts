@@ -1,0 +1,213 @@
+/** The page's half of the recogniser: one worker, one microphone, one session at a time. */
+import type { Result } from '../../domain/result';
+import { ok, refused } from '../../domain/result';
+import type { HearingTrouble } from '../hearing';
+import type { Microphone, MicrophoneOptions, MicrophoneTrouble } from '../microphone/microphone';
+import { ENDPOINTER } from './recognition-endpointer';
+import type { GrammarTrouble, Pronunciation } from './recognition-engine';
+import { SAMPLE_RATE } from './recognition-engine';
+import type { ListenerEvent } from './recognition-listener';
+import type { RecogniserOrder, RecogniserReport } from './recognition-server';
+
+/** Milliseconds of silence that end an utterance. */
+export const PAUSE_MS = ENDPOINTER.pause * 10;
+
+/** What a session tells. */
+export type SessionEvent =
+  | ListenerEvent
+  | { readonly kind: 'refused'; readonly reason: GrammarTrouble; readonly detail: string }
+  /** Decided on everything that was said before `finish`. */
+  | { readonly kind: 'finished' }
+  /** Microphone or engine are lost, and the session with them. */
+  | { readonly kind: 'lost'; readonly trouble: HearingTrouble; readonly detail: string };
+
+export interface Session {
+  /** Decides on what was said so far, then ends with `finished`. */
+  finish(): void;
+  /** Hears nothing more and tells nothing more. */
+  close(): void;
+}
+
+export interface RecognitionService {
+  /** Loads the engine and opens the microphone (or `track`). Safe to call again, also after trouble. */
+  prepare(track?: MediaStreamTrack): Promise<Result<void, HearingTrouble>>;
+  /** Listens for the public rules of JSGF grammars, from `guardMs` from now on. The former session hears no more. */
+  open(phrases: readonly string[], guardMs: number, sink: (event: SessionEvent) => void): Session;
+  /** The moment of a stream position, on the page's clock (`performance.now()`). */
+  timeOf(position: number): number;
+  onLevel(listener: (level: number) => void): () => void;
+  onTrouble(listener: (trouble: HearingTrouble, detail: string) => void): () => void;
+}
+
+/** The part of `Worker` that is used. */
+export interface RecogniserWorker {
+  postMessage(order: RecogniserOrder, transfer?: Transferable[]): void;
+  terminate(): void;
+  onmessage: ((event: MessageEvent<RecogniserReport>) => void) | null;
+  onerror: ((event: ErrorEvent) => void) | null;
+}
+
+export interface ServiceOptions {
+  readonly wasm: string;
+  /** Address of the model's folder, without a slash at its end. */
+  readonly model: string;
+  readonly pronunciations: readonly Pronunciation[];
+  readonly makeWorker: () => RecogniserWorker;
+  readonly openMicrophone: (options: MicrophoneOptions) => Promise<Result<Microphone, MicrophoneTrouble>>;
+  readonly now: () => number;
+}
+
+/** A model of ten megabytes from this machine's own disk: a worker that needs longer is lost. */
+const LOAD_MS_MAX = 60_000;
+
+export function createRecognitionService(options: ServiceOptions): RecognitionService {
+  return new Service(options);
+}
+
+class Service implements RecognitionService {
+  readonly #options: ServiceOptions;
+  readonly #levels = new Set<(level: number) => void>();
+  readonly #troubles = new Set<(trouble: HearingTrouble, detail: string) => void>();
+  #worker: RecogniserWorker | null = null;
+  #loaded: Promise<Result<void, HearingTrouble>> | null = null;
+  #microphone: { readonly is: Microphone; readonly track: MediaStreamTrack | undefined } | null = null;
+  #opening: Promise<Result<void, HearingTrouble>> = Promise.resolve(ok(undefined));
+  #session: { readonly id: number; readonly sink: (event: SessionEvent) => void } | null = null;
+  #lastSession = 0;
+
+  constructor(options: ServiceOptions) {
+    this.#options = options;
+  }
+
+  prepare(track?: MediaStreamTrack): Promise<Result<void, HearingTrouble>> {
+    // One after the other: two calls at once must not open two microphones.
+    this.#opening = this.#opening.then(async () => {
+      this.#loaded ??= this.#load();
+      const loaded = await this.#loaded;
+      if (!loaded.ok) {
+        this.#dropWorker();
+        return loaded;
+      }
+      return this.#openMicrophone(track);
+    });
+    return this.#opening;
+  }
+
+  open(phrases: readonly string[], guardMs: number, sink: (event: SessionEvent) => void): Session {
+    this.#lastSession += 1;
+    const id = this.#lastSession;
+    this.#session = { id, sink };
+    const from = this.#position() + Math.round((guardMs * SAMPLE_RATE) / 1000);
+    this.#worker?.postMessage({ kind: 'open', session: id, phrases, from });
+    return {
+      finish: () => {
+        if (this.#session?.id === id) this.#worker?.postMessage({ kind: 'finish', session: id });
+      },
+      close: () => {
+        if (this.#session?.id !== id) return;
+        // What the worker has already found must not be told: the session's number is gone before it arrives.
+        this.#session = null;
+        this.#worker?.postMessage({ kind: 'close' });
+      },
+    };
+  }
+
+  timeOf(position: number): number {
+    return this.#options.now() - ((this.#position() - position) * 1000) / SAMPLE_RATE;
+  }
+
+  onLevel(listener: (level: number) => void): () => void {
+    this.#levels.add(listener);
+    return () => this.#levels.delete(listener);
+  }
+
+  onTrouble(listener: (trouble: HearingTrouble, detail: string) => void): () => void {
+    this.#troubles.add(listener);
+    return () => this.#troubles.delete(listener);
+  }
+
+  #position(): number {
+    return this.#microphone?.is.position() ?? 0;
+  }
+
+  #load(): Promise<Result<void, HearingTrouble>> {
+    return new Promise((resolve) => {
+      const worker = this.#options.makeWorker();
+      this.#worker = worker;
+      const late = setTimeout(() => {
+        resolve(refused('engine', 'The recogniser did not start in time. Reload this page.'));
+      }, LOAD_MS_MAX);
+      const settle = (result: Result<void, HearingTrouble>): void => {
+        clearTimeout(late);
+        resolve(result);
+      };
+      worker.onmessage = ({ data }) => {
+        if (data.kind === 'loaded') settle(ok(undefined));
+        else if (data.kind === 'notLoaded') settle(refused(data.reason, data.detail));
+        else this.#hear(data);
+      };
+      worker.onerror = (event) => {
+        const detail = `The recogniser stopped (${event.message}). Reload this page.`;
+        settle(refused('engine', detail));
+        this.#dropWorker();
+        this.#lose('engine', detail);
+      };
+      const { wasm, model, pronunciations } = this.#options;
+      worker.postMessage({ kind: 'load', wasm, model, pronunciations });
+    });
+  }
+
+  #hear(report: Exclude<RecogniserReport, { kind: 'loaded' | 'notLoaded' }>): void {
+    const session = this.#session;
+    if (session === null || report.session !== session.id) return;
+    if (report.kind === 'event') session.sink(report.event);
+    else if (report.kind === 'finished') session.sink({ kind: 'finished' });
+    else session.sink({ kind: 'refused', reason: report.reason, detail: report.detail });
+  }
+
+  async #openMicrophone(track: MediaStreamTrack | undefined): Promise<Result<void, HearingTrouble>> {
+    if (this.#microphone !== null && this.#microphone.track === track) return ok(undefined);
+    this.#closeMicrophone();
+    const channel = new MessageChannel();
+    this.#worker?.postMessage({ kind: 'sound', port: channel.port2 }, [channel.port2]);
+    try {
+      const opened = await this.#options.openMicrophone({
+        to: channel.port1,
+        onLevel: (level) => {
+          for (const listener of this.#levels) listener(level);
+        },
+        onTrouble: (trouble, detail) => {
+          this.#microphone = null;
+          this.#lose(trouble, detail);
+        },
+        ...(track === undefined ? {} : { track }),
+      });
+      if (!opened.ok) return opened;
+      this.#microphone = { is: opened.value, track };
+      return ok(undefined);
+    } catch (error) {
+      const why = error instanceof Error ? error.message : String(error);
+      return refused('engine', `Sound cannot be taken in (${why}). Reload this page.`);
+    }
+  }
+
+  #closeMicrophone(): void {
+    this.#microphone?.is.close();
+    this.#microphone = null;
+  }
+
+  #dropWorker(): void {
+    this.#worker?.terminate();
+    this.#worker = null;
+    this.#loaded = null;
+    // Its port went with it, so the microphone must be opened anew.
+    this.#closeMicrophone();
+  }
+
+  #lose(trouble: HearingTrouble, detail: string): void {
+    const session = this.#session;
+    this.#session = null;
+    session?.sink({ kind: 'lost', trouble, detail });
+    for (const listener of this.#troubles) listener(trouble, detail);
+  }
+}

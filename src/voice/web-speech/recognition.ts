@@ -1,0 +1,305 @@
+/**
+ * `SpeechRecognition` of the Web Speech API (W3C Community Group draft of 8 May 2026) over the embedded recogniser.
+ * It hears given phrases and no free speech: `grammars` (dropped by that draft, needed here) or `phrases` must be set.
+ */
+import type { HearingTrouble } from '../hearing';
+import { jsgfTexts, SpeechGrammarList, SpeechRecognitionPhraseList } from './recognition-grammars';
+import type { SpeechRecognitionErrorCode } from './recognition-results';
+import {
+  SpeechRecognitionAlternative,
+  SpeechRecognitionErrorEvent,
+  SpeechRecognitionEvent,
+  SpeechRecognitionResult,
+  SpeechRecognitionResultList,
+} from './recognition-results';
+import type { RecognitionService, Session, SessionEvent } from './recognition-service';
+import type { Verdict } from './recognition-verdict';
+
+export type AvailabilityStatus = 'unavailable' | 'downloadable' | 'downloading' | 'available';
+
+export interface SpeechRecognitionOptions {
+  readonly langs: readonly string[];
+  readonly processLocally?: boolean;
+}
+
+/** In the order in which a session that goes well fires them. */
+export const RECOGNITION_EVENTS = [
+  'start',
+  'audiostart',
+  'soundstart',
+  'speechstart',
+  'speechend',
+  'soundend',
+  'audioend',
+  'result',
+  'nomatch',
+  'error',
+  'end',
+] as const;
+export type RecognitionEventName = (typeof RECOGNITION_EVENTS)[number];
+type Handler = ((event: Event) => void) | null;
+type Handlers = { [Name in RecognitionEventName as `on${Name}`]: Handler };
+
+const ERROR_OF: Readonly<Record<HearingTrouble, SpeechRecognitionErrorCode>> = {
+  denied: 'not-allowed',
+  absent: 'audio-capture',
+  unplugged: 'audio-capture',
+  engine: 'service-not-allowed',
+  model: 'service-not-allowed',
+};
+
+/** A session that is not continuous and hears no speech for this long ends with `no-speech`. */
+const NO_SPEECH_MS = 8000;
+
+/** Two readings of one sound share the confidence. */
+function alternativesOf(verdict: Verdict): readonly SpeechRecognitionAlternative[] {
+  switch (verdict.kind) {
+    case 'match':
+      return [new SpeechRecognitionAlternative(verdict.words, verdict.confidence)];
+    case 'unsure':
+      return verdict.candidates.map((words) => new SpeechRecognitionAlternative(words, 1 / verdict.candidates.length));
+    case 'nomatch':
+      return [];
+  }
+}
+
+/** Letters, digits and hyphens as BCP 47 forms them; the meaning of the parts is not looked at. */
+function checkLanguageTags(langs: readonly string[]): void {
+  const bad = langs.find((lang) => !/^[a-z]{1,8}(-[a-z\d]{1,8})*$/i.test(lang));
+  if (bad !== undefined) throw new DOMException(`"${bad}" is not a language tag.`, 'SyntaxError');
+}
+
+function isSupported(lang: string): boolean {
+  return /^en(-us)?$/i.test(lang);
+}
+
+export class SpeechRecognition extends EventTarget implements Handlers {
+  lang = '';
+  continuous = false;
+  interimResults = false;
+  processLocally = false;
+  grammars = new SpeechGrammarList();
+  phrases = new SpeechRecognitionPhraseList();
+
+  onstart: Handler = null;
+  onaudiostart: Handler = null;
+  onsoundstart: Handler = null;
+  onspeechstart: Handler = null;
+  onspeechend: Handler = null;
+  onsoundend: Handler = null;
+  onaudioend: Handler = null;
+  onresult: Handler = null;
+  onnomatch: Handler = null;
+  onerror: Handler = null;
+  onend: Handler = null;
+
+  /** Milliseconds from now for which sound is still thrown away; read by `start`. Not of the draft. */
+  guardMs = 0;
+
+  readonly #service: RecognitionService;
+  #maxAlternatives = 1;
+  #run: Run | null = null;
+
+  constructor(service: RecognitionService) {
+    super();
+    this.#service = service;
+  }
+
+  get maxAlternatives(): number {
+    return this.#maxAlternatives;
+  }
+
+  /** Web IDL `unsigned long`; none at all would be no result, so the least is one. */
+  set maxAlternatives(value: number) {
+    this.#maxAlternatives = Math.max(1, Math.trunc(Number.isFinite(value) ? value : 1));
+  }
+
+  /** The engine lies in the page: what can be heard at all is heard locally. */
+  static available({ langs }: SpeechRecognitionOptions): Promise<AvailabilityStatus> {
+    checkLanguageTags(langs);
+    return Promise.resolve(langs.length > 0 && langs.every(isSupported) ? 'available' : 'unavailable');
+  }
+
+  /** Nothing is ever fetched: true where everything is here already. */
+  static install({ langs }: SpeechRecognitionOptions): Promise<boolean> {
+    checkLanguageTags(langs);
+    return Promise.resolve(langs.length > 0 && langs.every(isSupported));
+  }
+
+  start(track?: MediaStreamTrack): void {
+    if (track !== undefined && (track.kind !== 'audio' || track.readyState !== 'live')) {
+      throw new DOMException('The track is no live sound.', 'InvalidStateError');
+    }
+    if (this.#run !== null) throw new DOMException('Recognition has already started.', 'InvalidStateError');
+    const run = new Run(this, this.#service, (name, event) => this.#fire(name, event));
+    this.#run = run;
+    run.begin(track, () => {
+      if (this.#run === run) this.#run = null;
+    });
+  }
+
+  stop(): void {
+    this.#run?.stop();
+  }
+
+  abort(): void {
+    this.#run?.abort();
+  }
+
+  #fire(name: RecognitionEventName, event: Event): void {
+    this[`on${name}`]?.call(this, event);
+    this.dispatchEvent(event);
+  }
+}
+
+type Fire = (name: RecognitionEventName, event: Event) => void;
+
+/** One session, from `start()` to `end`. The parameters are those that held when it began. */
+class Run {
+  readonly #service: RecognitionService;
+  readonly #fire: Fire;
+  readonly #settings: Pick<
+    SpeechRecognition,
+    'lang' | 'continuous' | 'interimResults' | 'maxAlternatives' | 'grammars' | 'phrases' | 'guardMs'
+  >;
+  #results: SpeechRecognitionResult[] = [];
+  #session: Session | null = null;
+  #state: 'starting' | 'listening' | 'stopping' | 'ended' = 'starting';
+  #sounding: 'quiet' | 'sound' | 'speech' = 'quiet';
+  #onEnd: () => void = () => undefined;
+  #silence: ReturnType<typeof setTimeout> | null = null;
+
+  constructor(recognition: SpeechRecognition, service: RecognitionService, fire: Fire) {
+    this.#service = service;
+    this.#fire = fire;
+    const { lang, continuous, interimResults, maxAlternatives, grammars, phrases, guardMs } = recognition;
+    this.#settings = { lang, continuous, interimResults, maxAlternatives, grammars, phrases, guardMs };
+  }
+
+  begin(track: MediaStreamTrack | undefined, onEnd: () => void): void {
+    this.#onEnd = onEnd;
+    void this.#begin(track);
+  }
+
+  async #begin(track: MediaStreamTrack | undefined): Promise<void> {
+    const prepared = await this.#service.prepare(track);
+    if (this.#state !== 'starting') return this.#end();
+    const lang = this.#settings.lang || globalThis.document?.documentElement.lang || 'en-US';
+    if (!isSupported(lang)) return this.#fail('language-not-supported', `There is no model for "${lang}".`);
+    if (!prepared.ok) return this.#fail(ERROR_OF[prepared.reason], prepared.detail);
+    const texts = jsgfTexts(this.#settings.grammars, this.#settings.phrases);
+    if (!texts.ok) return this.#fail('bad-grammar', texts.detail);
+    this.#state = 'listening';
+    this.#session = this.#service.open(texts.value, this.#settings.guardMs, (event) => this.#take(event));
+    this.#plain('start');
+    this.#plain('audiostart');
+    this.#waitForSpeech();
+  }
+
+  stop(): void {
+    if (this.#state === 'starting') {
+      this.#state = 'stopping';
+    } else if (this.#state === 'listening') {
+      this.#state = 'stopping';
+      this.#session?.finish();
+    }
+  }
+
+  abort(): void {
+    if (this.#state === 'ended') return;
+    this.#state = 'stopping';
+    // Before the session is open nothing has been fired: `#begin` ends it when the microphone answers.
+    if (this.#session === null) return;
+    this.#closeAudio();
+    this.#end();
+  }
+
+  #take(event: SessionEvent): void {
+    switch (event.kind) {
+      case 'soundStart':
+        this.#sounding = 'sound';
+        return this.#plain('soundstart', event.at);
+      case 'speechStart':
+        this.#sounding = 'speech';
+        this.#clearSilence();
+        return this.#plain('speechstart', event.at);
+      case 'speechEnd':
+        this.#sounding = 'sound';
+        return this.#plain('speechend', event.at);
+      case 'soundEnd':
+        this.#sounding = 'quiet';
+        return this.#plain('soundend', event.at);
+      case 'interim':
+        if (this.#settings.interimResults && event.verdict.kind !== 'nomatch') this.#result(event.verdict, false);
+        return;
+      case 'final':
+        return this.#final(event.verdict);
+      case 'finished':
+        this.#closeAudio();
+        return this.#end();
+      case 'refused':
+        return this.#fail('bad-grammar', event.detail);
+      case 'lost':
+        return this.#fail(ERROR_OF[event.trouble], event.detail);
+    }
+  }
+
+  #final(verdict: Verdict): void {
+    // One result is all that a session which is not continuous may give: it hears no more before it tells.
+    const last = !this.#settings.continuous;
+    if (last) this.#closeAudio();
+    if (verdict.kind === 'nomatch') this.#fire('nomatch', new SpeechRecognitionEvent('nomatch', { results: null }));
+    else this.#result(verdict, true);
+    if (last) this.#end();
+  }
+
+  #result(verdict: Verdict, isFinal: boolean): void {
+    const alternatives = alternativesOf(verdict).slice(0, this.#settings.maxAlternatives);
+    const result = new SpeechRecognitionResult(alternatives, isFinal);
+    const results = new SpeechRecognitionResultList([...this.#results, result]);
+    if (isFinal) this.#results.push(result);
+    this.#fire('result', new SpeechRecognitionEvent('result', { resultIndex: results.length - 1, results }));
+  }
+
+  #waitForSpeech(): void {
+    if (this.#settings.continuous) return;
+    this.#silence = setTimeout(() => this.#fail('no-speech', 'Nothing was said.'), NO_SPEECH_MS);
+  }
+
+  #clearSilence(): void {
+    if (this.#silence !== null) clearTimeout(this.#silence);
+    this.#silence = null;
+  }
+
+  #fail(error: SpeechRecognitionErrorCode, message: string): void {
+    if (this.#state === 'ended') return;
+    if (this.#session !== null) this.#closeAudio();
+    this.#fire('error', new SpeechRecognitionErrorEvent('error', { error, message }));
+    this.#end();
+  }
+
+  #closeAudio(): void {
+    this.#session?.close();
+    this.#session = null;
+    if (this.#sounding === 'speech') this.#plain('speechend');
+    if (this.#sounding !== 'quiet') this.#plain('soundend');
+    this.#sounding = 'quiet';
+    this.#plain('audioend');
+  }
+
+  #end(): void {
+    if (this.#state === 'ended') return;
+    this.#state = 'ended';
+    this.#clearSilence();
+    // Free before `end` is told, so that a listener of it may start anew.
+    this.#onEnd();
+    this.#plain('end');
+  }
+
+  /** The draft wants the moment of the real event as `timeStamp`, as well as it is known. */
+  #plain(name: RecognitionEventName, position?: number): void {
+    const event = new Event(name);
+    if (position !== undefined) Object.defineProperty(event, 'timeStamp', { value: this.#service.timeOf(position) });
+    this.#fire(name, event);
+  }
+}
