@@ -116,7 +116,7 @@ class ExpansionReader {
     const place = cursor.place.bind(cursor);
     switch (cursor.peek()) {
       case '$':
-        return this.reference();
+        return this.language(this.reference());
       case '{': {
         const at = place();
         return { kind: 'tag', content: readTag(cursor), place: at };
@@ -178,7 +178,10 @@ class ExpansionReader {
     return { kind: 'token', words, quoted: true };
   }
 
-  /** `!en-US` after a token or a closing bracket (SRGS 2.7). */
+  /**
+   * `!en-US` after a token or a closing bracket (SRGS 2.7). After a rule the Recommendation has no place for it, but
+   * the Candidate Recommendation of 26 June 2002 had: such grammars are still about, and it changes nothing.
+   */
   private language(item: Expansion): Expansion {
     const { cursor } = this;
     cursor.skip();

@@ -43,6 +43,11 @@ describe('expansions', () => {
     ['2.5 optional', '[a]', { kind: 'repeat', item: word('a'), min: 0, max: 1, probability: null }],
     ['2.7 language', 'oui!fr-CA', { kind: 'language', language: 'fr-CA', item: word('oui') }],
     [
+      '2.7 language on a rule, as older grammars have it',
+      '$NULL!en',
+      { kind: 'language', language: 'en', item: { kind: 'special', name: 'NULL' } },
+    ],
+    [
       '2.8 language binds before repeat',
       'oui!fr<2>',
       {
@@ -157,7 +162,6 @@ describe('a broken grammar is refused with the place and a sentence', () => {
     ['2.5.1 probability above one', `${HEAD}$a = b<0-1 /1.5/>;`, '3:7', 'between 0 and 1'],
     ['2.6 open tag', `${HEAD}$a = b {c;`, '3:9', 'never closed'],
     ['2.7 bad language', `${HEAD}$a = b!;`, '3:7', 'not a language'],
-    ['2.7 language on a rule', `${HEAD}$a = b; $c = $a!en;`, '3:16', 'Expected ";"'],
     ['2.1 empty quotes', `${HEAD}$a = " ";`, '3:6', 'empty'],
     ['2.1 a sign that is no word', `${HEAD}$a = b's;`, '3:7', 'Expected ";"'],
     ['nested beyond reason', `${HEAD}$a = ${'('.repeat(200)}b${')'.repeat(200)};`, '3:107', 'nested'],
