@@ -129,6 +129,7 @@ class RunningKiosk implements Kiosk {
   private async prepareDevices(): Promise<void> {
     await this.devices.prepare();
     this.devicesReady = true;
+    this.parts.mark('ready');
     this.refresh();
   }
 

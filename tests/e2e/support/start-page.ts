@@ -6,6 +6,8 @@ export interface StartOptions {
   /** Devices whose permission is denied. */
   readonly deny?: readonly ('audio' | 'video')[];
   readonly path?: string;
+  /** The loft's speaking rate instead of the demo's; a loft may set 0.5 to 2. */
+  readonly speakingRate?: number;
 }
 
 /** Any error of the page fails the test that asks for `errorsOf`. */
@@ -19,7 +21,10 @@ export async function startPage(context: BrowserContext, baseURL: string, option
   page.on('console', (message) => {
     if (message.type() === 'error') seen.push(message.text());
   });
-  await page.addInitScript(installTableStub, { deny: options.deny ?? [] });
+  // Sent as source: a compiler's helper for function names may be in it, and does not exist in the page.
+  const stub = `globalThis.__name ??= (named) => named; (${installTableStub.toString()})`;
+  await page.addInitScript({ content: `${stub}(${JSON.stringify({ deny: options.deny ?? [] })})` });
+  if (options.speakingRate !== undefined) await page.addInitScript(hurry, options.speakingRate);
   await page.goto(new URL(options.path ?? '/', baseURL).href);
   return page;
 }
@@ -27,4 +32,15 @@ export async function startPage(context: BrowserContext, baseURL: string, option
 /** Page errors and error messages on the console so far. */
 export function errorsOf(page: Page): readonly string[] {
   return errors.get(page) ?? [];
+}
+
+/** Changes one line of the loft's settings on their way into the page. Sent as source, so it stands alone. */
+function hurry(rate: number): void {
+  const original = window.fetch;
+  window.fetch = async (input, init) => {
+    const response = await original.call(window, input, init);
+    if (!String(input).endsWith('loft/loft.yaml')) return response;
+    const text = await response.text();
+    return new Response(text.replace(/^( *speakingRate:) .*$/m, `$1 ${String(rate)}`));
+  };
 }

@@ -1,0 +1,83 @@
+/** Joins the real devices to the core and puts the kiosk on the page: the only place where a port meets a device. */
+import { useCallback, useSyncExternalStore, type ReactElement } from 'react';
+import { createRoot } from 'react-dom/client';
+import { assert } from '../domain/assert';
+import { createStore } from '../record/store/store';
+import { takeTable, waitForTable } from '../record/store/table-lock';
+import { createCameraEye, type CameraEye } from '../scan/camera/camera-eye';
+import { createWedgeEye } from '../scan/wedge/wedge-eye';
+import { App } from '../screens/App';
+import { createEar } from '../voice/ear';
+import { createMouth } from '../voice/mouth';
+import { now, newId } from './clock';
+import { createKiosk, type Kiosk } from './kiosk';
+import { fetchLicences } from './licences';
+import { loadFromOrigin } from './loading';
+import { phraseBook } from './phrases';
+import { showState } from './state-attributes';
+
+/** One kiosk has one table; the name is also that of its database. */
+const TABLE = 'stowcall';
+
+function KioskApp({ kiosk, camera }: { readonly kiosk: Kiosk; readonly camera: CameraEye }): ReactElement {
+  const view = useSyncExternalStore(kiosk.view.subscribe, kiosk.view.get);
+  const strip = useSyncExternalStore(kiosk.strip.subscribe, kiosk.strip.get);
+  const level = useSyncExternalStore(kiosk.level.subscribe, kiosk.level.get);
+  const cameraRef = useCallback(
+    (video: HTMLVideoElement | null) => {
+      if (video !== null) camera.attach(video);
+    },
+    [camera],
+  );
+  return <App view={view} strip={strip} level={level} acts={kiosk.acts} cameraRef={cameraRef} />;
+}
+
+/** Starts everything in this document. The second page at one table waits until the first is gone. */
+export function composeKiosk(document: Document): void {
+  const base = new URL('/', document.baseURI).href;
+  const camera = createCameraEye({
+    engineUrl: `${base}engine/zxing_reader.wasm`,
+    onFrame: ({ accepted }) => {
+      if (accepted !== null) performance.mark('stowcall:accepted');
+    },
+  });
+  const kiosk = createKiosk({
+    ear: createEar({ phraseBook: phraseBook(), engineBase: `${base}engine/`, modelBase: `${base}engine/model/` }),
+    mouth: createMouth(`${base}engine/flite.wasm`),
+    camera,
+    wedge: createWedgeEye(window),
+    ledger: createStore({ name: TABLE }),
+    now,
+    nowMs: () => performance.now(),
+    newId,
+    loadLoft: () => loadFromOrigin(base),
+    loadLicences: () => fetchLicences(base),
+    print: () => window.print(),
+    mark: (name) => performance.mark(`stowcall:${name}`),
+  });
+  const place = document.getElementById('kiosk');
+  assert(place !== null, 'the page has a place for the kiosk');
+  showState(document.documentElement, kiosk);
+  createRoot(place).render(<KioskApp kiosk={kiosk} camera={camera} />);
+  watchSurroundings(kiosk);
+  void begin(kiosk);
+}
+
+async function begin(kiosk: Kiosk): Promise<void> {
+  // A page that loses its table while it runs must not go on as if it had it.
+  const lost = (): void => location.reload();
+  if ((await takeTable(TABLE, lost)) === 'taken') {
+    kiosk.view.set({ screen: 'secondTab' });
+    await waitForTable(TABLE, lost);
+  }
+  await kiosk.start();
+}
+
+/** Devices come and go, and a first touch allows sound: both are reasons to try again what did not work. */
+function watchSurroundings(kiosk: Kiosk): void {
+  // There is no mediaDevices on a page that is neither on localhost nor on https.
+  if ('mediaDevices' in navigator) {
+    navigator.mediaDevices.addEventListener('devicechange', () => void kiosk.recheck());
+  }
+  window.addEventListener('pointerdown', () => void kiosk.recheck(), { once: true });
+}

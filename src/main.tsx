@@ -1,0 +1,4 @@
+/** Starts the kiosk. */
+import { composeKiosk } from './kiosk/compose';
+
+composeKiosk(document);

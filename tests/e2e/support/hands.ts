@@ -1,0 +1,91 @@
+/** A person without a voice at the table: touch controls, keys, and a keyboard-style scanner. */
+import { expect, type Page } from '@playwright/test';
+import type { Procedure, Stage } from '../../../src/domain/procedure';
+import { mixedNumber } from '../../../src/domain/quantity';
+import { expectedLength } from './packing';
+
+/** Longer than the kiosk's guard against a second touch that was meant for the step before. */
+const AFTER_A_STEP_MS = 550;
+
+export class Hands {
+  constructor(private readonly page: Page) {}
+
+  prompt(): Promise<string | null> {
+    return this.page.locator('html').getAttribute('data-prompt');
+  }
+
+  async expectScreen(name: string): Promise<void> {
+    await expect(this.page.locator(`html[data-screen="${name}"]`)).toBeAttached({ timeout: 30_000 });
+  }
+
+  private async untilPromptLeaves(before: string | null, what: string): Promise<void> {
+    await expect.poll(() => this.prompt(), { timeout: 10_000, message: `${what} changed nothing` }).not.toBe(before);
+    await this.page.waitForTimeout(AFTER_A_STEP_MS);
+  }
+
+  /** Sends the keys of a scanner, a few milliseconds apart, with Enter at the end. */
+  async scan(payload: string): Promise<void> {
+    const before = await this.prompt();
+    await this.page.evaluate(async (text) => {
+      for (const key of [...text, 'Enter']) {
+        const at = document.activeElement ?? document.body;
+        at.dispatchEvent(new KeyboardEvent('keydown', { key, bubbles: true, cancelable: true }));
+        at.dispatchEvent(new KeyboardEvent('keyup', { key, bubbles: true, cancelable: true }));
+        await new Promise((done) => setTimeout(done, 4));
+      }
+    }, payload);
+    await this.untilPromptLeaves(before, `scanning ${payload}`);
+  }
+
+  /** Presses the control of a command and waits for the next prompt. */
+  async press(command: string): Promise<void> {
+    const before = await this.prompt();
+    await this.page.locator(`[data-command="${command}"]`).click();
+    await this.untilPromptLeaves(before, `pressing ${command}`);
+  }
+
+  /** Presses the function key of a command. */
+  async key(key: string): Promise<void> {
+    const before = await this.prompt();
+    await this.page.keyboard.press(key);
+    await this.untilPromptLeaves(before, `the key ${key}`);
+  }
+
+  /** Opens the pad of a command and enters whole digits, and sixteenths where there are some. */
+  async enter(command: string, whole: number, fraction: string | null = null): Promise<void> {
+    const before = await this.prompt();
+    await this.page.locator(`[data-command="${command}"]`).click();
+    const pad = this.page.locator('.pad');
+    for (const digit of String(whole)) await pad.getByRole('button', { name: digit, exact: true }).click();
+    if (fraction !== null) await pad.getByRole('button', { name: fraction, exact: true }).click();
+    await pad.locator('.pad-go').click();
+    await this.untilPromptLeaves(before, `entering ${whole}`);
+  }
+
+  /** Does all of one stage by touch. */
+  async work(procedure: Procedure, stage: Stage): Promise<void> {
+    switch (stage.kind) {
+      case 'confirm':
+        return this.press('stageComplete');
+      case 'count':
+        await this.enter('count', stage.expected);
+        return this.press('affirm');
+      case 'stow':
+        await this.press('stow');
+        await this.enter('count', stage.plan.stows - 1);
+        await this.press('affirm');
+        return this.press('stageComplete');
+      case 'measure': {
+        const mixed = mixedNumber(expectedLength(procedure, stage));
+        if (mixed === null) throw new Error(`${stage.id} is not measured in sixteenths`);
+        const { fraction } = mixed;
+        await this.enter('measured', mixed.whole, fraction === null ? null : `${fraction.over}/${fraction.under}`);
+        return this.press('affirm');
+      }
+      case 'place':
+        return this.press('itemPlaced');
+      case 'remove':
+        return this.press('itemRemoved');
+    }
+  }
+}
