@@ -94,11 +94,15 @@ export function backToActs(here: Here): readonly Act[] {
     .map((one) => ({ number: one.number, label: one.title }));
   return [
     act('affirm', MAIN, (_, said) => returnTo(here, finding, backToOf(procedure, stage, finding), said)),
-    act('goToStage', { input: { kind: 'choice', options } }, ({ stage: wanted }, said) => {
-      const chosen = procedure.stages.find((one) => one.number === wanted && one.number <= stage.number);
-      if (chosen !== undefined) return returnTo(here, finding, chosen, said);
-      return remarkOn(here, refusal(words`Only a stage from one to ${stage.number} can be gone back to.`));
-    }),
+    act(
+      'goToStage',
+      { phrase: words`go to stage ${stage.number}`.say, input: { kind: 'choice', options } },
+      ({ stage: wanted }, said) => {
+        const chosen = procedure.stages.find((one) => one.number === wanted && one.number <= stage.number);
+        if (chosen !== undefined) return returnTo(here, finding, chosen, said);
+        return remarkOn(here, refusal(words`Only a stage from one to ${stage.number} can be gone back to.`));
+      },
+    ),
     act('negative', {}, () => moveTo(here, 'choosingFinding')),
   ];
 }

@@ -10,7 +10,7 @@ import { personName, placeWords } from './place';
 import { pendingReadBack } from './read-back';
 import { restorePrompt, stagePrompt } from './stage-prompt';
 import type { Words } from './words';
-import { joinWords, listOf, plain, sentence, words } from './words';
+import { capital, joinWords, listOf, plain, sentence, words } from './words';
 
 /** The words for where we are. */
 export function promptWords(here: Here): Words {
@@ -72,7 +72,9 @@ function tools({ task, context }: Here): Words {
   const { tool, index, kind } = task;
   const out = kind === 'toolOut';
   const owed = out ? tool.count : (context.state.toolsOut.get(tool.id) ?? tool.count);
-  const ask = out ? words`${tool.name}: ${owed} planned. How many?` : words`${tool.name}: ${owed} out. How many back?`;
+  const ask = out
+    ? words`${capital(tool.name)}: ${owed} planned. How many?`
+    : words`${capital(tool.name)}: ${owed} out. How many back?`;
   if (context.brief || index > 0) return ask;
   const begin = out ? 'Count the tools out, line by line.' : 'All stages are done. Count the tools back, line by line.';
   return joinWords([plain(begin), ask, plain('Count them, then say the number and the word tools.')]);

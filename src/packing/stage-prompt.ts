@@ -6,7 +6,7 @@ import { bandOf } from './measure-work';
 import type { Task } from './next-task';
 import { stowLedger } from './stow-work';
 import type { Words } from './words';
-import { countWords, joinWords, plain, sentence, words } from './words';
+import { capital, countWords, joinWords, plain, sentence, words } from './words';
 
 type StageTask = Extract<Task, { kind: 'stage' }>;
 type RestoreTask = Extract<Task, { kind: 'restore' }>;
@@ -17,7 +17,7 @@ function askOf({ context }: Here, { stage, procedure }: StageTask): Words {
     case 'confirm':
       return plain(`When it is done, say ${phraseOf('stageComplete')}.`);
     case 'count':
-      return words`Count the ${stage.noun} and say how many.`;
+      return words`Say the number and the word ${stage.noun}.`;
     case 'stow': {
       const { done, planned, nextSide } = stowLedger(context.state, stage);
       if (nextSide === null)
@@ -26,7 +26,7 @@ function askOf({ context }: Here, { stage, procedure }: StageTask): Words {
     }
     case 'measure': {
       const { expected } = bandOf(procedure, context.state, stage);
-      return words`Measure ${stage.what}. ${expected} is expected. Say the length with its unit.`;
+      return words`${capital(stage.what)}: ${expected} expected. Measure, and say the length with its unit.`;
     }
     case 'place':
       return plain(`Put in the ${itemName(procedure, stage.item)}, then say ${phraseOf('itemPlaced')}.`);

@@ -8,7 +8,7 @@ import { readBackOf, refusal, remarkOn } from './decision';
 import type { Act } from './legal';
 import { act } from './legal';
 import type { Words } from './words';
-import { countWords, words } from './words';
+import { capital, countWords, words } from './words';
 
 interface ToolCount {
   readonly tool: ToolLine;
@@ -20,7 +20,7 @@ interface ToolCount {
 
 function readBackCount(here: Here, counted: number, count: ToolCount): Decision {
   if (!isSoundCount(counted)) return remarkOn(here, unsoundCount());
-  const asked = words`${count.tool.name}: ${countWords(counted, 'tools')}. Affirm?`;
+  const asked = words`${capital(count.tool.name)}: ${countWords(counted, 'tools')}. Affirm?`;
   if (counted !== count.owed) return readBackOf(here, asked, { kind: 'refuse', remark: refusal(count.wrong) });
   return readBackOf(here, asked, {
     kind: 'store',
