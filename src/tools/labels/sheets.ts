@@ -1,0 +1,131 @@
+/** What stands on the sheets of a loft: component labels, badges, command cards. */
+import { COMMAND_NAMES } from '../../domain/command';
+import type { Command } from '../../domain/command';
+import type { Assembly, Component } from '../../domain/component';
+import type { Loft } from '../../domain/loft';
+import type { Person } from '../../domain/person';
+import type { CountNoun } from '../../domain/procedure';
+import { makeBadgePayload } from '../../scan/symbology/badge';
+import { makeCardPayload } from '../../scan/symbology/card';
+import { codeSvg } from './codes';
+import { escaped, pagesOf, sheetHtml } from './sheet';
+import type { SheetPage } from './sheet';
+
+export interface Sheet {
+  readonly file: string;
+  readonly html: string;
+}
+
+const line = (kind: 'name' | 'fine' | 'serial', text: string): string => `<div class="${kind}">${escaped(text)}</div>`;
+
+/** Two symbols of one payload side by side: whichever is read, it is the same component. */
+function componentItem(assembly: Assembly, { kind, model }: Component, mark: string): string {
+  return (
+    line('name', `${kind}: ${model}`) +
+    `<div class="codes">${codeSvg('code128', mark)}${codeSvg('dataMatrix', mark)}</div>` +
+    line('serial', mark) +
+    line('fine', `part of ${assembly.name}`)
+  );
+}
+
+function componentSheet({ settings, assemblies }: Loft): Sheet {
+  const pages = assemblies.flatMap((assembly) => {
+    const items = assembly.components.flatMap((component) =>
+      [component.serial, ...component.otherMarks].map((mark) => componentItem(assembly, component, mark)),
+    );
+    return pagesOf(items, 4).map((portion): SheetPage => ({
+      title: `Component labels: ${assembly.name}`,
+      how: 'Cut along the dashes. Both codes of a label say the same; either will do.',
+      columns: 1,
+      itemMm: 55,
+      items: portion,
+    }));
+  });
+  return { file: 'components.html', html: sheetHtml(settings.name, pages) };
+}
+
+function badgeItems(person: Person): readonly string[] {
+  const what = [person.roles.join(', '), person.models.join(', ')].filter((text) => text !== '').join(' for ');
+  return person.badges.map(
+    (badge) =>
+      line('name', person.name) +
+      line('fine', what) +
+      codeSvg('qr', makeBadgePayload(badge)) +
+      line('fine', `${person.certificate ?? 'no certificate'}, ${person.validFrom} to ${person.validTo}`),
+  );
+}
+
+function badgeSheet({ settings, people }: Loft): Sheet {
+  const pages = pagesOf(people.flatMap(badgeItems), 8).map((items): SheetPage => ({
+    title: 'Badges',
+    how: 'Cut along the dashes and hand out one by one. What a badge may do stands in the people file, not on it.',
+    columns: 2,
+    itemMm: 56,
+    items,
+  }));
+  return { file: 'badges.html', html: sheetHtml(settings.name, pages) };
+}
+
+/** Nouns that the loft's procedures count, each with the largest number that they count to. */
+function countsOf(loft: Loft): ReadonlyMap<CountNoun, number> {
+  const most = new Map<CountNoun, number>();
+  const raise = (noun: CountNoun, count: number): void => {
+    most.set(noun, Math.max(most.get(noun) ?? 0, count));
+  };
+  for (const procedure of loft.procedures) {
+    for (const tool of procedure.tools) raise('tools', tool.count);
+    for (const stage of procedure.stages) {
+      if (stage.kind === 'count') raise(stage.noun, stage.expected);
+      if (stage.kind === 'stow') raise('stows', stage.plan.stows);
+    }
+  }
+  return most;
+}
+
+function upTo(last: number): readonly number[] {
+  return Array.from({ length: last }, (_, index) => index + 1);
+}
+
+/**
+ * Every command that a card can give. Measured values have none: a card with the right value on it would be easier
+ * to scan than a measurement is to make. They are told by voice or on the touch pad.
+ */
+export function cardCommands(loft: Loft): readonly Command[] {
+  const plain = COMMAND_NAMES.flatMap((name): Command[] =>
+    name === 'count' || name === 'measured' || name === 'finding' || name === 'goToStage' ? [] : [{ name }],
+  );
+  const counts = [...countsOf(loft)].flatMap(([noun, most]) =>
+    // One more than is planned, so that a surplus can be told.
+    upTo(most + 1).map((count): Command => ({ name: 'count', count, noun })),
+  );
+  const findings = Math.max(
+    0,
+    ...loft.procedures.flatMap(({ stages }) => stages.map(({ hold }) => hold?.findings.length ?? 0)),
+  );
+  const stages = Math.max(0, ...loft.procedures.map((procedure) => procedure.stages.length));
+  return [
+    ...plain,
+    ...upTo(findings).map((number): Command => ({ name: 'finding', number })),
+    ...upTo(stages).map((stage): Command => ({ name: 'goToStage', stage })),
+    ...counts,
+  ];
+}
+
+function cardSheet(loft: Loft, phraseFor: (command: Command) => string): Sheet {
+  const items = cardCommands(loft).map(
+    (command) => codeSvg('qr', makeCardPayload(command)) + line('name', phraseFor(command)),
+  );
+  const pages = pagesOf(items, 12).map((portion, index): SheetPage => ({
+    title: `Command card ${index + 1}`,
+    how: 'Scan a code instead of saying its words. Hold it so that it lies in the middle of the picture.',
+    columns: 3,
+    itemMm: 58,
+    items: portion,
+  }));
+  return { file: 'command-card.html', html: sheetHtml(loft.settings.name, pages) };
+}
+
+/** All sheets of a loft. `phraseFor` gives the words that are said for a command. */
+export function labelSheets(loft: Loft, phraseFor: (command: Command) => string): readonly Sheet[] {
+  return [componentSheet(loft), badgeSheet(loft), cardSheet(loft, phraseFor)];
+}
