@@ -1,7 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import { expect, test, type Page } from '@playwright/test';
 import { servePage, type ServedPage } from '../../src/tools/bench/serve-page';
-import { damageRuns } from './ledger/disk-damage';
+import { damageRuns, tornLogRuns } from './ledger/disk-damage';
 import { faultsOf, killRuns } from './ledger/kill-runs';
 import type {} from './ledger/page';
 
@@ -40,6 +40,13 @@ test('killed at any instant, nothing acknowledged is lost', async () => {
   expect(report.faults).toEqual([]);
   expect(report.acknowledged).toBeGreaterThan(KILLS);
   expect(report.stored).toBeGreaterThanOrEqual(report.acknowledgedFacts);
+});
+
+test('a kill in the middle of a log record does not cost the journal at the starts that follow', async () => {
+  for (const { head, seen } of await tornLogRuns(served.url)) {
+    expect(faultsOf(seen, [head])).toEqual([]);
+    expect(seen.opened).toEqual({ ok: true, value: head });
+  }
 });
 
 test('one bit flipped on the disk is never taken for a sound or an empty journal', async () => {

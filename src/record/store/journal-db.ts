@@ -3,6 +3,7 @@ import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
 import { ok, refused, type Result } from '../../domain/result';
 import type { LedgerFailure } from '../ledger';
 import { failureOf } from './failure';
+import { turnLog } from './turn-log';
 import { makeHeadRow, FRESH, type FactRow, type HeadRow, type NodeRow, type PackRow } from './rows';
 
 /** One more with every change of the layout below. */
@@ -52,6 +53,7 @@ export async function openJournal(options: OpenOptions): Promise<Result<JournalD
 }
 
 async function connect({ name, onLost }: OpenOptions): Promise<JournalDb> {
+  await turnLog(name);
   return openDB<JournalSchema>(name, JOURNAL_VERSION, {
     // The fifth argument is the browser's own event.
     upgrade: (...args) => layOut(args[0], lossOf(args[4])),

@@ -1,5 +1,5 @@
-/** Flips single bits in the browser's own files of a stored journal, and looks what the store says of it. */
-import { cp, readdir, readFile, writeFile } from 'node:fs/promises';
+/** Damages the browser's own files of a stored journal, and looks what the store says of it. */
+import { appendFile, cp, readdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import type { Head } from '../../../src/record/ledger';
@@ -38,6 +38,44 @@ export async function damageRuns(url: string, flips: number): Promise<readonly D
   } finally {
     for (const profile of [original, copy]) await removeProfile(profile);
   }
+}
+
+/**
+ * What a kill between the two halves of one log record leaves: the record's head, seven bytes, at the end of the log.
+ * Then two more starts with facts appended. Gives the inspection after each.
+ */
+export async function tornLogRuns(url: string): Promise<readonly { head: Head; seen: Inspection }[]> {
+  const profile = await newProfile();
+  try {
+    const fill = (): Promise<Head> =>
+      inBrowser(profile, url, (page) =>
+        page.evaluate(([name, facts]) => window.ledgerPage.fill(name, facts, 3), [JOURNAL, 60] as const),
+      );
+    const starts: { head: Head; seen: Inspection }[] = [];
+    let head = await fill();
+    for (let start = 0; start < 3; start += 1) {
+      await tearLog(profile);
+      head = await fill();
+      const seen = await inBrowser(profile, url, (page) =>
+        page.evaluate(([name, packs]) => window.ledgerPage.inspect(name, packs), [JOURNAL, PACKS] as const),
+      );
+      starts.push({ head, seen });
+    }
+    return starts;
+  } finally {
+    await removeProfile(profile);
+  }
+}
+
+/** A record head of LevelDB's log: checksum, a length of 900, "whole record"; the record itself is missing. */
+const RECORD_HEAD = Uint8Array.of(0x11, 0x22, 0x33, 0x44, 0x84, 0x03, 0x01);
+
+async function tearLog(profile: string): Promise<void> {
+  const folder = join(profile, 'Default/IndexedDB');
+  const logs = (await readdir(folder, { recursive: true })).filter((name) => name.endsWith('.log')).sort();
+  const newest = logs.at(-1);
+  if (newest === undefined) throw new Error(`There is no log in ${folder}`);
+  await appendFile(join(folder, newest), RECORD_HEAD);
 }
 
 async function damageOnce(profile: string, url: string, head: Head): Promise<DamageOutcome> {

@@ -159,12 +159,41 @@ describe('an open', () => {
   it('can be tried again after it failed', async () => {
     const name = await filled(10);
     const store = createStore({ name });
-    const failing = vi.spyOn(indexedDB, 'open').mockImplementationOnce(() => {
+    const really = indexedDB.open.bind(indexedDB);
+    let failures = 0;
+    vi.spyOn(indexedDB, 'open').mockImplementation((which, version) => {
+      if (which !== name || failures > 0) return really(which, version);
+      failures += 1;
       throw new DOMException('busy', 'UnknownError');
     });
     expect(await store.open()).toMatchObject({ ok: false, reason: 'unavailable' });
     expect(unwrap(await store.open()).size).toBe(10);
-    expect(failing).toHaveBeenCalledTimes(2);
+    expect(failures).toBe(1);
+  });
+
+  it('first has the browser begin a new log, and leaves what the next open needs for that', async () => {
+    const name = freshName();
+    const order: string[] = [];
+    const [open, remove] = [indexedDB.open.bind(indexedDB), indexedDB.deleteDatabase.bind(indexedDB)];
+    vi.spyOn(indexedDB, 'open').mockImplementation((which, version) => {
+      order.push(`open ${which}`);
+      return open(which, version);
+    });
+    vi.spyOn(indexedDB, 'deleteDatabase').mockImplementation((which) => {
+      order.push(`delete ${which}`);
+      return remove(which);
+    });
+    unwrap(await createStore({ name }).open());
+    expect(order).toEqual([`delete ${name}-log-turn`, `open ${name}-log-turn`, `open ${name}`]);
+    const left = (await indexedDB.databases()).map((db) => db.name);
+    expect(left).toContain(`${name}-log-turn`);
+  });
+
+  it('goes on where the new log cannot be had', async () => {
+    vi.spyOn(indexedDB, 'deleteDatabase').mockImplementation(() => {
+      throw new DOMException('no', 'UnknownError');
+    });
+    expect(unwrap(await createStore({ name: freshName() }).open()).size).toBe(0);
   });
 
   it('closed before it was done stays closed', async () => {
