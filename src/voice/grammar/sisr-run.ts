@@ -255,6 +255,8 @@ function settle(value: Value, budget: { left: number }, depth: number): Meaning 
   if (value === undefined) throw new RunFault('A part of the meaning was never set.');
   if (typeof value === 'number' && !Number.isFinite(value))
     throw new RunFault('A number in the meaning is not finite.');
+  // Minus nought is written as nought, and means it.
+  if (value === 0) return 0;
   if (typeof value !== 'object' || value === null) return value;
   if (Array.isArray(value)) return value.map((item) => settle(item, budget, depth + 1));
   return Object.fromEntries(Object.entries(value).map(([name, item]) => [name, settle(item, budget, depth + 1)]));

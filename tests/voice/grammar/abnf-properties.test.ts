@@ -6,7 +6,9 @@ import { parseAbnf } from '../../../src/voice/grammar/parse-abnf';
 import { linkGrammar } from '../../../src/voice/grammar/link';
 import { matchRule } from '../../../src/voice/grammar/match';
 import type { Expansion, Grammar } from '../../../src/voice/grammar/srgs';
-import { SOURCES } from './book';
+import { parseTag } from '../../../src/voice/grammar/sisr-parse';
+import { meaningOf } from '../../../src/voice/grammar/sisr-run';
+import { ALL, phraseBook, SOURCES } from './book';
 
 const SIGNS = [...'$<>(){}[]|/;=!#~"\'*-., \n'];
 
@@ -17,6 +19,91 @@ function refusalHasPlace(text: string): void {
   expect(place).not.toBeNull();
   expect(Number(place?.[1])).toBeLessThanOrEqual(text.split(/\r\n|\r|\n/).length);
 }
+
+describe('tags never throw, when read or when run', () => {
+  const part = fc.constantFrom(
+    'out',
+    '.x',
+    ' = ',
+    '1',
+    '"a"',
+    '{',
+    '}',
+    '(',
+    ')',
+    '[',
+    ']',
+    '+',
+    '*',
+    '/',
+    ';',
+    'rules',
+    '.latest()',
+    'meta',
+    ' new Array',
+    '?',
+    ':',
+    ',',
+    '!',
+    "'",
+    '__proto__',
+    'out.push',
+  );
+  it('on any text', () => {
+    fc.assert(
+      fc.property(
+        fc.oneof(
+          fc.string({ maxLength: 40 }),
+          fc.array(part, { maxLength: 12 }).map((parts) => parts.join('')),
+        ),
+        (text) => {
+          const action = parseTag('semantics/1.0', text);
+          expect(['script', 'broken']).toContain(action.kind);
+          const meaning = meaningOf([{ kind: 'tag', content: text, action }], 'words');
+          // Whatever it means can be written down: no holes, no rings, no numbers that are none.
+          if (meaning.ok) expect(JSON.parse(JSON.stringify(meaning.value))).toEqual(meaning.value);
+        },
+      ),
+      { numRuns: 2000 },
+    );
+  });
+});
+
+it('whatever words come, understanding ends with an answer', () => {
+  const book = phraseBook();
+  const word = fc.constantFrom(
+    'one',
+    'two',
+    'stow',
+    'stows',
+    'and',
+    'a',
+    'half',
+    'point',
+    'inches',
+    'measured',
+    'hundred',
+    'oh',
+    'stage',
+    'hold',
+    '',
+  );
+  fc.assert(
+    fc.property(
+      fc.oneof(
+        fc.array(word, { maxLength: 9 }).map((words) => words.join(' ')),
+        fc.string(),
+      ),
+      (words) => {
+        const understood = book.understand(ALL, words);
+        if (understood.kind === 'command')
+          expect(book.understand(ALL, book.phraseFor(understood.command))).toEqual(understood);
+        else expect(understood).toEqual({ kind: 'none' });
+      },
+    ),
+    { numRuns: 500 },
+  );
+});
 
 describe('reading never throws', () => {
   it('on any text', () => {
@@ -52,7 +139,7 @@ describe('reading never throws', () => {
         if (joined.ok)
           for (const rule of read.value.rules.slice(0, 5)) matchRule(joined.value, rule.name, ['one', 'stow']);
       }),
-      { numRuns: 300 },
+      { numRuns: 150 },
     );
   });
 });
