@@ -2,6 +2,7 @@
 import { createCameraEye } from '../../../src/scan/camera/camera-eye';
 import type { FrameTiming } from '../../../src/scan/camera/frame-loop';
 import type { RawReading } from '../../../src/scan/sighting';
+import { createWedgeEye } from '../../../src/scan/wedge/wedge-eye';
 import { sightingConformance } from '../../conformance/sighting';
 
 export interface Held {
@@ -23,6 +24,9 @@ export interface CameraHarness {
   readonly troubles: readonly string[];
   readonly frames: readonly FrameTiming[];
   previewWidth(): number;
+  /** What the scanner's eye read, and every key and click that the page itself got to see. */
+  readonly scans: readonly RawReading[];
+  readonly pageKeys: readonly string[];
 }
 
 declare global {
@@ -30,6 +34,14 @@ declare global {
     cameraHarness: CameraHarness;
   }
 }
+
+const scans: RawReading[] = [];
+const pageKeys: string[] = [];
+const wedge = createWedgeEye(window);
+wedge.onReading((reading) => scans.push(reading));
+void wedge.start();
+window.addEventListener('keydown', (event) => pageKeys.push(event.key), { capture: true });
+document.querySelector('button')?.addEventListener('click', () => pageKeys.push('click'));
 
 const canvas = document.createElement('canvas');
 canvas.width = 1280;
@@ -119,5 +131,7 @@ window.cameraHarness = {
   troubles,
   frames,
   previewWidth: () => preview?.videoWidth ?? 0,
+  scans,
+  pageKeys,
 };
 document.title = 'ready';
