@@ -3,8 +3,7 @@ import type { CheckLine } from '../domain/fact';
 import type { Procedure, Stage } from '../domain/procedure';
 import { holdsOf } from '../domain/procedure';
 import type { PackState } from './pack-state';
-import { isStageDone, workOf } from './pack-state';
-import { isReleased } from './release';
+import { isReleased, isStageDone, workOf } from './pack-state';
 import { listOf } from './words';
 
 function line(label: string, missing: readonly string[], sound: string, wrong: string): CheckLine {

@@ -4,10 +4,10 @@ import type { Procedure } from '../domain/procedure';
 import { stageOf } from '../domain/procedure';
 import type { Here } from './context';
 import { answer, readBackOf } from './decision';
-import { itemName } from './item-name';
 import type { Act } from './legal';
 import { act } from './legal';
 import { procedureOf } from './pack-state';
+import { itemName } from './place';
 import type { Words } from './words';
 import { countWords, plain, serialWords, words } from './words';
 

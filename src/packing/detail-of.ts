@@ -5,10 +5,9 @@ import { assemblyById } from './check-in';
 import { closeUpChecks } from './close-up';
 import type { Here, Phase } from './context';
 import { findingsOf } from './hold-work';
-import { itemName } from './item-name';
 import { bandOf } from './measure-work';
 import type { Task } from './next-task';
-import { personName, placeWords } from './place';
+import { itemName, personName, placeWords } from './place';
 import { stowLedger } from './stow-work';
 import type { Detail, MeasureView } from './view';
 

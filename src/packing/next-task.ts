@@ -6,8 +6,7 @@ import type { Hold, Procedure, Stage, TemporaryItem, ToolLine } from '../domain/
 import { itemsExpectedBefore } from '../domain/procedure';
 import { closeUpChecks } from './close-up';
 import type { PackState } from './pack-state';
-import { isStageDone, procedureOf, workOf } from './pack-state';
-import { isReleased } from './release';
+import { isReleased, isStageDone, procedureOf, workOf } from './pack-state';
 
 export type Task =
   | { readonly kind: 'identify' }

@@ -104,6 +104,12 @@ export function isStageDone(stage: Stage, work: StageWork): boolean {
   }
 }
 
+/** Whether a hold stands open. A release by somebody who has packed, at whatever time, is none. */
+export function isReleased(state: PackState, hold: string): boolean {
+  const release = state.releases.get(hold);
+  return release !== undefined && !state.packers.includes(release.inspector);
+}
+
 function blank(): Folding {
   return {
     packers: [],

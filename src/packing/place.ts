@@ -1,5 +1,6 @@
-/** Names for where a pack stands and who is at it. */
+/** Names for where a pack stands, who is at it, and what lies in it. */
 import { personById } from '../domain/loft';
+import type { Procedure } from '../domain/procedure';
 import type { PackContext } from './context';
 import type { Task } from './next-task';
 import type { Words } from './words';
@@ -35,4 +36,9 @@ export function placeWords(task: Task): Words {
 export function personName({ loft }: Pick<PackContext, 'loft'>, id: string | null): string {
   if (id === null) return 'nobody';
   return personById(loft, id)?.name ?? id;
+}
+
+/** The temporary item's name in the procedure; its id where the procedure does not know it. */
+export function itemName(procedure: Procedure, id: string): string {
+  return procedure.temporaryItems.find((item) => item.id === id)?.name ?? id;
 }

@@ -1,10 +1,10 @@
 /** What is said in a stage. */
 import type { Here } from './context';
-import { itemName } from './item-name';
 import { phraseOf } from './legal';
 import { bandOf } from './measure-work';
 import type { Task } from './next-task';
 import { stowLedger } from './stow-work';
+import { itemName } from './place';
 import type { Words } from './words';
 import { capital, countWords, joinWords, plain, sentence, words } from './words';
 

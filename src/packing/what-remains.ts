@@ -2,9 +2,8 @@
 import { holdsOf } from '../domain/procedure';
 import type { Here } from './context';
 import { missingKinds } from './identify';
-import { isStageDone, procedureOf, workOf } from './pack-state';
-import { isReleased } from './release';
-import { itemName } from './item-name';
+import { isReleased, isStageDone, procedureOf, workOf } from './pack-state';
+import { itemName } from './place';
 import type { Words } from './words';
 import { joinWords, listOf, plain, words } from './words';
 
