@@ -1,10 +1,12 @@
 /** The journal in this browser's IndexedDB: the real device behind the ledger port. */
 import type { FactDraft } from '../../domain/fact';
 import { ok, refused, type Refused, type Result } from '../../domain/result';
+import type { ExportFile } from '../chain/export-file';
 import type { InclusionClaim } from '../chain/proof';
 import type { Head, LedgerFailure, LedgerPort } from '../ledger';
 import { appendFacts } from './append';
 import { auditStore, checkAtOpen, headOf, type Audit } from './audit';
+import { exportJournal, exportPack } from './export';
 import { failureOf } from './failure';
 import { openJournal, type JournalDb } from './journal-db';
 import { proveFact } from './prove';
@@ -25,6 +27,8 @@ export interface Store extends LedgerPort {
   audit(): Promise<Result<Audit, LedgerFailure>>;
   /** Proof that fact `seq` stands in the journal as it is now. */
   prove(seq: number): Promise<Result<InclusionClaim, LedgerFailure>>;
+  /** The whole journal for `null`, or one pack, ready for `makeExportText`. */
+  export(pack: string | null): Promise<Result<ExportFile, LedgerFailure>>;
   /** The answer to the request for persistent storage that `open` makes. */
   persistence(): Promise<Persistence>;
 }
@@ -98,6 +102,10 @@ class IndexedStore implements Store {
 
   async prove(seq: number) {
     return this.with((db) => proveFact(db, seq));
+  }
+
+  async export(pack: string | null) {
+    return this.with((db) => (pack === null ? exportJournal(db) : exportPack(db, pack)));
   }
 
   persistence(): Promise<Persistence> {
