@@ -164,7 +164,7 @@ test('from the first picture of a label to its identity, at any angle', async ({
       decidingReaderMs: spread(took.map(([, second]) => second)),
     }),
   );
-  // A turn of five views, one frame under way when the label came, and two or three that agree. How long that takes
-  // depends on what else the machine does, so time is told and not judged here.
-  for (const row of rows) expect(row.frames, JSON.stringify(row)).toBeLessThanOrEqual(9);
+  // One frame under way when the label came, one smeared, a turn of five views, two more that agree, and some room for
+  // angles between two views. How long that takes depends on what else the machine does: time is told, not judged.
+  for (const row of rows) expect(row.frames, JSON.stringify(row)).toBeLessThanOrEqual(12);
 });

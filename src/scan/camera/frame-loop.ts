@@ -3,8 +3,8 @@ import { agreementStep } from './agreement';
 import type { AgreementState, SeenCode } from './agreement';
 import type { FrameTaker } from './first-reader';
 import type { Pass } from './frame';
-import { FIRST_PACE, paceMs, paceStep, thumbnailOf } from './pace';
-import { FIRST_PLAN, passesOf, planNext } from './pass-plan';
+import { FIRST_PACE, isMoving, paceMs, paceStep, thumbnailOf } from './pace';
+import { FIRST_PLAN, PLAIN_ONLY, passesOf, planNext } from './pass-plan';
 import type { ReaderAnswer, ReaderLink } from './reader-link';
 
 /** What happened to one frame, for benches and tests. Times in milliseconds of `performance.now`. */
@@ -74,7 +74,6 @@ export function createFrameLoop(parts: FrameLoopParts): FrameTaker {
       second: answer.readings,
     });
     seen.agreement = state;
-    plan = planNext(plan, answer.readings.length > 0);
     const isUndecided = state.some((track) => track.readMs === takenMs && !track.delivered) && !several;
     dueMs = takenMs + paceMs(pace, takenMs, isUndecided);
     if (accepted !== null) parts.onAccepted(accepted);
@@ -96,8 +95,11 @@ export function createFrameLoop(parts: FrameLoopParts): FrameTaker {
       pace = paceStep(pace, thumbnailOf(frame), takenMs);
       // The first reader works in this thread and is done long before the answer can be handled.
       const taken: Mutable<Taken> = { takenMs, first: null, firstTookMs: 0 };
-      void link.read(frame, passesOf(plan)).then((answer) => {
-        if (answer !== null && isCurrent()) decide(taken, answer);
+      const passes = isMoving(pace, takenMs) ? PLAIN_ONLY : passesOf(plan);
+      void link.read(frame, passes).then((answer) => {
+        if (answer === null || !isCurrent()) return;
+        if (passes !== PLAIN_ONLY) plan = planNext(plan, answer.readings.length > 0);
+        decide(taken, answer);
       });
       return (first, tookMs) => {
         taken.first = first;

@@ -16,7 +16,7 @@ const BLOCKS_CHANGED = 3;
 const FRESH_MS = 1200;
 
 /** Milliseconds from one frame to the next. */
-export const PACE_MS = { atRest: 0, moving: 70, idle: 300 } as const;
+export const PACE_MS = { atRest: 0, moving: 90, idle: 300 } as const;
 
 /** Mean grey of each block of the frame: 32 by 18 numbers, in which nothing can be made out. */
 export type Thumbnail = Uint8Array;
@@ -67,9 +67,14 @@ export function paceStep(state: PaceState, thumbnail: Thumbnail, timeMs: number)
   return hasChanged(state.seen, thumbnail) ? { seen: thumbnail, changedMs: timeMs } : state;
 }
 
+/** True when this very frame shows something new: it is most likely smeared. */
+export function isMoving(state: PaceState, timeMs: number): boolean {
+  return state.changedMs === timeMs;
+}
+
 /** How long to wait before the next frame. `isUndecided`: something was read that no second frame has confirmed. */
 export function paceMs(state: PaceState, timeMs: number, isUndecided: boolean): number {
   if (isUndecided) return PACE_MS.atRest;
-  if (timeMs === state.changedMs) return PACE_MS.moving;
+  if (isMoving(state, timeMs)) return PACE_MS.moving;
   return timeMs - state.changedMs <= FRESH_MS ? PACE_MS.atRest : PACE_MS.idle;
 }

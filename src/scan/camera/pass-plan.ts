@@ -5,6 +5,9 @@ import type { Pass } from './frame';
 /** The frame as it is reads matrix codes at any angle and upright linear ones; the others help it out in turn. */
 const OTHERS: readonly Pass[] = PASSES.filter((pass) => pass !== 'plain');
 
+/** For a frame that is most likely smeared: not worth more. */
+export const PLAIN_ONLY: readonly Pass[] = ['plain'];
+
 /** Index of the other view to be used next. */
 export type PassPlan = number;
 
