@@ -1,5 +1,5 @@
 /** What the search found for one utterance, and whether all of the utterance is in it. */
-import { isPhoneWord } from './recognition-grammar';
+import { isPhoneWord } from './recognition-network';
 
 /** One word or pause of the path, with its first and last frame of 10 ms. */
 export interface Segment {

@@ -1,26 +1,27 @@
-/** The recogniser: a grammar and an utterance in, the best path through the grammar out. No DOM, no Node. */
+/** The recogniser: a network and an utterance in, the best path through it out. No DOM, no Node. */
 import type { Refused, Result } from '../../domain/result';
 import { ok, refused } from '../../domain/result';
 import type { Decoding, Segment } from './recognition-decoding';
 import { readDecoding } from './recognition-decoding';
-import type { RecogniserGrammar } from './recognition-grammar';
-import { PHONES, phoneWord } from './recognition-grammar';
 import type { CreateEngineModule, EngineDecoder, EngineModule } from './recognition-module';
-import { textAt } from './recognition-module';
+import { textAt, withText } from './recognition-module';
+import type { Network } from './recognition-network';
+import { PHONES, phoneWord } from './recognition-network';
 
 /** Samples in a second of everything that the engine hears. */
 export const SAMPLE_RATE = 16_000;
 
 /**
  * Beams as wide as the loop needs: with the engine's own, speech in noise often ends outside the grammar, and the loop
- * is pruned away before it can win. `lw` 1: the engine would otherwise raise every grammar weight to the power 6.5, so
- * that a digit string loses against a shorter number for its many branches alone.
+ * is pruned away before it can win. `lw` 1: else the engine raises its costs for words and pauses to the power 6.5.
  */
 const SETTINGS = { samprate: SAMPLE_RATE, loglevel: 'FATAL', lw: 1, beam: 1e-80, pbeam: 1e-80, wbeam: 1e-80 } as const;
+/** The engine's logarithms have this base. */
+const LOG_BASE = 1.0001;
 
 export type Pronunciation = readonly [word: string, phones: string];
 export type EngineTrouble = 'engine' | 'model';
-export type GrammarTrouble = 'unknown-word' | 'bad-grammar';
+export type NetworkTrouble = 'unknown-word' | 'bad-grammar';
 
 export interface EngineOptions {
   readonly createModule: CreateEngineModule;
@@ -35,7 +36,7 @@ export interface EngineOptions {
 
 export interface RecognitionEngine {
   /** From now on only this can be heard. Refused where a word of it has no pronunciation. */
-  use(grammar: RecogniserGrammar): Result<void, GrammarTrouble>;
+  use(network: Network): Result<void, NetworkTrouble>;
   /** The best path for one utterance, 16 kHz, -1 to 1; null where none reaches the end. */
   decode(samples: Float32Array): Decoding | null;
   dispose(): void;
@@ -89,21 +90,37 @@ class Engine implements RecognitionEngine {
     this.#scratch = module._malloc(8);
   }
 
-  use(grammar: RecogniserGrammar): Result<void, GrammarTrouble> {
-    // Until a grammar is in force nothing may be heard: not even what the last one knew.
+  use(network: Network): Result<void, NetworkTrouble> {
+    // Until a network is in force nothing may be heard: not even what the last one knew.
     this.#ready = false;
-    const unknown = grammar.words.find((word) => this.#decoder.lookup_word(word) === null);
+    const words = [...new Set(network.arcs.flatMap(({ word }) => (word === null ? [] : [word])))];
+    const unknown = words.find((word) => this.#decoder.lookup_word(word) === null);
     if (unknown !== undefined) {
       return refused('unknown-word', `The recogniser cannot pronounce "${unknown}"; add it to the pronunciations.`);
     }
-    try {
-      this.#decoder.set_grammar(grammar.jsgf);
-    } catch (error) {
-      const why = error instanceof Error ? error.message : String(error);
-      return refused('bad-grammar', `The recogniser does not take this grammar (${why}).`);
+    if (this.#module._decoder_set_fsg(this.#decoder.cdecoder, this.#write(network, words)) < 0) {
+      return refused('bad-grammar', 'The recogniser does not take this grammar.');
     }
     this.#ready = true;
     return ok(undefined);
+  }
+
+  /** The network in the engine's memory. */
+  #write(network: Network, words: readonly string[]): number {
+    const module = this.#module;
+    const logmath = module._decoder_logmath(this.#decoder.cdecoder);
+    const fsg = withText(module, 'kiosk', (name) => module._fsg_model_init(name, logmath, SETTINGS.lw, network.states));
+    module._fsg_set_states(fsg, network.start, network.end);
+    const numbers = new Map(
+      words.map((word) => [word, withText(module, word, (text) => module._fsg_model_word_add(fsg, text))]),
+    );
+    for (const { from, to, word, cost } of network.arcs) {
+      const log = -Math.round(cost / Math.log(LOG_BASE));
+      const number = word === null ? undefined : numbers.get(word);
+      if (number === undefined) module._fsg_model_null_trans_add(fsg, from, to, log);
+      else module._fsg_model_trans_add(fsg, from, to, log, number);
+    }
+    return fsg;
   }
 
   decode(samples: Float32Array): Decoding | null {

@@ -1,9 +1,13 @@
 /** Listens for phrases in a stream of sound: finds utterances, has each decoded and says what came of it. */
 import type { Result } from '../../domain/result';
+import { ok } from '../../domain/result';
 import type { Endpoint, Utterance } from './recognition-endpointer';
 import { Endpointer } from './recognition-endpointer';
-import type { GrammarTrouble, RecognitionEngine } from './recognition-engine';
-import { withLoop } from './recognition-grammar';
+import type { NetworkTrouble, RecognitionEngine } from './recognition-engine';
+import type { Automaton } from './recognition-automaton';
+import { automatonOf } from './recognition-automaton';
+import { parseJsgf } from './recognition-jsgf';
+import { LOOP_COSTS, networkOf } from './recognition-network';
 import type { Verdict } from './recognition-verdict';
 import { judge, NO_MATCH } from './recognition-verdict';
 
@@ -23,10 +27,13 @@ export interface Block {
   readonly samples: Float32Array;
 }
 
+const AUTOMATA_MAX = 100;
+
 export class RecognitionListener {
   readonly #engine: RecognitionEngine;
   readonly #emit: (event: ListenerEvent) => void;
   #endpointer: Endpointer | null = null;
+  readonly #automata = new Map<string, Automaton>();
   #from = 0;
   #next: number | null = null;
   /** What was decided of the utterance so far, should its pause turn out to be its end. */
@@ -39,15 +46,36 @@ export class RecognitionListener {
   }
 
   /** Listens for the public rules of these JSGF grammars alone, and to nothing that sounded before `from`. What was being said is dropped. */
-  open(phrases: readonly string[], from: number): Result<void, GrammarTrouble> {
+  open(phrases: readonly string[], from: number): Result<void, NetworkTrouble> {
     this.close();
-    const used = this.#engine.use(withLoop(phrases));
+    const automaton = this.#automatonOf(phrases);
+    if (!automaton.ok) return automaton;
+    const used = this.#engine.use(networkOf(automaton.value, LOOP_COSTS));
     if (used.ok) {
       this.#from = from;
       this.#endpointer = new Endpointer(from);
       this.#next = null;
     }
     return used;
+  }
+
+  /** The kiosk comes back to the same vocabularies again and again, and making an automaton takes a while. */
+  #automatonOf(phrases: readonly string[]): Result<Automaton, 'bad-grammar'> {
+    const key = phrases.join('\n');
+    const known = this.#automata.get(key);
+    if (known !== undefined) return ok(known);
+    const grammars = [];
+    for (const text of phrases) {
+      const grammar = parseJsgf(text);
+      if (!grammar.ok) return grammar;
+      grammars.push(grammar.value);
+    }
+    const made = automatonOf(grammars);
+    if (made.ok) {
+      if (this.#automata.size >= AUTOMATA_MAX) this.#automata.clear();
+      this.#automata.set(key, made.value);
+    }
+    return made;
   }
 
   /** Hears nothing from now on. */

@@ -1,7 +1,7 @@
 /** Reads the list of pronunciations that the recogniser's dictionary lacks. */
 import { assert } from '../../domain/assert';
 import type { Pronunciation } from './recognition-engine';
-import { PHONES } from './recognition-grammar';
+import { PHONES } from './recognition-network';
 
 /** Lines of `word PHONE PHONE ...`; `#` begins a comment line. Broken lines are defects of ours. */
 export function parsePronunciations(text: string): readonly Pronunciation[] {

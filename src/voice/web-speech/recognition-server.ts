@@ -1,6 +1,6 @@
 /** The recogniser's side of the messages between page and worker; also the messages themselves. */
 import type { CreateEngineModule } from './recognition-module';
-import type { EngineTrouble, GrammarTrouble, Pronunciation, RecognitionEngine } from './recognition-engine';
+import type { EngineTrouble, NetworkTrouble, Pronunciation, RecognitionEngine } from './recognition-engine';
 import { createEngine } from './recognition-engine';
 import type { Block, ListenerEvent } from './recognition-listener';
 import { RecognitionListener } from './recognition-listener';
@@ -25,7 +25,7 @@ export type RecogniserOrder =
 export type RecogniserReport =
   | { readonly kind: 'loaded' }
   | { readonly kind: 'notLoaded'; readonly reason: EngineTrouble; readonly detail: string }
-  | { readonly kind: 'notOpened'; readonly session: number; readonly reason: GrammarTrouble; readonly detail: string }
+  | { readonly kind: 'notOpened'; readonly session: number; readonly reason: NetworkTrouble; readonly detail: string }
   | { readonly kind: 'event'; readonly session: number; readonly event: ListenerEvent }
   | { readonly kind: 'finished'; readonly session: number };
 

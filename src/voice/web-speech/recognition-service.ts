@@ -4,7 +4,7 @@ import { ok, refused } from '../../domain/result';
 import type { HearingTrouble } from '../hearing';
 import type { Microphone, MicrophoneOptions, MicrophoneTrouble } from '../microphone/microphone';
 import { ENDPOINTER } from './recognition-endpointer';
-import type { GrammarTrouble, Pronunciation } from './recognition-engine';
+import type { NetworkTrouble, Pronunciation } from './recognition-engine';
 import { SAMPLE_RATE } from './recognition-engine';
 import type { ListenerEvent } from './recognition-listener';
 import type { RecogniserOrder, RecogniserReport } from './recognition-server';
@@ -15,7 +15,7 @@ export const PAUSE_MS = ENDPOINTER.pause * 10;
 /** What a session tells. */
 export type SessionEvent =
   | ListenerEvent
-  | { readonly kind: 'refused'; readonly reason: GrammarTrouble; readonly detail: string }
+  | { readonly kind: 'refused'; readonly reason: NetworkTrouble; readonly detail: string }
   /** Decided on everything that was said before `finish`. */
   | { readonly kind: 'finished' }
   /** Microphone or engine are lost, and the session with them. */

@@ -1,0 +1,109 @@
+/**
+ * What the engine searches: the phrases, and beside them a loop of all phones that is the better path for whatever is
+ * none of them. Any speech that is found in the loop makes the utterance no command.
+ */
+import type { Automaton } from './recognition-automaton';
+
+/** Phones of US English as the acoustic model names them (ARPAbet without stress). */
+export const PHONES =
+  'AA AE AH AO AW AY B CH D DH EH ER EY F G HH IH IY JH K L M N NG OW OY P R S SH T TH UH UW V W Y Z ZH'.split(' ');
+
+const PHONE_PREFIX = 'phone_';
+
+/** The dictionary word that stands for one phone. */
+export function phoneWord(phone: string): string {
+  return `${PHONE_PREFIX}${phone.toLowerCase()}`;
+}
+
+export function isPhoneWord(word: string): boolean {
+  return word.startsWith(PHONE_PREFIX);
+}
+
+/** A way from state to state; null is a step without a word. `cost` is a natural logarithm of a weight, 0 or more. */
+export interface Arc {
+  readonly from: number;
+  readonly to: number;
+  readonly word: string | null;
+  readonly cost: number;
+}
+
+export interface Network {
+  readonly states: number;
+  readonly start: number;
+  readonly end: number;
+  readonly arcs: readonly Arc[];
+}
+
+export interface LoopCosts {
+  /** For entering the loop at the beginning. */
+  readonly alone: number;
+  /** For entering it after a phrase: "next" in "next week we are closed". */
+  readonly after: number;
+  /** For each further phone in it. */
+  readonly phone: number;
+}
+
+/** Natural logarithms: `alone` of 69 is a weight of 1e-30. */
+export const LOOP_COSTS: LoopCosts = { alone: 69, after: 69, phone: 0 };
+
+/** A phrase that must win although it is made dearer by this much. */
+export interface Handicap {
+  readonly words: readonly string[];
+  readonly cost: number;
+}
+
+/** The phrases of the automaton, with the loop beside and after them. */
+export function networkOf(automaton: Automaton, costs: LoopCosts | null, handicap: Handicap | null = null): Network {
+  const arcs: Arc[] = [];
+  let states = automaton.ways.length;
+  const state = (): number => (states += 1) - 1;
+  const end = state();
+  const after = state();
+  const loop = state();
+  const accept = (from: number, cost: number): void => {
+    // The engine takes one step without a word and no second, so both steps are written.
+    arcs.push({ from, to: end, word: null, cost });
+    if (costs !== null) arcs.push({ from, to: after, word: null, cost });
+  };
+  for (const [from, ways] of automaton.ways.entries()) {
+    for (const [word, to] of ways) arcs.push({ from, to, word, cost: 0 });
+    if (automaton.accepting[from] === true) accept(from, 0);
+  }
+  const start = handicap === null ? 0 : handicapped(automaton, handicap, { arcs, state, accept });
+  if (costs !== null) {
+    for (const word of PHONES.map(phoneWord)) {
+      arcs.push({ from: start, to: loop, word, cost: costs.alone });
+      arcs.push({ from: after, to: loop, word, cost: costs.after });
+      arcs.push({ from: loop, to: loop, word, cost: costs.phone });
+    }
+    arcs.push({ from: loop, to: end, word: null, cost: 0 });
+  }
+  return { states, start, end, arcs };
+}
+
+interface Writing {
+  readonly arcs: Arc[];
+  readonly state: () => number;
+  readonly accept: (from: number, cost: number) => void;
+}
+
+/** A track of copies along the phrase: it leads into the phrases at the first other word, and at its end it costs. */
+function handicapped(automaton: Automaton, { words, cost }: Handicap, { arcs, state, accept }: Writing): number {
+  const start = state();
+  let copy = start;
+  let place = 0;
+  for (let at = 0; ; at += 1) {
+    const next = words[at];
+    const onward = next === undefined ? undefined : automaton.ways[place]?.get(next);
+    for (const [word, to] of automaton.ways[place] ?? []) {
+      if (word !== next) arcs.push({ from: copy, to, word, cost: 0 });
+    }
+    const isEnd = at === words.length;
+    if (automaton.accepting[place] === true) accept(copy, isEnd ? cost : 0);
+    if (next === undefined || onward === undefined) return start;
+    const following = state();
+    arcs.push({ from: copy, to: following, word: next, cost: 0 });
+    copy = following;
+    place = onward;
+  }
+}
