@@ -1,11 +1,6 @@
 /** How long one fact takes until it is durably stored, in real Chromium on a profile on the disk. */
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import { chromium } from '@playwright/test';
-import { ensureChromium, sandboxFlags } from '../ensure.mjs';
-import { servePage } from './serve-page';
+import { withStoreBrowser } from './store-browser';
+import type {} from './store-page';
 
 export interface AppendFigures {
   readonly n: number;
@@ -17,27 +12,15 @@ export interface AppendFigures {
 
 const APPENDS = 1_000;
 const WARM_UP = 50;
-const PAGE = fileURLToPath(new URL('./append-page.ts', import.meta.url));
 
-/** Measures strict appends of one fact each, back to back. A private window would only write to memory. */
+/** Measures strict appends of one fact each, back to back. */
 export async function benchAppend(): Promise<AppendFigures> {
-  const profile = await mkdtemp(join(tmpdir(), 'stowcall-append-'));
-  const served = await servePage(PAGE);
-  const context = await chromium.launchPersistentContext(profile, {
-    executablePath: ensureChromium(),
-    args: [...sandboxFlags(), '--disable-gpu', '--disable-background-networking', '--disable-sync', '--no-first-run'],
-  });
-  try {
-    const page = await context.newPage();
-    await page.goto(served.url);
-    await page.waitForFunction(() => document.title === 'ready');
-    const times = await page.evaluate(([n, warmUp]) => window.timeAppends(n, warmUp), [APPENDS, WARM_UP] as const);
-    return { n: times.length, p50: percentile(times, 50), p95: percentile(times, 95), p99: percentile(times, 99) };
-  } finally {
-    await context.close();
-    await served.close();
-    await rm(profile, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
-  }
+  const times = await withStoreBrowser((inPage) =>
+    inPage((page) =>
+      page.evaluate(([n, warmUp]) => window.storeBench.timeAppends(n, warmUp), [APPENDS, WARM_UP] as const),
+    ),
+  );
+  return { n: times.length, p50: percentile(times, 50), p95: percentile(times, 95), p99: percentile(times, 99) };
 }
 
 /** Nearest rank: the smallest time that at least `percent` of all do not exceed. */
