@@ -46,7 +46,9 @@ function freshness(video: HTMLVideoElement, onStalled: () => void): () => boolea
     const nowMs = performance.now();
     const frames = video.getVideoPlaybackQuality().totalVideoFrames;
     if (frames === lastFrames) {
-      if (nowMs - lastFreshMs > STALLED_MS) onStalled();
+      // A page that nobody sees is sent no pictures; that is no fault of the camera.
+      if (document.hidden) lastFreshMs = nowMs;
+      else if (nowMs - lastFreshMs > STALLED_MS) onStalled();
       return false;
     }
     lastFrames = frames;
