@@ -1,0 +1,33 @@
+/** Builds the gallery as the kiosk is built, and serves it under the kiosk's own headers. */
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import react from '@vitejs/plugin-react';
+import { build } from 'vite';
+import { serve } from '../../../src/tools/serve.mjs';
+
+export interface Gallery {
+  /** Address of one fixture. */
+  view(name: string, strip?: string): string;
+  close(): Promise<void>;
+}
+
+export async function serveGallery(): Promise<Gallery> {
+  const root = await mkdtemp(join(tmpdir(), 'stowcall-gallery-'));
+  await build({
+    root: fileURLToPath(new URL('.', import.meta.url)),
+    configFile: false,
+    logLevel: 'error',
+    plugins: [react()],
+    build: { target: 'es2022', outDir: join(root, 'dist'), emptyOutDir: true, assetsInlineLimit: 0 },
+  });
+  const serving = await serve({ root, port: 0 });
+  return {
+    view: (name, strip = 'listening') => new URL(`?view=${name}&strip=${strip}`, serving.url).href,
+    close: async () => {
+      await serving.close();
+      await rm(root, { recursive: true });
+    },
+  };
+}
