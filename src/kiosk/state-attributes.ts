@@ -13,13 +13,14 @@ function promptKey(view: AppView): string {
   return view.screen === 'start' ? view.start.prompt.key : '';
 }
 
-/** Keeps `data-screen`, `data-prompt`, `data-ear`, `data-speaking` and `data-checks` true. */
+/** Keeps `data-screen`, `data-prompt`, `data-read-back`, `data-ear`, `data-speaking` and `data-checks` true. */
 export function showState(root: HTMLElement, kiosk: Kiosk): void {
   const draw = (): void => {
     const view = kiosk.view.get();
     const strip = kiosk.strip.get();
     root.dataset['screen'] = screenName(view);
     root.dataset['prompt'] = promptKey(view);
+    root.dataset['readBack'] = view.screen === 'pack' ? (view.view.readBack?.show ?? '') : '';
     root.dataset['ear'] = strip.ear;
     root.dataset['speaking'] = String(strip.speaking);
     if (view.screen === 'start') root.dataset['checks'] = view.start.checks.map(({ state }) => state).join(' ');

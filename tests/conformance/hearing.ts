@@ -25,7 +25,11 @@ export async function hearingConformance(rig: HearingRig): Promise<readonly stri
   await expect({ name: 'affirm' }, '', 'before listen: nothing may be heard');
   port.listen({ commands: ['affirm', 'negative', 'sayAgain'], nouns: [] });
   await expect({ name: 'sayAgain' }, 'sayAgain', 'listen: a legal command must be heard');
-  await expect({ name: 'stageComplete' }, 'notHeard', 'listen: a command that is not legal must not be heard as anything');
+  await expect(
+    { name: 'stageComplete' },
+    'notHeard',
+    'listen: a command that is not legal must not be heard as anything',
+  );
   port.listen({ commands: ['stageComplete', 'standBy', 'count'], nouns: ['stows'] });
   await expect({ name: 'stageComplete' }, 'stageComplete', 'listen: a new vocabulary must replace the old one');
   await expect({ name: 'count', count: 5, noun: 'stows' }, 'count', 'listen: a count of a legal noun must be heard');

@@ -7,10 +7,9 @@
 import { expect, test, type Page } from '@playwright/test';
 import type { Stage } from '../../src/domain/procedure';
 import { dueDate } from '../../src/domain/repack-rule';
-import { sayNumber } from '../../src/domain/spoken';
 import { newProfile, startChromium, type RunningChromium } from './support/chromium-process';
 import { demoLoft } from './support/demo-loft';
-import { badgeOf, releaseHold, stowSome, workStage } from './support/packing';
+import { badgeOf, countTools, releaseHold, stowMore, stowSome, workStage } from './support/packing';
 import { readJournal } from './support/read-journal';
 import { Rigger } from './support/rigger';
 import { startPage } from './support/start-page';
@@ -66,8 +65,7 @@ test('packs the demo assembly hands-free, from the first scan to the signed log 
 
   await test.step('tools are counted out', async () => {
     for (const tool of procedure.tools) {
-      await rigger.say(tool.count === 1 ? 'one tool' : `${sayNumber(tool.count)} tools`);
-      await rigger.say('affirm');
+      await countTools(rigger, tool.count);
     }
     await rigger.expectScreen('stage');
   });
@@ -115,13 +113,11 @@ test('packs the demo assembly hands-free, from the first scan to the signed log 
         await rigger.expectText(/after a break/i);
         await rigger.expectText(stage.title);
         await rigger.expectText(/5 of 12|five of twelve/i);
-        await rigger.say(`${sayNumber(stage.plan.stows - 5)} stows`);
-        await rigger.say('affirm');
+        await stowMore(rigger, stage.plan.stows - 5);
         await rigger.say('stage complete');
       } else if (stage.kind === 'measure' && stage.target.from === 'remainder' && !seen.outside) {
         seen.outside = true;
-        await rigger.say('forty four and a half inches');
-        await rigger.say('affirm');
+        await rigger.value('forty four and a half inches', '44 1/2 in');
         await rigger.expectText(/too long/i);
         await rigger.expectScreen('stage');
         await workStage(rigger, procedure, stage);
@@ -152,8 +148,7 @@ test('packs the demo assembly hands-free, from the first scan to the signed log 
   await test.step('close up: tools back, then the signature', async () => {
     await rigger.expectScreen('closeUp');
     for (const tool of procedure.tools) {
-      await rigger.say(tool.count === 1 ? 'one tool' : `${sayNumber(tool.count)} tools`);
-      await rigger.say('affirm');
+      await countTools(rigger, tool.count);
     }
     await rigger.expectScreen('sign');
     await rigger.show(badgeOf(packer), 'qr');

@@ -23,7 +23,9 @@ export function fakeEar(options: { readonly trouble?: HearingTrouble } = {}): Fa
   };
   return {
     prepare: () =>
-      Promise.resolve(options.trouble === undefined ? ok(undefined) : refused(options.trouble, 'The ear did not start.')),
+      Promise.resolve(
+        options.trouble === undefined ? ok(undefined) : refused(options.trouble, 'The ear did not start.'),
+      ),
     listen: (vocabulary) => {
       open = vocabulary;
     },

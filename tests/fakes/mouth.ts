@@ -21,7 +21,9 @@ export function fakeMouth(options: { readonly instant: boolean; readonly trouble
   return {
     said,
     prepare: () =>
-      Promise.resolve(options.trouble === undefined ? ok(undefined) : refused(options.trouble, 'The voice did not start.')),
+      Promise.resolve(
+        options.trouble === undefined ? ok(undefined) : refused(options.trouble, 'The voice did not start.'),
+      ),
     say: (text) => {
       end('stopped');
       if (options.trouble !== undefined) return Promise.resolve('failed');

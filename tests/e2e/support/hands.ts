@@ -23,15 +23,14 @@ export class Hands {
     await this.page.waitForTimeout(AFTER_A_STEP_MS);
   }
 
-  /** Sends the keys of a scanner, a few milliseconds apart, with Enter at the end. */
+  /** Sends the keys of a scanner in one burst, with Enter at the end. */
   async scan(payload: string): Promise<void> {
     const before = await this.prompt();
-    await this.page.evaluate(async (text) => {
+    await this.page.evaluate((text) => {
       for (const key of [...text, 'Enter']) {
         const at = document.activeElement ?? document.body;
         at.dispatchEvent(new KeyboardEvent('keydown', { key, bubbles: true, cancelable: true }));
         at.dispatchEvent(new KeyboardEvent('keyup', { key, bubbles: true, cancelable: true }));
-        await new Promise((done) => setTimeout(done, 4));
       }
     }, payload);
     await this.untilPromptLeaves(before, `scanning ${payload}`);

@@ -2,7 +2,7 @@
 import type { Procedure, Stage } from '../../../src/domain/procedure';
 import { linePerStow } from '../../../src/domain/stow-plan';
 import { sayNumber, sayQuantity } from '../../../src/domain/spoken';
-import { inUnit, subtract, scale, type Quantity } from '../../../src/domain/quantity';
+import { inUnit, makeQuantity, scale, subtract, type Quantity } from '../../../src/domain/quantity';
 import type { Person } from '../../../src/domain/person';
 import { makeBadgePayload } from '../../../src/scan/symbology/badge';
 import type { Rigger } from './rigger';
@@ -31,14 +31,14 @@ export async function workStage(rigger: Rigger, procedure: Procedure, stage: Sta
     case 'confirm':
       return rigger.say('stage complete');
     case 'count':
-      await rigger.say(`${sayNumber(stage.expected)} ${stage.noun}`);
-      return rigger.say('affirm');
+      return rigger.value(`${sayNumber(stage.expected)} ${stage.noun}`, `${stage.expected} ${stage.noun}`);
     case 'stow':
       await stowSome(rigger, stage.plan.stows);
       return rigger.say('stage complete');
-    case 'measure':
-      await rigger.say(`measured ${sayQuantity(expectedLength(procedure, stage))}`);
-      return rigger.say('affirm');
+    case 'measure': {
+      const length = expectedLength(procedure, stage);
+      return rigger.value(`measured ${sayQuantity(length)}`, `: ${makeQuantity(length)}.`);
+    }
     case 'place':
       return rigger.say('item placed');
     case 'remove':
@@ -49,9 +49,17 @@ export async function workStage(rigger: Rigger, procedure: Procedure, stage: Sta
 /** One stow by itself, the rest as a number. */
 export async function stowSome(rigger: Rigger, stows: number): Promise<void> {
   await rigger.say('one more stow');
-  if (stows === 1) return;
-  await rigger.say(stows === 2 ? 'one stow' : `${sayNumber(stows - 1)} stows`);
-  await rigger.say('affirm');
+  if (stows > 1) await stowMore(rigger, stows - 1);
+}
+
+/** So many more at once. */
+export function stowMore(rigger: Rigger, more: number): Promise<void> {
+  return rigger.value(more === 1 ? 'one stow' : `${sayNumber(more)} stows`, `${more} more`);
+}
+
+/** Counts one line of tools, out or back. */
+export function countTools(rigger: Rigger, count: number): Promise<void> {
+  return rigger.value(count === 1 ? 'one tool' : `${sayNumber(count)} tools`, `: ${count} tool`);
 }
 
 /** An inspector comes, scans, and releases by voice. */

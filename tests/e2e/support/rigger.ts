@@ -10,6 +10,8 @@ export interface Tally {
   spoken: number;
   /** Said again because the kiosk had not heard; a person does the same. */
   repeated: number;
+  /** Values that the read-back showed to be heard wrongly; answered with "negative", as a person would. */
+  misheard: number;
   shown: number;
 }
 
@@ -17,7 +19,7 @@ const VOICES: readonly Voice[] = ['slt', 'awb', 'kal16'];
 const TRIES = 3;
 
 export class Rigger {
-  readonly tally: Tally = { spoken: 0, repeated: 0, shown: 0 };
+  readonly tally: Tally = { spoken: 0, repeated: 0, misheard: 0, shown: 0 };
   private turn = 0;
 
   constructor(private page: Page) {}
@@ -74,6 +76,18 @@ export class Rigger {
     throw new Error(
       `"${text}" changed nothing in ${TRIES} tries; screen: ${await this.page.locator('body').innerText()}`,
     );
+  }
+
+  /** Says a value, listens to its read-back, and affirms it only if it is `shown`. */
+  async value(text: string, shown: string): Promise<void> {
+    for (let tries = 0; tries < TRIES; tries += 1) {
+      await this.say(text);
+      const readBack = (await this.page.locator('html').getAttribute('data-read-back')) ?? '';
+      if (readBack.includes(shown)) return this.say('affirm');
+      this.tally.misheard += 1;
+      if (readBack !== '') await this.say('negative');
+    }
+    throw new Error(`"${text}" was never read back as "${shown}"`);
   }
 
   /** One rendering, by the next of the voices. */

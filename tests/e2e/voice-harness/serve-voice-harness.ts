@@ -1,0 +1,37 @@
+/** Builds the voice harness as the kiosk is built, with its engines and model, and serves it under the kiosk's headers. */
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { build } from 'vite';
+import { serve } from '../../../src/tools/serve.mjs';
+import { extraFiles } from '../../../src/tools/vite/extra-files.mjs';
+import { engineFiles, modelFiles } from '../../../src/tools/vite/page-files.mjs';
+
+const ROOT = fileURLToPath(new URL('../../..', import.meta.url));
+
+export interface Served {
+  readonly url: string;
+  close(): Promise<void>;
+}
+
+export async function serveVoiceHarness(): Promise<Served> {
+  const root = await mkdtemp(join(tmpdir(), 'stowcall-voice-'));
+  await build({
+    root: fileURLToPath(new URL('.', import.meta.url)),
+    configFile: false,
+    logLevel: 'error',
+    plugins: [extraFiles('engines', () => engineFiles(ROOT)), extraFiles('model', () => modelFiles(ROOT))],
+    resolve: { alias: { 'blob-polyfill': join(ROOT, 'src/voice/web-speech/blob-polyfill-stub.ts') } },
+    worker: { format: 'es' },
+    build: { target: 'es2022', outDir: join(root, 'dist'), emptyOutDir: true, assetsInlineLimit: 0 },
+  });
+  const serving = await serve({ root, port: 0 });
+  return {
+    url: serving.url,
+    close: async () => {
+      await serving.close();
+      await rm(root, { recursive: true });
+    },
+  };
+}
