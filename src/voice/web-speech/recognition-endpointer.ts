@@ -58,12 +58,15 @@ export type Endpoint =
 const ROOM_STEPS = 300;
 /** The room is as loud as the softest tenth of it. */
 const ROOM_SHARE = 0.1;
+const ROOM_EVERY = 10;
 const SILENCE_DB = -100;
 
 export class Endpointer {
   readonly #settings: EndpointerSettings;
   readonly #room: number[] = [];
   readonly #recent: boolean[] = [];
+  #roomDb = SILENCE_DB;
+  #roomAge = 0;
   /** Everything since the beginning, or the last `before` + `onsetWindow` steps while nothing sounds. */
   #kept: Float32Array[] = [];
   #rest = new Float32Array(0);
@@ -176,10 +179,14 @@ export class Endpointer {
     return Math.max(SILENCE_DB, 10 * Math.log10(sum / STEP + 1e-10));
   }
 
+  /** Looked at anew ten times a second: sorting is the dearest part of a step. */
   #roomLoudness(): number {
-    if (this.#room.length === 0) return SILENCE_DB;
-    const sorted = [...this.#room].sort((a, b) => a - b);
-    return sorted[Math.floor(sorted.length * ROOM_SHARE)] ?? SILENCE_DB;
+    if (this.#roomAge === 0) {
+      const sorted = [...this.#room].sort((a, b) => a - b);
+      this.#roomDb = sorted[Math.floor(sorted.length * ROOM_SHARE)] ?? SILENCE_DB;
+    }
+    this.#roomAge = (this.#roomAge + 1) % ROOM_EVERY;
+    return this.#roomDb;
   }
 
   #utterance(): Utterance {
