@@ -58,7 +58,7 @@ function StageMatter({ detail, prompt }: Pick<BodyProps<'stage'>, 'detail' | 'pr
     <>
       <Steps steps={steps} />
       {caution === null ? null : <Caution text={caution} />}
-      {asked === '' ? null : <Said text={asked} size="beside" />}
+      {asked === '' ? null : <Said text={asked} size={steps.length === 0 ? 'full' : 'beside'} />}
     </>
   );
 }

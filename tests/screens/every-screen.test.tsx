@@ -1,50 +1,26 @@
 /** What must hold on every screen, whatever it shows. */
 import { describe, expect, it } from 'vitest';
-import { keyLabel } from '../../src/screens/keys';
-import { draw, legalOf, promptOf, readable, stripOf } from './drawn';
+import { draw, readable, stripOf } from './drawn';
 import { fixturesAt, STRIPS } from './fixtures';
+import { uncalledControls, uncontrolledCommands, unshownSentences } from './owed';
 
 const NOW = Date.parse('2026-11-25T13:00:00Z');
 const ALL = Object.entries(fixturesAt(NOW));
-
-function sentences(text: string): readonly string[] {
-  return text
-    .split(/(?<=[.?!:])\s+/)
-    .map((sentence) => sentence.replace(/[.:]$/, '').trim())
-    .filter((sentence) => sentence !== '');
-}
 
 describe.each(ALL)('%s', (_, view) => {
   const markup = draw(view);
   const text = readable(markup);
 
   it('shows every sentence that is spoken', () => {
-    const prompt = promptOf(view);
-    const missing = prompt === null ? [] : sentences(prompt.show).filter((sentence) => !text.includes(sentence));
-    // The names of what follows: the hold's own line says the first, the lists are seen to be lists.
-    const stands = /^(To be inspected|Inspection hold \d+ of \d+|Finding \d+)$/;
-    expect(missing.filter((sentence) => !stands.test(sentence))).toEqual([]);
+    expect(unshownSentences(view, markup)).toEqual([]);
   });
 
   it('has a touch control with its key for every legal command, and its phrase', () => {
-    for (const legal of legalOf(view)) {
-      if (legal.main && legal.input.kind === 'choice') {
-        for (const option of legal.input.options) expect(text).toContain(`${String(option.number)} ${option.label}`);
-        expect(text).toContain(`say: ${legal.phrase}`);
-        continue;
-      }
-      const control = new RegExp(`<button[^>]*data-command="${legal.name}".*?</button>`, 's').exec(markup)?.[0] ?? '';
-      expect(readable(control)).toContain(legal.label);
-      expect(readable(control)).toContain(`say: ${legal.phrase}`);
-      expect(readable(control)).toContain(keyLabel(legal.name));
-    }
+    expect(uncontrolledCommands(view, markup)).toEqual([]);
   });
 
-  it('offers no command that is not legal', () => {
-    const offered = [...markup.matchAll(/data-command="(\w+)"/g)].map((match) => match[1]);
-    const legal = legalOf(view).map(({ name }) => name as string);
-    expect(offered.filter((name) => name === undefined || !legal.includes(name))).toEqual([]);
-    expect(new Set(offered).size).toBe(offered.length);
+  it('offers no command that is not legal, and none twice', () => {
+    expect(uncalledControls(view, markup)).toEqual([]);
   });
 
   it('asks for "affirm" or "negative" wherever something is read back, and shows what', () => {
