@@ -1,6 +1,7 @@
 /**
  * The journal, or one pack of it, as a text file that stands up without us: a header line, then each fact on a line of
- * its own in exactly its stored bytes, then for each fact a seal line with its hash (and, for a pack, its proof).
+ * its own in exactly its stored bytes, then for each fact a seal line with its hash (and, for a pack, its proof), and at
+ * the end the SHA-256 of all that stands before. That last line finds accidents, not forgers: anybody can make it anew.
  */
 import { z } from 'zod';
 import { assert } from '../../domain/assert';
@@ -9,7 +10,7 @@ import { ok, refused, type Refused, type Result } from '../../domain/result';
 import { makeCanonicalJson } from './canonical-json';
 import { parseFactBytes } from './fact-bytes';
 import { EMPTY_FRONTIER, extendFrontier, frontierRoot, type Frontier } from './frontier';
-import { leafHash, makeHashHex, parseHashHex, sameHash, type Hash } from './hash';
+import { createDigest, leafHash, makeHashHex, parseHashHex, sameHash, type Hash } from './hash';
 import { checkInclusion } from './proof';
 import { makeUtf8, parseUtf8 } from './utf8';
 
@@ -55,7 +56,15 @@ const SEAL = z.strictObject({
 
 /** The lines of an export, without line ends, one at a time: a long journal never lies in memory twice. */
 export function* makeExportLines(file: ExportFile): Generator<string, void> {
-  const { head, pack, facts } = file;
+  const digest = createDigest();
+  for (const line of contentLines(file)) {
+    digest.update(makeUtf8(`${line}\n`));
+    yield line;
+  }
+  yield json({ sha256: makeHashHex(digest.hash()) });
+}
+
+function* contentLines({ head, pack, facts }: ExportFile): Generator<string, void> {
   yield json({ format: 'stowcall-export', v: EXPORT_FORMAT, pack, facts: facts.length, head });
   for (const { bytes } of facts) {
     const line = parseUtf8(bytes);
@@ -80,8 +89,8 @@ export function parseExportText(text: string): Result<ExportFile, ExportFault> {
   const header = parseHeader(lines[0]);
   if (!header.ok) return header;
   const { head, pack, facts: count } = header.value;
-  if (lines.length !== 1 + 2 * count) {
-    return fault('cut-short', lines.length, `the file has ${lines.length} lines where ${1 + 2 * count} belong`);
+  if (lines.length !== 2 + 2 * count) {
+    return fault('cut-short', lines.length, `the file has ${lines.length} lines where ${2 + 2 * count} belong`);
   }
   if (pack === null && count !== head.size)
     return fault('altered', 1, 'a whole journal has as many facts as its head says');
@@ -97,6 +106,9 @@ export function parseExportText(text: string): Result<ExportFile, ExportFault> {
   }
   if (pack === null && makeHashHex(rootOf(facts)) !== head.root) {
     return fault('altered', 1, 'the facts do not lead to the root that the header states');
+  }
+  if (lines.at(-1) !== [...makeExportLines({ head, pack, facts })].at(-1)) {
+    return fault('altered', lines.length, 'it is not the SHA-256 of the lines before it');
   }
   return ok({ head, pack, facts });
 }

@@ -34,6 +34,12 @@ export function nodeHash(left: Hash, right: Hash): Hash {
   return sha256(input);
 }
 
+/** A running plain SHA-256 over one piece after another. */
+export function createDigest(): { update(piece: Uint8Array): void; hash(): Hash } {
+  const running = sha256.create();
+  return { update: (piece) => void running.update(piece), hash: () => running.digest() };
+}
+
 /** Whether the bytes have the length of a hash. */
 export function isHash(bytes: Uint8Array): boolean {
   return bytes.length === HASH_BYTES;

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { FactBody } from '../../../src/domain/fact';
@@ -14,14 +15,17 @@ const WHOLE = makeExportText(exportOf(DRAFTS, null));
 const ONE = makeExportText(exportOf(DRAFTS, 'pack-2'));
 
 describe('an export', () => {
-  it('is a header, each fact in its stored bytes on a line of its own, then the seals', () => {
+  it('is a header, each fact in its stored bytes on a line of its own, the seals, and the digest of it all', () => {
     const file = exportOf([countDraft('pack-1', 24)], null);
-    expect(makeExportText(file).split('\n')).toEqual([
+    const text = makeExportText(file);
+    const before = text.slice(0, text.lastIndexOf('{'));
+    expect(text.split('\n')).toEqual([
       `{"facts":1,"format":"stowcall-export","head":{"root":"${file.head.root}","size":1},"pack":null,"v":1}`,
       '{"at":"2026-11-25T14:03:11.250+01:00","body":{"count":24,"kind":"counted","noun":"lines","stage":"stage-1"},' +
         '"by":"ines","pack":"pack-1","seq":0,"v":1}',
       // One fact: its leaf hash is the root.
       `{"leaf":"${file.head.root}","seq":0}`,
+      `{"sha256":"${createHash('sha256').update(before).digest('hex')}"}`,
       '',
     ]);
   });
@@ -56,21 +60,22 @@ const joined = (all: readonly string[]): string => all.map((line) => `${line}\n`
 
 describe('an export that was changed is refused', () => {
   it.each<[string, (all: string[]) => string[], number]>([
-    ['a fact dropped', (all) => all.toSpliced(5, 1), 70],
-    ['a fact dropped with its seal', (all) => all.toSpliced(40, 1).toSpliced(5, 1), 69],
-    ['a fact repeated', (all) => all.toSpliced(5, 0, all[5]!), 72],
+    ['a fact dropped', (all) => all.toSpliced(5, 1), 71],
+    ['a fact dropped with its seal', (all) => all.toSpliced(40, 1).toSpliced(5, 1), 70],
+    ['a fact repeated', (all) => all.toSpliced(5, 0, all[5]!), 73],
     ['two facts swapped', (all) => all.with(5, all[6]!).with(6, all[5]!), 6],
     ['a fact replaced by another', (all) => all.with(5, all[6]!), 6],
-    ['a seal dropped', (all) => all.toSpliced(45, 1), 70],
+    ['a seal dropped', (all) => all.toSpliced(45, 1), 71],
     ['two seals swapped', (all) => all.with(40, all[41]!).with(41, all[40]!), 41],
     ['no facts at all', (all) => all.slice(0, 1), 1],
-    ['a line added', (all) => [...all, '{}'], 72],
-    ['an empty line added', (all) => [...all, ''], 72],
-    ['another header line', (all) => [all[0]!, ...all], 72],
+    ['a line added', (all) => [...all, '{}'], 73],
+    ['an empty line added', (all) => [...all, ''], 73],
+    ['another header line', (all) => [all[0]!, ...all], 73],
+    ['another digest', (all) => all.with(71, all[71]!.replace(/:"./, ':"g')), 72],
     ['a fact in other spelling', (all) => all.with(5, `${all[5]!} `), 6],
   ])('%s', (_, change, line) => {
     const all = lines(WHOLE);
-    expect(all.length).toBe(71);
+    expect(all.length).toBe(72);
     const result = parseExportText(joined(change(all)));
     expect(result.ok).toBe(false);
     if (!result.ok) expect(lineOf(result.detail)).toBe(line);
@@ -101,6 +106,15 @@ describe('an export that was changed is refused', () => {
     });
     const turned = { ...file, facts: [...file.facts].reverse() };
     expect(parseExportText(makeExportText(turned))).toMatchObject({ reason: 'altered' });
+  });
+
+  it('a pack whose size was altered, which its proofs do not bind', () => {
+    const size = DRAFTS.length;
+    const all = lines(makeExportText(exportOf(DRAFTS.slice(0, size), 'pack-2')));
+    for (let other = size + 1; other < size + 30; other += 1) {
+      const altered = all.with(0, all[0]!.replace(`"size":${size}`, `"size":${other}`));
+      expect(parseExportText(joined(altered))).toMatchObject({ ok: false, reason: 'altered' });
+    }
   });
 
   it('cut short at any character', () => {

@@ -1,0 +1,122 @@
+/** Takes an export apart into lines and fields, with a finding for everything that is not as it must be. */
+
+export interface Finding {
+  /** Line of the file, from 1; null where the whole file is meant. */
+  readonly line: number | null;
+  /** Number of the fact, where one is concerned and known. */
+  readonly seq: number | null;
+  readonly what:
+    | 'not-an-export'
+    | 'newer'
+    | 'header'
+    | 'cut-short'
+    | 'unreadable'
+    | 'altered'
+    | 'missing'
+    | 'repeated'
+    | 'out-of-order'
+    | 'foreign'
+    | 'seal'
+    | 'proof'
+    | 'root'
+    | 'digest';
+  /** One sentence. */
+  readonly detail: string;
+}
+
+export interface Header {
+  readonly facts: number;
+  readonly head: { readonly root: string; readonly size: number };
+  readonly pack: string | null;
+}
+
+const DECODER = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true });
+const FORMAT = 'stowcall-export';
+const VERSION = 1;
+
+/** The lines of the file as raw bytes; null when the last one has no end. */
+export function splitLines(bytes: Uint8Array): readonly Uint8Array[] | null {
+  const lines: Uint8Array[] = [];
+  let from = 0;
+  for (let end = bytes.indexOf(0x0a); end >= 0; end = bytes.indexOf(0x0a, from)) {
+    lines.push(bytes.subarray(from, end));
+    from = end + 1;
+  }
+  return from === bytes.length ? lines : null;
+}
+
+/** The JSON value of a line; undefined for none. */
+export function readJson(line: Uint8Array): unknown {
+  try {
+    return JSON.parse(DECODER.decode(line)) as unknown;
+  } catch {
+    return undefined;
+  }
+}
+
+/** The header, or what is wrong with it. */
+export function readHeader(line: Uint8Array): Header | Finding {
+  const value = readJson(line);
+  const of = (what: Finding['what'], detail: string): Finding => ({ line: 1, seq: null, what, detail });
+  if (!isObject(value) || value.format !== FORMAT)
+    return of('not-an-export', 'The first line is not the head of an export.');
+  const { facts, head, pack, v } = value;
+  if (typeof v === 'number' && v > VERSION) return of('newer', 'A newer version of the kiosk wrote this file.');
+  const whole =
+    isCount(facts) && isObject(head) && isCount(head.size) && isHex(head.root) && (pack === null || isText(pack));
+  if (!whole) return of('header', 'The header is not as the format has it.');
+  const header = { facts: Number(facts), head: { root: String(head.root), size: Number(head.size) }, pack };
+  // The one spelling that the format allows: keys in this order, no white space, nothing more.
+  const spelled = JSON.stringify({ facts: header.facts, format: FORMAT, head: header.head, pack, v: VERSION });
+  return spells(line, spelled) ? header : of('header', 'The header is not spelled as the format has it.');
+}
+
+export interface Seal {
+  readonly seq: number;
+  readonly leaf: string;
+  readonly path: readonly string[] | null;
+}
+
+/** A seal line, or null when it is none. */
+export function readSeal(line: Uint8Array): Seal | null {
+  const value = readJson(line);
+  if (!isObject(value) || !isCount(value.seq) || !isHex(value.leaf)) return null;
+  const { leaf, path, seq } = value;
+  const hashes = path === undefined ? null : Array.isArray(path) && path.every(isHex) ? path.map(String) : undefined;
+  if (hashes === undefined) return null;
+  const seal = { leaf: String(leaf), path: hashes, seq: Number(seq) };
+  const spelled = hashes === null ? { leaf: seal.leaf, seq: seal.seq } : seal;
+  return spells(line, JSON.stringify(spelled)) ? seal : null;
+}
+
+/** Sequence number and pack of a fact line; null where it is not even that. */
+export function readPlace(line: Uint8Array): { readonly seq: number; readonly pack: string } | null {
+  const value = readJson(line);
+  if (!isObject(value) || !isCount(value.seq) || !isText(value.pack)) return null;
+  return { seq: Number(value.seq), pack: String(value.pack) };
+}
+
+/** Whether the line is exactly this text. */
+export function spells(line: Uint8Array, text: string): boolean {
+  try {
+    return DECODER.decode(line) === text;
+  } catch {
+    return false;
+  }
+}
+
+function isObject(value: unknown): value is Readonly<Record<string, unknown>> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+function isCount(value: unknown): boolean {
+  return Number.isSafeInteger(value) && Number(value) >= 0;
+}
+
+function isText(value: unknown): value is string {
+  return typeof value === 'string' && value !== '';
+}
+
+function isHex(value: unknown): boolean {
+  return typeof value === 'string' && /^[0-9a-f]{64}$/.test(value);
+}
