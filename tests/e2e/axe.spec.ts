@@ -119,6 +119,26 @@ for (const name of NAMES) {
   });
 }
 
+test('the demo packs and rehearsals: every view has all in its place, at sizes to be read from two metres', async () => {
+  for (const size of [LARGE, SMALL]) {
+    await page.setViewportSize(size);
+    await page.goto(gallery.real);
+    await page.waitForFunction(() => window.showReal !== undefined);
+    const wrong: string[] = [];
+    for (let index = 0; ; index += 1) {
+      const name = await page.evaluate((at) => window.showReal?.(at) ?? null, index);
+      if (name === null) break;
+      const { act, others, ...rest } = await page.evaluate(measure);
+      const problems = Object.entries(rest).filter(([, found]) => (Array.isArray(found) ? found.length > 0 : found));
+      if (problems.length > 0 || act < others) wrong.push(`${name}: ${JSON.stringify(problems)}`);
+      // From level 5 on the steps are smaller than 16 minutes of arc (type-size.test.ts).
+      const level = await page.locator('.sheet-main').getAttribute('data-fit');
+      if (Number(level) > 4) wrong.push(`${name}: level ${String(level)}`);
+    }
+    expect(wrong).toEqual([]);
+  }
+});
+
 for (const [name, command] of PADS) {
   test(`${name}: the pad of ${command}`, async () => {
     await open(name);
