@@ -1,13 +1,13 @@
 /** The ear: the recogniser behind the hearing port. What may be said comes from the phrase book, and nothing else is heard. */
 import pronunciationsText from '../../grammars/pronunciations.txt?raw';
 import type { Result } from '../domain/result';
-import type { Understood } from './grammar/phrase-book';
-import type { PhraseBook } from './grammar/phrase-book';
+import type { PhraseBook, Understood } from './grammar/phrase-book';
 import type { Heard, HearingPort, HearingTrouble, Vocabulary } from './hearing';
 import { openMicrophone } from './microphone/microphone';
 import { parsePronunciations } from './web-speech/recognition-pronunciations';
 import { SpeechRecognition } from './web-speech/recognition';
 import { SpeechGrammarList } from './web-speech/recognition-grammars';
+import type { SpeechRecognitionAlternative } from './web-speech/recognition-results';
 import { SpeechRecognitionErrorEvent, SpeechRecognitionEvent } from './web-speech/recognition-results';
 import type { RecognitionService } from './web-speech/recognition-service';
 import { createRecognitionService, PAUSE_MS } from './web-speech/recognition-service';
@@ -21,8 +21,6 @@ export interface EarOptions {
 
 /** After the kiosk has spoken, the room still sounds of it for this long. */
 const REVERBERATION_MS = 150;
-/** A reading that shares its confidence with another is a question, not a command. */
-const SURE = 0.9;
 
 /** The kiosk's ear, not yet prepared. */
 export function createEar(options: EarOptions): HearingPort {
@@ -151,14 +149,28 @@ export function heardIn(
   phraseBook: PhraseBook,
   msToDecision: number,
 ): Heard {
-  const [first, ...others] = [...(event.results?.item(event.resultIndex) ?? [])];
-  if (first === undefined) return { kind: 'notHeard' };
-  if (first.confidence < SURE) {
-    return { kind: 'ambiguous', candidates: [first, ...others].map(({ transcript }) => transcript) };
-  }
-  const words = first.transcript;
-  const understood: Understood = phraseBook.understand(vocabulary, words);
-  if (understood.kind === 'command') return { kind: 'heard', command: understood.command, words, msToDecision };
-  if (understood.kind === 'none') return { kind: 'notHeard' };
-  return { kind: 'ambiguous', candidates: understood.candidates.map((command) => phraseBook.phraseFor(command)) };
+  const alternatives = [...(event.results?.item(event.resultIndex) ?? [])];
+  const readings = alternatives.map(({ transcript }) => phraseBook.understand(vocabulary, transcript));
+  const [words = ''] = alternatives.map(({ transcript }) => transcript);
+  const [understood] = readings;
+  if (understood === undefined || understood.kind === 'none') return { kind: 'notHeard' };
+  // Two wordings of one command ("forty two inches", "measured forty two inches") are no question.
+  const isOne = readings.every((reading) => JSON.stringify(reading) === JSON.stringify(understood));
+  if (understood.kind === 'command' && isOne)
+    return { kind: 'heard', command: understood.command, words, msToDecision };
+  return { kind: 'ambiguous', candidates: candidatesOf(alternatives, readings, phraseBook) };
+}
+
+/** What to ask for: each reading once. */
+function candidatesOf(
+  alternatives: readonly SpeechRecognitionAlternative[],
+  readings: readonly Understood[],
+  phraseBook: PhraseBook,
+): readonly string[] {
+  const candidates = readings.flatMap((reading, index) =>
+    reading.kind === 'ambiguous'
+      ? reading.candidates.map((command) => phraseBook.phraseFor(command))
+      : [alternatives[index]?.transcript ?? ''],
+  );
+  return [...new Set(candidates)];
 }

@@ -7,9 +7,9 @@ import type { NetworkTrouble, RecognitionEngine } from './recognition-engine';
 import type { Automaton } from './recognition-automaton';
 import { automatonOf } from './recognition-automaton';
 import { parseJsgf } from './recognition-jsgf';
-import { LOOP_COSTS, networkOf } from './recognition-network';
+import { LEAD_COST, LOOP_COSTS, networkOf } from './recognition-network';
 import type { Verdict } from './recognition-verdict';
-import { judge, NO_MATCH } from './recognition-verdict';
+import { judge, NO_MATCH, phraseOf } from './recognition-verdict';
 
 /** Positions are in samples of the stream. */
 export type ListenerEvent =
@@ -34,6 +34,7 @@ export class RecognitionListener {
   readonly #emit: (event: ListenerEvent) => void;
   #endpointer: Endpointer | null = null;
   readonly #automata = new Map<string, Automaton>();
+  #automaton: Automaton | null = null;
   #from = 0;
   #next: number | null = null;
   /** What was decided of the utterance so far, should its pause turn out to be its end. */
@@ -52,6 +53,7 @@ export class RecognitionListener {
     if (!automaton.ok) return automaton;
     const used = this.#engine.use(networkOf(automaton.value, LOOP_COSTS));
     if (used.ok) {
+      this.#automaton = automaton.value;
       this.#from = from;
       this.#endpointer = new Endpointer(from);
       this.#next = null;
@@ -81,6 +83,7 @@ export class RecognitionListener {
   /** Hears nothing from now on. */
   close(): void {
     this.#endpointer = null;
+    this.#automaton = null;
     this.#early = null;
     this.#state = 'quiet';
   }
@@ -137,8 +140,19 @@ export class RecognitionListener {
     }
   }
 
-  #decide(utterance: Utterance): Verdict {
-    return judge(this.#engine.decode(utterance.samples));
+  /** Decodes, then once more with the phrase that was found made dearer: only what wins both times is sure. */
+  #decide({ samples }: Utterance): Verdict {
+    const automaton = this.#automaton;
+    if (automaton === null) return NO_MATCH;
+    const first = this.#engine.decode(samples);
+    if (first === null || phraseOf(first) === null) return NO_MATCH;
+    const handicap = { words: first.words, cost: LEAD_COST };
+    const second = this.#engine.use(networkOf(automaton, LOOP_COSTS, handicap)).ok
+      ? this.#engine.decode(samples)
+      : null;
+    // Where this one is refused the engine hears nothing, which is what it should then do.
+    this.#engine.use(networkOf(automaton, LOOP_COSTS));
+    return judge(first, second);
   }
 
   #ended(utterance: Utterance): void {

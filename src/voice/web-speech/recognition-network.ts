@@ -46,6 +46,9 @@ export interface LoopCosts {
 /** Natural logarithms: `alone` of 69 is a weight of 1e-30. */
 export const LOOP_COSTS: LoopCosts = { alone: 69, after: 69, phone: 0 };
 
+/** By how much a phrase must lead over everything else to be sure. */
+export const LEAD_COST = 12;
+
 /** A phrase that must win although it is made dearer by this much. */
 export interface Handicap {
   readonly words: readonly string[];

@@ -2,11 +2,11 @@
 import type { Decoding } from './recognition-decoding';
 
 export type Verdict =
-  | { readonly kind: 'match'; readonly words: string; readonly confidence: number }
+  | { readonly kind: 'match'; readonly words: string }
   /** None of the phrases. */
   | { readonly kind: 'nomatch' }
   /** Two readings of one sound: the listener must ask. */
-  | { readonly kind: 'unsure'; readonly candidates: readonly string[] };
+  | { readonly kind: 'unsure'; readonly candidates: readonly [string, string] };
 
 export const NO_MATCH: Verdict = { kind: 'nomatch' };
 
@@ -16,8 +16,13 @@ export function phraseOf(decoding: Decoding | null): string | null {
   return decoding.words.join(' ');
 }
 
-/** The verdict on one decoding alone. */
-export function judge(decoding: Decoding | null): Verdict {
-  const words = phraseOf(decoding);
-  return words === null ? NO_MATCH : { kind: 'match', words, confidence: 1 };
+/**
+ * `first` is the best path; `second` the best one once the phrase of the first has been made dearer. Where the phrase
+ * still wins, nothing else comes near it.
+ */
+export function judge(first: Decoding | null, second: Decoding | null): Verdict {
+  const words = phraseOf(first);
+  const other = phraseOf(second);
+  if (words === null || other === null) return NO_MATCH;
+  return words === other ? { kind: 'match', words } : { kind: 'unsure', candidates: [words, other] };
 }

@@ -51,11 +51,11 @@ const ERROR_OF: Readonly<Record<HearingTrouble, SpeechRecognitionErrorCode>> = {
 /** A session that is not continuous and hears no speech for this long ends with `no-speech`. */
 const NO_SPEECH_MS = 8000;
 
-/** Two readings of one sound share the confidence. */
+/** Where nothing else comes near, confidence is 1; two readings of one sound share it. */
 function alternativesOf(verdict: Verdict): readonly SpeechRecognitionAlternative[] {
   switch (verdict.kind) {
     case 'match':
-      return [new SpeechRecognitionAlternative(verdict.words, verdict.confidence)];
+      return [new SpeechRecognitionAlternative(verdict.words, 1)];
     case 'unsure':
       return verdict.candidates.map((words) => new SpeechRecognitionAlternative(words, 1 / verdict.candidates.length));
     case 'nomatch':

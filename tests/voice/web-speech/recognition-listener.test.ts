@@ -1,0 +1,222 @@
+/** The listener over an engine that is told what to find: what is told, what is dropped, and when. */
+import { describe, expect, it } from 'vitest';
+import { ok, refused } from '../../../src/domain/result';
+import type { Decoding } from '../../../src/voice/web-speech/recognition-decoding';
+import { readDecoding } from '../../../src/voice/web-speech/recognition-decoding';
+import type { RecognitionEngine } from '../../../src/voice/web-speech/recognition-engine';
+import type { ListenerEvent } from '../../../src/voice/web-speech/recognition-listener';
+import { RecognitionListener } from '../../../src/voice/web-speech/recognition-listener';
+import type { Network } from '../../../src/voice/web-speech/recognition-network';
+
+const SECOND = 16_000;
+const PHRASES = ['#JSGF V1.0; grammar test; public <a> = stand by | say again;'];
+const found = (words: string, other = false): Decoding => ({
+  words: words === '' ? [] : words.split(' '),
+  other,
+  segments: [],
+  score: 0,
+  frames: 100,
+});
+
+/** Finds what it is told, one for each decoding; the last one again and again. */
+class FakeEngine implements RecognitionEngine {
+  readonly networks: Network[] = [];
+  decoded = 0;
+  constructor(
+    private readonly finds: readonly (Decoding | null)[],
+    private readonly unknown = '',
+  ) {}
+
+  use(network: Network) {
+    if (network.arcs.some(({ word }) => word === this.unknown))
+      return refused('unknown-word' as const, `no "${this.unknown}"`);
+    this.networks.push(network);
+    return ok(undefined);
+  }
+
+  decode(): Decoding | null {
+    this.decoded += 1;
+    return this.finds[Math.min(this.decoded, this.finds.length) - 1] ?? null;
+  }
+
+  dispose(): void {}
+}
+
+const speech = (seconds: number) =>
+  Float32Array.from({ length: seconds * SECOND }, (_, at) => 0.3 * Math.sin(at * 1.3));
+const silence = (seconds: number) => new Float32Array(seconds * SECOND);
+
+function rig(...finds: (Decoding | null)[]) {
+  const engine = new FakeEngine(finds);
+  const events: ListenerEvent[] = [];
+  const listener = new RecognitionListener(engine, (event) => events.push(event));
+  let at = 0;
+  const hear = (...parts: Float32Array[]): void => {
+    for (const part of parts) {
+      for (let start = 0; start < part.length; start += 320) {
+        const samples = part.slice(start, start + 320);
+        listener.push({ at, samples });
+        at += samples.length;
+      }
+    }
+  };
+  return {
+    engine,
+    listener,
+    events,
+    hear,
+    skip: (samples: number) => (at += samples),
+    finals: () => events.flatMap((event) => (event.kind === 'final' ? [event.verdict] : [])),
+  };
+}
+
+describe('a command', () => {
+  it('is told in order, and decided before its pause is over', () => {
+    const { listener, hear, events, engine } = rig(found('stand by'));
+    listener.open(PHRASES, 0);
+    hear(silence(0.5), speech(0.6), silence(0.35));
+    expect(engine.decoded).toBe(2);
+    expect(events.map(({ kind }) => kind)).toEqual(['soundStart', 'speechStart', 'interim']);
+    hear(silence(0.3));
+    expect(engine.decoded).toBe(2);
+    expect(events.map(({ kind }) => kind).slice(3)).toEqual(['speechEnd', 'soundEnd', 'final']);
+    expect(events.at(-1)).toMatchObject({ verdict: { kind: 'match', words: 'stand by' } });
+  });
+
+  it('that goes on after a short pause is decided as a whole', () => {
+    const { listener, hear, finals, engine } = rig(found('stand by'), found('stand by'), found('say again'));
+    listener.open(PHRASES, 0);
+    hear(silence(0.5), speech(0.4), silence(0.32), speech(0.4), silence(0.6));
+    expect(engine.decoded).toBe(4);
+    expect(finals()).toEqual([{ kind: 'match', words: 'say again' }]);
+  });
+
+  it('is looked at twice, the second time with its own phrase made dearer, and then the ear is as before', () => {
+    const { listener, hear, engine } = rig(found('stand by'));
+    listener.open(PHRASES, 0);
+    hear(silence(0.5), speech(0.6), silence(0.6));
+    const [before, second, after] = engine.networks;
+    expect(engine.networks).toHaveLength(3);
+    expect(after).toEqual(before);
+    expect(second?.start).not.toBe(before?.start);
+  });
+
+  it('is decided at once when the page says stop', () => {
+    const { listener, hear, finals } = rig(found('stand by'));
+    listener.open(PHRASES, 0);
+    hear(silence(0.5), speech(0.6));
+    listener.finish();
+    expect(finals()).toEqual([{ kind: 'match', words: 'stand by' }]);
+    hear(speech(0.6), silence(0.6));
+    expect(finals()).toHaveLength(1);
+  });
+});
+
+describe('what is not heard', () => {
+  it.each([
+    ['no path', [null]],
+    ['other speech', [found('', true)]],
+    ['other speech after a phrase', [found('stand by', true)]],
+    ['only a pause', [found('')]],
+    ['a phrase that other speech comes near', [found('stand by'), found('', true)]],
+    ['a phrase that has no path the second time', [found('stand by'), null]],
+  ])('%s', (_, finds) => {
+    const { listener, hear, finals } = rig(...finds);
+    listener.open(PHRASES, 0);
+    hear(silence(0.5), speech(0.6), silence(0.6));
+    expect(finals()).toEqual([{ kind: 'nomatch' }]);
+  });
+
+  it('two phrases that are near become a question', () => {
+    const { listener, hear, finals } = rig(found('stand by'), found('say again'));
+    listener.open(PHRASES, 0);
+    hear(silence(0.5), speech(0.6), silence(0.6));
+    expect(finals()).toEqual([{ kind: 'unsure', candidates: ['stand by', 'say again'] }]);
+  });
+
+  it('what sounds before the ear is open, also in one block with what comes after', () => {
+    const { listener, hear, finals, events } = rig(found('stand by'));
+    listener.open(PHRASES, SECOND + 100);
+    hear(silence(0.2), speech(0.8));
+    expect(events).toEqual([]);
+    hear(silence(1));
+    expect(finals()).toEqual([]);
+  });
+
+  it('what sounds while the ear is closed, and the rest of it after it opens', () => {
+    const { listener, hear, events } = rig(found('stand by'));
+    hear(silence(0.5), speech(0.6));
+    listener.open(PHRASES, 0);
+    listener.close();
+    hear(speech(0.6), silence(0.6));
+    expect(events).toEqual([]);
+  });
+
+  it('what was begun under another vocabulary', () => {
+    const { listener, hear, finals } = rig(found('stand by'));
+    listener.open(PHRASES, 0);
+    hear(silence(0.5), speech(0.6));
+    listener.open(PHRASES, 1.1 * SECOND);
+    hear(silence(1));
+    expect(finals()).toEqual([]);
+  });
+
+  it('a command with a hole in it', () => {
+    const { listener, hear, finals, skip } = rig(found('stand by'));
+    listener.open(PHRASES, 0);
+    hear(silence(0.5), speech(0.4));
+    skip(800);
+    hear(speech(0.02), silence(1));
+    expect(finals()).toEqual([{ kind: 'nomatch' }]);
+  });
+
+  it('a knock, which is not even answered', () => {
+    const { listener, hear, finals, engine } = rig(found('stand by'));
+    listener.open(PHRASES, 0);
+    hear(silence(0.5), speech(0.06), silence(1));
+    expect(finals()).toEqual([]);
+    expect(engine.decoded).toBe(0);
+  });
+});
+
+describe('grammars that cannot be used', () => {
+  it.each([
+    ['a word without pronunciation', '#JSGF V1.0; grammar test; public <a> = flumph;', 'unknown-word'],
+    ['a text that is no grammar', 'stand by', 'bad-grammar'],
+    ['a grammar of silence', '#JSGF V1.0; grammar test; public <a> = <NULL>;', 'bad-grammar'],
+  ])('%s is refused and nothing is heard', (_, text, reason) => {
+    const engine = new FakeEngine([found('stand by')], 'flumph');
+    const events: ListenerEvent[] = [];
+    const listener = new RecognitionListener(engine, (event) => events.push(event));
+    expect(listener.open(PHRASES, 0).ok).toBe(true);
+    expect(listener.open([text], 0)).toMatchObject({ ok: false, reason });
+    for (let at = 0; at < 2 * SECOND; at += 320) {
+      listener.push({ at, samples: at < SECOND ? speech(0.02) : silence(0.02) });
+    }
+    expect(events).toEqual([]);
+  });
+});
+
+describe('reading a path', () => {
+  const path = (...words: [string, number, number][]) => ({
+    segments: words.map(([word, first, last]) => ({ word, first, last })),
+    score: -1,
+    frames: 100,
+  });
+
+  it('takes pronunciation marks off and leaves pauses and empty steps out', () => {
+    const read = readDecoding(
+      path(['(NULL)', -1, -1], ['<sil>', 0, 9], ['two', 10, 40], ['inches(2)', 41, 80], ['<sil>', 81, 99]),
+    );
+    expect(read).toMatchObject({ words: ['two', 'inches'], other: false });
+  });
+
+  it('knows the loop', () => {
+    expect(readDecoding(path(['two', 0, 40], ['phone_ah', 41, 99]))).toMatchObject({ words: ['two'], other: true });
+  });
+
+  it('a path that broke down before the end is none', () => {
+    expect(readDecoding(path(['two', 0, 60]))).toBeNull();
+    expect(readDecoding(path())).toBeNull();
+  });
+});
