@@ -22,13 +22,22 @@ export interface KillReport {
 
 const JOURNAL = 'kill-runs';
 
-/** `kills` kills on one profile; after each the same profile is opened and the whole journal checked. */
-export async function killRuns(url: string, kills: number): Promise<KillReport> {
+/** `kills` kills on one profile; after each the same profile is opened, the whole journal checked and the state told. */
+export async function killRuns(url: string, kills: number, tell: (sofar: KillReport) => void): Promise<KillReport> {
   const profile = await newProfile();
   const acknowledged: Head[] = [];
   const faults: string[] = [];
   let last: Inspection | null = null;
+  let looked = 0;
   let slowestOpenMs = 0;
+  const report = (done: number): KillReport => ({
+    kills: done,
+    acknowledged: acknowledged.length,
+    acknowledgedFacts: acknowledged.reduce((most, { size }) => Math.max(most, size), 0),
+    stored: last?.facts.length ?? 0,
+    slowestOpenMs: Math.round(slowestOpenMs),
+    faults,
+  });
   try {
     for (let run = 0; run <= kills; run += 1) {
       const browser = await startBrowser(profile);
@@ -39,7 +48,11 @@ export async function killRuns(url: string, kills: number): Promise<KillReport> 
           Array.from({ length: run }, (_, earlier) => `run-${earlier}`),
         ] as const);
         slowestOpenMs = Math.max(slowestOpenMs, last.msToOpen);
-        faults.push(...faultsOf(last, acknowledged).map((fault) => `after kill ${run}: ${fault}`));
+        // The heads since the last look, and the one before them: its root vouches for all that came earlier.
+        const news = acknowledged.slice(Math.max(0, looked - 1));
+        looked = acknowledged.length;
+        faults.push(...faultsOf(last, news).map((fault) => `after kill ${run}: ${fault}`));
+        tell(report(run));
         if (run < kills) acknowledged.push(...(await appendUntilKilled(page, run, browser.kill)));
       } finally {
         await browser.kill();
@@ -48,14 +61,7 @@ export async function killRuns(url: string, kills: number): Promise<KillReport> 
   } finally {
     await removeProfile(profile);
   }
-  return {
-    kills,
-    acknowledged: acknowledged.length,
-    acknowledgedFacts: acknowledged.reduce((most, { size }) => Math.max(most, size), 0),
-    stored: last?.facts.length ?? 0,
-    slowestOpenMs: Math.round(slowestOpenMs),
-    faults,
-  };
+  return report(kills);
 }
 
 /**
