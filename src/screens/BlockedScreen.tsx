@@ -19,7 +19,7 @@ export function BlockedScreen({ detail, prompt, notice, pad, camera }: BodyProps
           detail.checks.map((check) => `${check.label}: ${check.detail}`),
         )}
       />
-      <CheckList checks={detail.checks} label="Checks" />
+      <CheckList checks={detail.checks} label="Checks" brief />
     </Sheet>
   );
 }

@@ -3,7 +3,7 @@ import type { ReactElement } from 'react';
 import { epochMs, type Instant } from '../domain/instant';
 import { leftOver } from './left-over';
 import type { BodyProps, DetailOf } from './pack-body';
-import { GateMark, PassMark } from './Shapes';
+import { GateMark } from './Shapes';
 import { Said, Sheet } from './Sheet';
 import { useNow } from './use-now';
 import { ValuePad } from './ValuePad';
@@ -22,13 +22,6 @@ export function Countdown({ deadline }: { readonly deadline: Instant }): ReactEl
     </p>
   );
 }
-
-const PHASE_WORDS: Readonly<Record<DetailOf<'hold'>['phase'], string>> = {
-  waiting: 'Waiting for an inspector',
-  inspecting: 'Being inspected',
-  choosingFinding: 'Return: which finding?',
-  choosingStage: 'Return: to which stage?',
-};
 
 function Inspect({ lines }: { readonly lines: readonly string[] }): ReactElement {
   return (
@@ -52,25 +45,12 @@ function Findings({ findings }: Pick<DetailOf<'hold'>, 'findings'>): ReactElemen
   );
 }
 
+/** Which inspector is needed, who is there, or what is being chosen. */
 function Who({ detail }: { readonly detail: DetailOf<'hold'> }): ReactElement {
-  return (
-    <p className="hold-who">
-      {detail.inspector === null ? (
-        <span>
-          Needs an inspector for <strong>{detail.inspectorClass}</strong> holds
-        </span>
-      ) : (
-        <span>
-          Inspector: <strong>{detail.inspector}</strong>
-        </span>
-      )}
-      {detail.called ? (
-        <span className="hold-called">
-          <PassMark /> called
-        </span>
-      ) : null}
-    </p>
-  );
+  const { phase, inspector, inspectorClass } = detail;
+  if (phase === 'choosingFinding') return <>Return: which finding?</>;
+  if (phase === 'choosingStage') return <>Return: to which stage?</>;
+  return inspector === null ? <>Needs an inspector for {inspectorClass} holds</> : <>Inspector: {inspector}</>;
 }
 
 /** Choosing replaces what was inspected by the list to choose from. */
@@ -105,14 +85,16 @@ export function HoldScreen({ detail, prompt, notice, pad, camera, controls }: Bo
       <div className="hold-head">
         <p className="eyebrow">
           <GateMark /> Hold {detail.number} of {detail.of}
-          <span className="eyebrow-kind">{PHASE_WORDS[detail.phase]}</span>
+          <span className="eyebrow-kind">
+            <Who detail={detail} />
+          </span>
+          {detail.called && detail.inspector === null ? <span className="eyebrow-kind">Called</span> : null}
         </p>
         {choosing ? countdown : null}
         {choosing ? camera : null}
       </div>
       <h1>{detail.title}</h1>
       {asked === '' ? null : <Said text={asked} />}
-      {choosing ? null : <Who detail={detail} />}
       <HoldMatter detail={detail} controls={controls} />
     </Sheet>
   );

@@ -6,6 +6,9 @@ import { Words } from './Words';
 
 const WORDS: Readonly<Record<Notice['tone'], string>> = { refusal: 'Refused', warning: 'Warning', answer: 'Answer' };
 
+/** Longer texts are set smaller, still to be read from two metres. */
+const SHORT = 80;
+
 interface NoticePanelProps {
   readonly notice: Notice;
 }
@@ -13,7 +16,7 @@ interface NoticePanelProps {
 /** The panel: mark, word and text; the tone shows in all three. */
 export function NoticePanel({ notice }: NoticePanelProps): ReactElement {
   return (
-    <div className={`notice notice-${notice.tone}`}>
+    <div className={`notice notice-${notice.tone} ${notice.text.length > SHORT ? 'notice-long' : ''}`.trim()}>
       {notice.tone === 'refusal' ? <TagMark /> : notice.tone === 'warning' ? <CautionMark /> : <AnswerMark />}
       <p>
         <strong>{WORDS[notice.tone]}.</strong> <Words text={notice.text} />

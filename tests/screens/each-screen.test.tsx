@@ -167,8 +167,9 @@ describe('hold', () => {
 describe('blocked', () => {
   it('names first what stands against packing', () => {
     const text = read('blocked');
-    expect(text.indexOf('Repack was due')).toBeLessThan(text.indexOf('No life is set'));
+    expect(text.indexOf('Repack was due')).toBeLessThan(text.indexOf('2 checks good'));
     expect(text).toContain('Canopy not good');
+    expect(text).toContain('Outstanding work: replace the left riser cover.');
   });
 
   it('offers nothing that goes on', () => {

@@ -1,8 +1,13 @@
-/** Shows one fixture: `?view=stage-stow&strip=listening`. For looking at, and for the accessibility check. */
+/**
+ * Shows one fixture (`?view=stage-stow&strip=listening`), or the demo packs' views one after another (`?real`). For
+ * looking at, and for the accessibility check.
+ */
 import { createRoot } from 'react-dom/client';
-import type { Acts } from '../../../src/packing/app-view';
+import { flushSync } from 'react-dom';
+import type { Acts, AppView, VoiceStrip } from '../../../src/packing/app-view';
 import { App } from '../../../src/screens/App';
 import { fixturesAt, STRIPS } from '../fixtures';
+import type { RealView } from '../real-views';
 
 const NO_ACTS: Acts = {
   command: (command, channel) => {
@@ -15,10 +20,34 @@ const NO_ACTS: Acts = {
   print: () => window.print(),
 };
 
+declare global {
+  interface Window {
+    /** Shows one of the demo packs' views and gives its name; null after the last. */
+    showReal?: (index: number) => string | null;
+  }
+}
+
 const asked = new URLSearchParams(location.search);
-const view = fixturesAt(Date.now())[asked.get('view') ?? 'start'];
 const strip = STRIPS[asked.get('strip') ?? 'listening'];
-const root = document.getElementById('kiosk');
-if (view !== undefined && strip !== undefined && root !== null) {
-  createRoot(root).render(<App view={view} strip={strip} level={0.42} acts={NO_ACTS} cameraRef={() => undefined} />);
+const place = document.getElementById('kiosk');
+if (strip === undefined || place === null) throw new Error('there is no such strip, or no place to draw');
+const root = createRoot(place);
+
+function show(view: AppView, below: VoiceStrip): void {
+  flushSync(() => {
+    root.render(<App view={view} strip={below} level={0.42} acts={NO_ACTS} cameraRef={() => undefined} />);
+  });
+}
+
+if (asked.has('real')) {
+  const views = (await (await fetch('real-views.json')).json()) as readonly RealView[];
+  window.showReal = (index) => {
+    const real = views[index];
+    if (real === undefined) return null;
+    show(real.view, strip);
+    return real.name;
+  };
+} else {
+  const view = fixturesAt(Date.now())[asked.get('view') ?? 'start'];
+  if (view !== undefined) show(view, strip);
 }

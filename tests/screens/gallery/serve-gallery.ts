@@ -1,15 +1,18 @@
 /** Builds the gallery as the kiosk is built, and serves it under the kiosk's own headers. */
-import { mkdtemp, rm } from 'node:fs/promises';
+import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
 import { build } from 'vite';
 import { serve } from '../../../src/tools/serve.mjs';
+import { realViews } from '../real-views';
 
 export interface Gallery {
   /** Address of one fixture. */
   view(name: string, strip?: string): string;
+  /** Address of the page that shows the demo packs' views one after another: `window.showReal(index)`. */
+  readonly real: string;
   close(): Promise<void>;
 }
 
@@ -22,9 +25,11 @@ export async function serveGallery(): Promise<Gallery> {
     plugins: [react()],
     build: { target: 'es2022', outDir: join(root, 'dist'), emptyOutDir: true, assetsInlineLimit: 0 },
   });
+  await writeFile(join(root, 'dist/real-views.json'), JSON.stringify(realViews()));
   const serving = await serve({ root, port: 0 });
   return {
     view: (name, strip = 'listening') => new URL(`?view=${name}&strip=${strip}`, serving.url).href,
+    real: new URL('?real', serving.url).href,
     close: async () => {
       await serving.close();
       await rm(root, { recursive: true });
