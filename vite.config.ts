@@ -4,6 +4,7 @@ import { defineConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 import { extraFiles } from './src/tools/vite/extra-files.mjs';
 import { offline } from './src/tools/vite/offline.mjs';
+import { oneRecogniser } from './src/tools/vite/one-recogniser.mjs';
 import { engineFiles, loftFiles, modelFiles, noticesFile } from './src/tools/vite/page-files.mjs';
 
 const root = fileURLToPath(new URL('.', import.meta.url));
@@ -12,6 +13,7 @@ export default defineConfig({
   root,
   plugins: [
     react(),
+    oneRecogniser(),
     extraFiles('engines', () => engineFiles(root)),
     extraFiles('model', () => modelFiles(root)),
     extraFiles('loft', () => loftFiles(`${root}demo-data`)),
@@ -22,7 +24,7 @@ export default defineConfig({
     // The recogniser's package asks for a Blob of its own, which needs a document and so fails in a worker.
     alias: { 'blob-polyfill': `${root}src/voice/web-speech/blob-polyfill-stub.ts` },
   },
-  worker: { format: 'es' },
+  worker: { format: 'es', plugins: () => [oneRecogniser()] },
   build: { target: 'es2022', sourcemap: false, chunkSizeWarningLimit: 1500 },
   server: { host: '127.0.0.1' },
   optimizeDeps: { exclude: ['soundswallower', 'zxing-wasm'] },

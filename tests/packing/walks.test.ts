@@ -218,7 +218,8 @@ describe('what is legal is exactly what is accepted', () => {
           checkEvery(driver);
         });
       }),
-      { numRuns: 6 },
+      // The states that are reached are part of the claim, so these walks are always the same ones.
+      { numRuns: 8, seed: 27 },
     );
     expect([...phases]).toEqual(
       expect.arrayContaining(['identifying', 'readingBack', 'countingToolsOut', 'working', 'storing']),
