@@ -1,13 +1,13 @@
 /** The ear: the recogniser behind the hearing port. What may be said comes from the phrase book, and nothing else is heard. */
 import pronunciationsText from '../../grammars/pronunciations.txt?raw';
 import type { Result } from '../domain/result';
-import type { PhraseBook, Understood } from './grammar/phrase-book';
+import type { PhraseBook } from './grammar/phrase-book';
+import { heardFrom } from './heard';
 import type { Heard, HearingPort, HearingTrouble, Vocabulary } from './hearing';
 import { openMicrophone } from './microphone/microphone';
 import { parsePronunciations } from './web-speech/recognition-pronunciations';
 import { SpeechRecognition } from './web-speech/recognition';
 import { SpeechGrammarList } from './web-speech/recognition-grammars';
-import type { SpeechRecognitionAlternative } from './web-speech/recognition-results';
 import { SpeechRecognitionErrorEvent, SpeechRecognitionEvent } from './web-speech/recognition-results';
 import type { RecognitionService } from './web-speech/recognition-service';
 import { createRecognitionService, PAUSE_MS } from './web-speech/recognition-service';
@@ -111,7 +111,8 @@ class Ear implements HearingPort {
     });
     recognition.addEventListener('result', (event) => {
       if (!isOpen() || !(event instanceof SpeechRecognitionEvent)) return;
-      this.#tell(heardIn(event, vocabulary, this.#phraseBook, this.#now() - end - PAUSE_MS));
+      const readings = [...(event.results?.item(event.resultIndex) ?? [])].map(({ transcript }) => transcript);
+      this.#tell(heardFrom(readings, vocabulary, this.#phraseBook, this.#now() - end - PAUSE_MS));
     });
     recognition.addEventListener('nomatch', () => {
       if (isOpen()) this.#tell({ kind: 'notHeard' });
@@ -140,37 +141,4 @@ class Ear implements HearingPort {
     this.#recognition = null;
     for (const listener of this.#troubles) listener(trouble, detail);
   }
-}
-
-/** What a final result means within the vocabulary. */
-export function heardIn(
-  event: SpeechRecognitionEvent,
-  vocabulary: Vocabulary,
-  phraseBook: PhraseBook,
-  msToDecision: number,
-): Heard {
-  const alternatives = [...(event.results?.item(event.resultIndex) ?? [])];
-  const readings = alternatives.map(({ transcript }) => phraseBook.understand(vocabulary, transcript));
-  const [words = ''] = alternatives.map(({ transcript }) => transcript);
-  const [understood] = readings;
-  if (understood === undefined || understood.kind === 'none') return { kind: 'notHeard' };
-  // Two wordings of one command ("forty two inches", "measured forty two inches") are no question.
-  const isOne = readings.every((reading) => JSON.stringify(reading) === JSON.stringify(understood));
-  if (understood.kind === 'command' && isOne)
-    return { kind: 'heard', command: understood.command, words, msToDecision };
-  return { kind: 'ambiguous', candidates: candidatesOf(alternatives, readings, phraseBook) };
-}
-
-/** What to ask for: each reading once. */
-function candidatesOf(
-  alternatives: readonly SpeechRecognitionAlternative[],
-  readings: readonly Understood[],
-  phraseBook: PhraseBook,
-): readonly string[] {
-  const candidates = readings.flatMap((reading, index) =>
-    reading.kind === 'ambiguous'
-      ? reading.candidates.map((command) => phraseBook.phraseFor(command))
-      : [alternatives[index]?.transcript ?? ''],
-  );
-  return [...new Set(candidates)];
 }

@@ -1,0 +1,97 @@
+/** The ear without a page: the same engine, endpointing and verdicts, fed with samples. For tests and benches. */
+import createModule from 'soundswallower';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { loadPhraseBook, type PhraseBook } from '../voice/grammar/phrase-book';
+import { heardFrom } from '../voice/heard';
+import type { Heard, Vocabulary } from '../voice/hearing';
+import { ENDPOINTER } from '../voice/web-speech/recognition-endpointer';
+import { createEngine, SAMPLE_RATE } from '../voice/web-speech/recognition-engine';
+import { RecognitionListener } from '../voice/web-speech/recognition-listener';
+import { parsePronunciations } from '../voice/web-speech/recognition-pronunciations';
+import type { Verdict } from '../voice/web-speech/recognition-verdict';
+
+/** A browser's worker gets blocks of this many samples. */
+const BLOCK = 320;
+/** Room before and after a sound, so that its end is found: more than the pause that ends an utterance. */
+const ROOM_SECONDS = 0.6;
+
+export interface Hearing {
+  /** One for each utterance that was found in the sound. */
+  readonly heard: readonly Heard[];
+  /** Milliseconds of this machine that the search took. */
+  readonly searchMs: number;
+  /** Milliseconds from the end of the pause to the decision; the search begins before the pause is over. */
+  readonly msToDecision: number;
+}
+
+export interface NodeEar {
+  readonly phraseBook: PhraseBook;
+  readonly modelKind: '16k' | '8k';
+  /** What is heard in this sound (16 kHz, -1 to 1) with the room's silence around it. */
+  hear(vocabulary: Vocabulary, samples: Float32Array): Hearing;
+  dispose(): void;
+}
+
+/** The phrase book of the project at `root`. */
+export function readPhraseBook(root: string): PhraseBook {
+  const files = readdirSync(join(root, 'grammars')).filter((file) => file.endsWith('.gram'));
+  const book = loadPhraseBook(
+    files.map((file) => ({ file, text: readFileSync(join(root, 'grammars', file), 'utf8') })),
+  );
+  if (!book.ok) throw new Error(book.detail);
+  return book.value;
+}
+
+/** Opens the ear with the fetched model, or else with the engine's own 8 kHz one. */
+export async function openNodeEar(root: string): Promise<NodeEar> {
+  const fetched = join(root, '.stowcall/model/en-us-16k');
+  const isFetched = existsSync(join(fetched, 'mdef'));
+  const engine = await createEngine({
+    createModule: (settings) => createModule(settings),
+    wasm: null,
+    model: isFetched ? fetched : join(root, 'node_modules/soundswallower/model/en-us'),
+    pronunciations: parsePronunciations(readFileSync(join(root, 'grammars/pronunciations.txt'), 'utf8')),
+  });
+  if (!engine.ok) throw new Error(engine.detail);
+  const phraseBook = readPhraseBook(root);
+  let verdicts: Verdict[] = [];
+  const listener = new RecognitionListener(engine.value, (event) => {
+    if (event.kind === 'final') verdicts.push(event.verdict);
+  });
+  return {
+    phraseBook,
+    modelKind: isFetched ? '16k' : '8k',
+    hear: (vocabulary, samples) => {
+      verdicts = [];
+      const opened = listener.open([phraseBook.jsgfFor(vocabulary, null).jsgf], 0);
+      if (!opened.ok) throw new Error(opened.detail);
+      const searchMs = feed(listener, samples);
+      listener.close();
+      const earlyMs = (ENDPOINTER.pause - ENDPOINTER.likelyPause) * 10;
+      const msToDecision = Math.max(0, searchMs - earlyMs);
+      const heard = verdicts.map((verdict) => heardFrom(readingsOf(verdict), vocabulary, phraseBook, msToDecision));
+      return { heard, searchMs, msToDecision };
+    },
+    dispose: () => engine.value.dispose(),
+  };
+}
+
+function readingsOf(verdict: Verdict): readonly string[] {
+  if (verdict.kind === 'nomatch') return [];
+  return verdict.kind === 'match' ? [verdict.words] : verdict.candidates;
+}
+
+/** Feeds the sound in blocks; answers the time of the slowest block, which is the one that was searched. */
+function feed(listener: RecognitionListener, samples: Float32Array): number {
+  const room = Math.round(ROOM_SECONDS * SAMPLE_RATE);
+  const sound = new Float32Array(samples.length + 2 * room);
+  sound.set(samples, room);
+  let slowest = 0;
+  for (let at = 0; at < sound.length; at += BLOCK) {
+    const before = performance.now();
+    listener.push({ at, samples: sound.slice(at, at + BLOCK) });
+    slowest = Math.max(slowest, performance.now() - before);
+  }
+  return slowest;
+}
