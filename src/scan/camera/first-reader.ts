@@ -15,9 +15,9 @@ export interface FrameTaker {
   wants(): boolean;
   /**
    * Takes the frame to the deciding reader, which works while the first one does. What comes back is told what the
-   * first reader made of the same frame (null for nothing) and how long that took.
+   * first reader made of the same frame (null for nothing) and how long that took. Null: a glance was enough.
    */
-  take(frame: Frame): (first: string | null, tookMs: number) => void;
+  take(frame: Frame): ((first: string | null, tookMs: number) => void) | null;
 }
 
 /**
@@ -53,6 +53,7 @@ class TappedReader extends BrowserMultiFormatReader {
     if (context === null || canvas.width === 0) throw new NotFoundException();
     const { data, width, height } = context.getImageData(0, 0, canvas.width, canvas.height);
     const told = this.#taker.take({ width, height, rgba: data });
+    if (told === null) throw new NotFoundException();
     const startedMs = performance.now();
     let first: string | null = null;
     try {

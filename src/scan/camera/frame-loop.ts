@@ -3,7 +3,7 @@ import { agreementStep } from './agreement';
 import type { AgreementState, SeenCode } from './agreement';
 import type { FrameTaker } from './first-reader';
 import type { Pass } from './frame';
-import { FIRST_PACE, isMoving, paceMs, paceStep, thumbnailOf } from './pace';
+import { FIRST_PACE, isIdle, isMoving, PACE_MS, paceMs, paceStep, thumbnailOf } from './pace';
 import { FIRST_PLAN, PLAIN_ONLY, passesOf, planNext } from './pass-plan';
 import type { ReaderAnswer, ReaderLink } from './reader-link';
 
@@ -67,6 +67,9 @@ export function createFrameLoop(parts: FrameLoopParts): FrameTaker {
   let plan = FIRST_PLAN;
   let pace = FIRST_PACE;
   let dueMs = 0;
+  let readDueMs = 0;
+  /** Something was read and waits for a frame that agrees. */
+  let isUndecided = false;
 
   const decide = (taken: Taken, answer: ReaderAnswer): void => {
     const { takenMs, first } = taken;
@@ -76,8 +79,9 @@ export function createFrameLoop(parts: FrameLoopParts): FrameTaker {
       second: answer.readings,
     });
     seen.agreement = state;
-    const isUndecided = state.some((track) => track.readMs === takenMs && !track.delivered) && !several;
+    isUndecided = state.some((track) => track.readMs === takenMs && !track.delivered) && !several;
     dueMs = takenMs + paceMs(pace, takenMs, isUndecided);
+    readDueMs = takenMs + PACE_MS.read;
     if (accepted !== null) parts.onAccepted(accepted);
     parts.onFrame({
       ...taken,
@@ -95,6 +99,10 @@ export function createFrameLoop(parts: FrameLoopParts): FrameTaker {
     take: (frame) => {
       const takenMs = performance.now();
       pace = paceStep(pace, thumbnailOf(frame), takenMs);
+      if (isIdle(pace, takenMs) && !isUndecided && takenMs < readDueMs) {
+        dueMs = takenMs + PACE_MS.glance;
+        return null;
+      }
       // The first reader works in this thread and is done long before the answer can be handled.
       const taken: Mutable<Taken> = { takenMs, first: null, firstTookMs: 0 };
       const passes = isMoving(pace, takenMs) ? PLAIN_ONLY : passesOf(plan);

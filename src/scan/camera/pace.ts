@@ -15,8 +15,11 @@ const BLOCKS_CHANGED = 3;
 /** The picture counts as just come to rest this long: two turns of views, generously. */
 const FRESH_MS = 1200;
 
-/** Milliseconds from one frame to the next. */
-export const PACE_MS = { atRest: 0, moving: 90, idle: 300 } as const;
+/**
+ * Milliseconds from one frame to the next. When nothing happens frames are only glanced at, for a change, and read
+ * at longer intervals.
+ */
+export const PACE_MS = { atRest: 0, moving: 70, glance: 50, read: 300 } as const;
 
 /** Mean grey of each block of the frame: 32 by 18 numbers, in which nothing can be made out. */
 export type Thumbnail = Uint8Array;
@@ -72,9 +75,14 @@ export function isMoving(state: PaceState, timeMs: number): boolean {
   return state.changedMs === timeMs;
 }
 
+/** True when nothing has changed for a while. */
+export function isIdle(state: PaceState, timeMs: number): boolean {
+  return timeMs - state.changedMs > FRESH_MS;
+}
+
 /** How long to wait before the next frame. `isUndecided`: something was read that no second frame has confirmed. */
 export function paceMs(state: PaceState, timeMs: number, isUndecided: boolean): number {
   if (isUndecided) return PACE_MS.atRest;
   if (isMoving(state, timeMs)) return PACE_MS.moving;
-  return timeMs - state.changedMs <= FRESH_MS ? PACE_MS.atRest : PACE_MS.idle;
+  return isIdle(state, timeMs) ? PACE_MS.glance : PACE_MS.atRest;
 }

@@ -1,6 +1,6 @@
 /** The pace of looking: quick when a label comes to rest, slow when nothing happens. */
 import { describe, expect, it } from 'vitest';
-import { FIRST_PACE, PACE_MS, paceMs, paceStep, thumbnailOf } from '../../../src/scan/camera/pace';
+import { FIRST_PACE, isIdle, isMoving, PACE_MS, paceMs, paceStep, thumbnailOf } from '../../../src/scan/camera/pace';
 import { emptyPicture, labelPicture } from '../pictures';
 
 const table = { payload: 'QC-204-118', symbology: 'code128', clutter: 20, scale: 3 } as const;
@@ -17,8 +17,10 @@ describe('pace', () => {
     state = paceStep(state, laid, 1200);
     expect(paceMs(state, 1200, false)).toBe(PACE_MS.atRest);
     state = paceStep(state, laid, 1400);
-    expect(paceMs(state, 1400, false)).toBe(PACE_MS.idle);
+    expect(paceMs(state, 1400, false)).toBe(PACE_MS.glance);
     expect(paceMs(state, 1400, true)).toBe(PACE_MS.atRest);
+    expect([70, 1200, 1400].map((timeMs) => isIdle(state, timeMs))).toEqual([false, false, true]);
+    expect([70, 1200, 1400].map((timeMs) => isMoving(state, timeMs))).toEqual([true, false, false]);
   });
 
   it('does not take noise or a trembling hand for a change', async () => {
