@@ -4,6 +4,7 @@ import type { Acts, AppView, VoiceStrip } from '../packing/app-view';
 import { Announcer } from './Announcer';
 import type { CameraRef } from './CameraPicture';
 import { FaultScreen } from './FaultScreen';
+import { LiveLevel } from './live-level';
 import { LicencesScreen } from './LicencesScreen';
 import { LoadingScreen } from './LoadingScreen';
 import { PackScreen } from './PackScreen';
@@ -27,18 +28,16 @@ export interface AppProps {
 interface ScreenProps {
   readonly view: AppView;
   readonly camera: VoiceStrip['camera'];
-  /** Zero on every screen that has no level of its own, so that these are not drawn again for each change. */
-  readonly level: number;
   readonly acts: Acts;
   readonly cameraRef: CameraRef;
 }
 
-function Screen({ view, camera, level, acts, cameraRef }: ScreenProps): ReactElement {
+function Screen({ view, camera, acts, cameraRef }: ScreenProps): ReactElement {
   switch (view.screen) {
     case 'loading':
       return <LoadingScreen text={view.text} />;
     case 'start':
-      return <StartScreen start={view.start} camera={camera} level={level} acts={acts} cameraRef={cameraRef} />;
+      return <StartScreen start={view.start} camera={camera} acts={acts} cameraRef={cameraRef} />;
     case 'secondTab':
       return <SecondTabScreen retry={() => acts.retry()} />;
     case 'pack':
@@ -52,7 +51,9 @@ function Screen({ view, camera, level, acts, cameraRef }: ScreenProps): ReactEle
   }
 }
 
+// Drawn again only when what they show has changed, and not for each change of the level.
 const QuietScreen = memo(Screen);
+const QuietStrip = memo(Strip);
 
 /** The name of the screen, for noticing that another one has come. */
 export function screenName(view: AppView): string {
@@ -77,16 +78,12 @@ export function App({ view: given, strip, level, acts, cameraRef }: AppProps): R
   const view = useSettled(given);
   useHeadingFocus(screenName(view));
   return (
-    <div className={`app app-${view.screen}`}>
-      <Announcer view={view} />
-      <QuietScreen
-        view={view}
-        camera={strip.camera}
-        level={view.screen === 'start' ? level : 0}
-        acts={acts}
-        cameraRef={cameraRef}
-      />
-      <Strip strip={strip} level={level} />
-    </div>
+    <LiveLevel value={level}>
+      <div className={`app app-${view.screen}`}>
+        <Announcer view={view} />
+        <QuietScreen view={view} camera={strip.camera} acts={acts} cameraRef={cameraRef} />
+        <QuietStrip strip={strip} />
+      </div>
+    </LiveLevel>
   );
 }

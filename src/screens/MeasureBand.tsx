@@ -40,7 +40,7 @@ function Tape({ measure }: { readonly measure: MeasureView }): ReactElement {
 export function MeasureBand({ measure }: { readonly measure: MeasureView }): ReactElement {
   const { outside, expected } = measure;
   return (
-    <section className="ledger measure" aria-label="Measurement">
+    <section className="ledger ledger-short" aria-label="Measurement">
       <p className="measure-what">{measure.what}</p>
       <p className="ledger-count">
         <strong>

@@ -33,7 +33,7 @@ function Item({ item }: { readonly item: NonNullable<DetailOf<'stage'>['item']> 
 
 function Expected({ count }: { readonly count: NonNullable<DetailOf<'stage'>['count']> }): ReactElement {
   return (
-    <section className="ledger" aria-label="Count">
+    <section className="ledger ledger-short" aria-label="Count">
       <p className="measure-what">Should be</p>
       <p className="ledger-count">
         <strong>{count.expected}</strong> {count.noun}

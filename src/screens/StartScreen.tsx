@@ -11,7 +11,6 @@ import { LevelBar } from './Strip';
 interface StartScreenProps {
   readonly start: StartView;
   readonly camera: VoiceStrip['camera'];
-  readonly level: number;
   readonly acts: Acts;
   readonly cameraRef: CameraRef;
 }
@@ -38,11 +37,10 @@ const STATE_MARKS: Readonly<Record<SelfCheckLine['state'], () => ReactElement>> 
 
 interface SelfCheckProps {
   readonly checks: readonly SelfCheckLine[];
-  readonly level: number;
   readonly retry: () => void;
 }
 
-function SelfCheck({ checks, level, retry }: SelfCheckProps): ReactElement {
+function SelfCheck({ checks, retry }: SelfCheckProps): ReactElement {
   return (
     <section className="panel self-check" aria-labelledby="self-check">
       <div className="panel-head">
@@ -59,7 +57,7 @@ function SelfCheck({ checks, level, retry }: SelfCheckProps): ReactElement {
               <StateMark />
               <span className="part-name">{PART_WORDS[part]}</span>{' '}
               <span className="part-state">{STATE_WORDS[state]}</span>{' '}
-              {part === 'microphone' && state === 'works' ? <LevelBar level={level} /> : null}
+              {part === 'microphone' && state === 'works' ? <LevelBar /> : null}
               {detail === '' ? null : <span className="part-detail">{detail}</span>}
             </li>
           );
@@ -115,10 +113,10 @@ function RefusedFiles({ files }: { readonly files: readonly RefusedFile[] }): Re
 }
 
 /** One thing to do, and beside it what a person may want to know before. */
-export function StartScreen({ start, camera, level, acts, cameraRef }: StartScreenProps): ReactElement {
+export function StartScreen({ start, camera, acts, cameraRef }: StartScreenProps): ReactElement {
   const side = (
     <>
-      <SelfCheck checks={start.checks} level={level} retry={() => acts.retry()} />
+      <SelfCheck checks={start.checks} retry={() => acts.retry()} />
       <RefusedFiles files={start.refusedFiles} />
       <Procedures start={start} acts={acts} />
     </>

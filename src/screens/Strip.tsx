@@ -1,12 +1,11 @@
 /** The strip at the foot of every screen: what ear, voice and camera do, and what is wrong with them. */
-import type { ReactElement } from 'react';
+import { useContext, type ReactElement } from 'react';
 import type { VoiceStrip } from '../packing/app-view';
+import { LiveLevel } from './live-level';
 import { CameraMark, CautionMark, EarClosedMark, EarOpenMark, PendingMark, SpeakingMark } from './Shapes';
 
 interface StripProps {
   readonly strip: VoiceStrip;
-  /** Microphone level from 0 to 1. */
-  readonly level: number;
 }
 
 const CAMERA: Readonly<Record<VoiceStrip['camera'], string>> = {
@@ -36,7 +35,8 @@ const EAR_MARKS: Readonly<Record<VoiceStrip['ear'], () => ReactElement>> = {
 };
 
 /** The microphone's level as a bar with a scale of ten. */
-export function LevelBar({ level }: { readonly level: number }): ReactElement {
+export function LevelBar(): ReactElement {
+  const level = useContext(LiveLevel);
   const shown = Math.round(Math.min(1, Math.max(0, level)) * 100);
   return (
     <svg className="level" viewBox="0 0 100 10" preserveAspectRatio="none" role="img" aria-label="Microphone level">
@@ -48,7 +48,7 @@ export function LevelBar({ level }: { readonly level: number }): ReactElement {
 }
 
 /** Always visible, on every screen. */
-export function Strip({ strip, level }: StripProps): ReactElement {
+export function Strip({ strip }: StripProps): ReactElement {
   const EarMark = EAR_MARKS[strip.ear];
   return (
     <footer className="strip">
@@ -65,7 +65,7 @@ export function Strip({ strip, level }: StripProps): ReactElement {
         <div className={`strip-ear strip-ear-${strip.ear}`}>
           <EarMark /> <span>{earWords(strip)}</span>
         </div>
-        <LevelBar level={level} />
+        <LevelBar />
         <p className="strip-heard">
           <span className="strip-caption">Last heard</span> {strip.heard ?? 'nothing yet'}
         </p>

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { AppView } from '../../src/packing/app-view';
 import type { PackView } from '../../src/packing/view';
 import { secondsLeft } from '../../src/screens/HoldScreen';
+import { LiveLevel } from '../../src/screens/live-level';
 import { LevelBar } from '../../src/screens/Strip';
 import { Figure } from '../../src/screens/Figure';
 import { Words } from '../../src/screens/Words';
@@ -235,7 +236,13 @@ describe('around a pack', () => {
 describe('small pieces', () => {
   it('keeps the level inside its bar whatever comes in', () => {
     const width = (level: number): string =>
-      /level-now" width="(\d+)"/.exec(renderToStaticMarkup(<LevelBar level={level} />))?.[1] ?? '';
+      /level-now" width="(\d+)"/.exec(
+        renderToStaticMarkup(
+          <LiveLevel value={level}>
+            <LevelBar />
+          </LiveLevel>,
+        ),
+      )?.[1] ?? '';
     expect([-1, 0, 0.42, 1, 7].map(width)).toEqual(['0', '0', '42', '100', '100']);
   });
 
