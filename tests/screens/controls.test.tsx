@@ -11,7 +11,7 @@ import { legalOf } from './drawn';
 import { fixturesAt } from './fixtures';
 import { key, openPage, type Page } from './page';
 
-// React warns about updates outside of its test helper unless it is told that this is a test.
+// React warns about updates outside of `act` unless it is told that this is a test.
 Object.assign(globalThis, { IS_REACT_ACT_ENVIRONMENT: true });
 
 const FIXTURES = fixturesAt(Date.parse('2026-11-25T13:00:00Z'));
