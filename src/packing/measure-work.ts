@@ -1,5 +1,5 @@
 /** Measuring: a value is read back, affirmed, and compared with its band; outside it, the stage stays open. */
-import { deviationOf, sayDeviation, withinBand } from '../domain/measure';
+import { deviationOf, withinBand } from '../domain/measure';
 import type { Procedure, Stage } from '../domain/procedure';
 import type { Quantity, Unit } from '../domain/quantity';
 import { add, subtract } from '../domain/quantity';
@@ -39,7 +39,9 @@ export function bandOf(procedure: Procedure, state: PackState, { target }: Measu
 
 function outsideWords(here: Here, stage: MeasureStage, value: Quantity, band: Band): Words {
   const { expected, lowest, highest } = band;
-  const off = plain(sayDeviation(deviationOf(value, expected), expected.unit));
+  const deviation = deviationOf(value, expected);
+  const size = { value: Math.abs(deviation), unit: expected.unit };
+  const off = deviation > 0 ? words`${size} too long` : words`${size} too short`;
   const back =
     here.context.state.correctable === null ? '' : `say ${phraseOf('correction')} to take back what was done before, `;
   return words`Outside: ${stage.what} is ${value}, ${off}. ${expected} is expected, ${lowest} to ${highest} is allowed. Measure again, ${back}or call the inspector.`;

@@ -31,6 +31,7 @@ export function stowLedger(state: PackState, stage: StowStage): StowLedgerView {
     done,
     planned: plan.stows,
     nextSide: nextSide(plan, done),
+    sides: Array.from({ length: plan.stows }, (_, index) => sideOfStow(plan, index + 1)),
     bight: plan.bight,
     span: plan.span,
     wraps: plan.wraps,

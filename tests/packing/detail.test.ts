@@ -41,6 +41,7 @@ describe('the stow ledger', () => {
       done: 2,
       planned: 6,
       nextSide: 'left',
+      sides: ['left', 'right', 'left', 'right', 'left', 'right'],
       bight: inches(2),
       span: inches(10),
       wraps: 2,
