@@ -23,6 +23,10 @@ const COMMANDS: Readonly<Record<string, Command>> = {
     does: 'run published RFC 6962 proof cases through our proof checks',
     run: async (args) => (await import('./merkle-check')).runMerkleCheck(args),
   },
+  verify: {
+    does: 'recompute an exported journal, or one pack of it, from its bytes',
+    run: async (args) => (await import('./verify')).runVerify(args),
+  },
   confusions: {
     does: 'list the commands that sound most alike',
     run: async (args) => (await import('./confusions')).runConfusions(args),

@@ -1,6 +1,8 @@
 /** The recogniser: a network and an utterance in, the best path through it out. No DOM, no Node. */
 import type { Refused, Result } from '../../domain/result';
 import { ok, refused } from '../../domain/result';
+import type { Pronounced } from './recognition-contexts';
+import { splitContexts } from './recognition-contexts';
 import type { Decoding, Segment } from './recognition-decoding';
 import { readDecoding } from './recognition-decoding';
 import type { CreateEngineModule, EngineDecoder, EngineModule } from './recognition-module';
@@ -15,7 +17,16 @@ export const SAMPLE_RATE = 16_000;
  * Beams as wide as the loop needs: with the engine's own, speech in noise often ends outside the grammar, and the loop
  * is pruned away before it can win. `lw` 1: else the engine raises its costs for words and pauses to the power 6.5.
  */
-const SETTINGS = { samprate: SAMPLE_RATE, loglevel: 'FATAL', lw: 1, beam: 1e-80, pbeam: 1e-80, wbeam: 1e-80 } as const;
+const SETTINGS = {
+  samprate: SAMPLE_RATE,
+  loglevel: 'FATAL',
+  lw: 1,
+  beam: 1e-80,
+  pbeam: 1e-80,
+  wbeam: 1e-80,
+  // The network names each pronunciation itself.
+  fsgusealtpron: false,
+} as const;
 /** The engine's logarithms have this base. */
 const LOG_BASE = 1.0001;
 
@@ -82,6 +93,7 @@ class Engine implements RecognitionEngine {
   readonly #decoder: EngineDecoder;
   /** Two words of the engine's memory, for numbers that it writes. */
   readonly #scratch: number;
+  readonly #pronounced = new Map<string, readonly Pronounced[]>();
   #ready = false;
 
   constructor(module: EngineModule, decoder: EngineDecoder) {
@@ -93,26 +105,41 @@ class Engine implements RecognitionEngine {
   use(network: Network): Result<void, NetworkTrouble> {
     // Until a network is in force nothing may be heard: not even what the last one knew.
     this.#ready = false;
-    const words = [...new Set(network.arcs.flatMap(({ word }) => (word === null ? [] : [word])))];
-    const unknown = words.find((word) => this.#decoder.lookup_word(word) === null);
-    if (unknown !== undefined) {
+    const unknown = network.arcs.find(({ word }) => word !== null && this.#pronounce(word).length === 0)?.word;
+    if (typeof unknown === 'string') {
       return refused('unknown-word', `The recogniser cannot pronounce "${unknown}"; add it to the pronunciations.`);
     }
-    if (this.#module._decoder_set_fsg(this.#decoder.cdecoder, this.#write(network, words)) < 0) {
+    const split = splitContexts(network, (word) => this.#pronounce(word));
+    if (this.#module._decoder_set_fsg(this.#decoder.cdecoder, this.#write(split)) < 0) {
       return refused('bad-grammar', 'The recogniser does not take this grammar.');
     }
     this.#ready = true;
     return ok(undefined);
   }
 
+  /** All pronunciations of a word: the second one of `inches` is named `inches(2)`. None where it is unknown. */
+  #pronounce(word: string): readonly Pronounced[] {
+    const known = this.#pronounced.get(word);
+    if (known !== undefined) return known;
+    const found: Pronounced[] = [];
+    for (let name = word; ; name = `${word}(${found.length + 1})`) {
+      const phones = this.#decoder.lookup_word(name);
+      if (phones === null) break;
+      found.push({ name, phones: phones.trim().split(/\s+/) });
+    }
+    this.#pronounced.set(word, found);
+    return found;
+  }
+
   /** The network in the engine's memory. */
-  #write(network: Network, words: readonly string[]): number {
+  #write(network: Network): number {
     const module = this.#module;
     const logmath = module._decoder_logmath(this.#decoder.cdecoder);
     const fsg = withText(module, 'kiosk', (name) => module._fsg_model_init(name, logmath, SETTINGS.lw, network.states));
     module._fsg_set_states(fsg, network.start, network.end);
+    const words = new Set(network.arcs.flatMap(({ word }) => (word === null ? [] : [word])));
     const numbers = new Map(
-      words.map((word) => [word, withText(module, word, (text) => module._fsg_model_word_add(fsg, text))]),
+      [...words].map((word) => [word, withText(module, word, (text) => module._fsg_model_word_add(fsg, text))]),
     );
     for (const { from, to, word, cost } of network.arcs) {
       const log = -Math.round(cost / Math.log(LOG_BASE));
