@@ -47,7 +47,7 @@ export interface LoopCosts {
  * Natural logarithms. Measured in quiet: commands of four voices and of 30 people come with hardly an exception to
  * within 45 of the loop or better, and talk stays further behind it than that and 1 for each of its phones.
  */
-export const LOOP_COSTS: LoopCosts = { alone: 57, after: 100, phone: 1 };
+export const LOOP_COSTS: LoopCosts = { alone: 60, after: 100, phone: 1 };
 
 /** By how much a phrase must lead over everything else to be sure. */
 export const LEAD_COST = 12;
