@@ -49,7 +49,8 @@ export function splitContexts(network: Network, pronounce: (word: string) => rea
       }
     }
   }
-  return { states: places.size, start, end: placeOf(network.end, START), arcs };
+  const end = placeOf(network.end, START);
+  return { states: places.size, start, end, arcs };
 }
 
 function contextOf(phones: readonly string[]): string {
