@@ -3,12 +3,14 @@ import { spawn, type ChildProcess } from 'node:child_process';
 import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { setTimeout as later } from 'node:timers/promises';
 import { chromium, type Browser, type BrowserContext } from '@playwright/test';
+import { findChromium, sandboxFlags } from '../../../src/tools/ensure.mjs';
 
-export const CHROMIUM = process.env.STOWCALL_CHROMIUM ?? '/usr/bin/chromium';
+export const CHROMIUM = findChromium() ?? 'chromium';
 
 export const CHROMIUM_ARGS: readonly string[] = [
-  '--no-sandbox',
+  ...sandboxFlags(),
   '--disable-gpu',
   '--disable-quic',
   '--no-first-run',
@@ -22,49 +24,59 @@ export const CHROMIUM_ARGS: readonly string[] = [
 export interface RunningChromium {
   readonly browser: Browser;
   readonly context: BrowserContext;
-  /** SIGKILL to the whole process group: nothing gets to tidy up. */
+  /** SIGKILL to the whole process group: nothing gets to tidy up. A second call does nothing. */
   kill(): Promise<void>;
 }
+
+const STARTS = 3;
+const CONNECT_TRIES = 200;
 
 /** A new, empty profile folder. */
 export function newProfile(): Promise<string> {
   return mkdtemp(join(tmpdir(), 'stowcall-profile-'));
 }
 
-/** Starts Chromium headless on `profile` and connects to it. */
+/** Starts Chromium headless on `profile` and connects to it. Starting is tried again, and nothing is left running. */
 export async function startChromium(profile: string): Promise<RunningChromium> {
-  const port = join(profile, 'DevToolsActivePort');
-  await rm(port, { force: true });
-  const child = spawn(
-    CHROMIUM,
-    [
-      '--headless=new',
-      '--remote-debugging-port=0',
-      `--user-data-dir=${profile}`,
-      '--window-size=1920,1080',
-      ...CHROMIUM_ARGS,
-      'about:blank',
-    ],
-    { detached: true, stdio: 'ignore' },
-  );
-  const browser = await chromium.connectOverCDP(`http://127.0.0.1:${await debuggingPort(port)}`);
-  const context = browser.contexts()[0];
-  if (context === undefined) throw new Error('Chromium came without a context');
-  return { browser, context, kill: () => killGroup(child) };
+  for (let start = 1; ; start += 1) {
+    const child = await spawnOn(profile);
+    try {
+      const browser = await connect(child, profile);
+      const context = browser.contexts()[0];
+      if (context === undefined) throw new Error('Chromium came without a context');
+      return { browser, context, kill: () => killGroup(child) };
+    } catch (error) {
+      await killGroup(child);
+      if (start === STARTS) throw error;
+    }
+  }
 }
 
-async function debuggingPort(file: string): Promise<string> {
-  for (let tries = 0; tries < 200; tries += 1) {
-    const text = await readFile(file, 'utf8').catch(() => '');
-    const port = text.split('\n')[0];
-    if (port !== undefined && port !== '') return port;
-    await new Promise((done) => setTimeout(done, 100));
+async function spawnOn(profile: string): Promise<ChildProcess> {
+  await rm(join(profile, 'DevToolsActivePort'), { force: true });
+  const own = ['--headless=new', '--remote-debugging-port=0', `--user-data-dir=${profile}`, '--window-size=1920,1080'];
+  return spawn(CHROMIUM, [...own, ...CHROMIUM_ARGS, 'about:blank'], { detached: true, stdio: 'ignore' });
+}
+
+async function connect(child: ChildProcess, profile: string): Promise<Browser> {
+  let last: unknown = 'it did not open its debugging port';
+  for (let tries = 0; tries < CONNECT_TRIES && child.exitCode === null; tries += 1) {
+    const text = await readFile(join(profile, 'DevToolsActivePort'), 'utf8').catch(() => '');
+    const [port = '', path = ''] = text.split('\n');
+    if (port !== '' && path !== '') {
+      try {
+        return await chromium.connectOverCDP(`ws://127.0.0.1:${port}${path}`);
+      } catch (error) {
+        last = error;
+      }
+    }
+    await later(100);
   }
-  throw new Error('Chromium did not open its debugging port within 20 s');
+  throw new Error(`Chromium cannot be driven: ${String(last)}`);
 }
 
 async function killGroup(child: ChildProcess): Promise<void> {
-  if (child.pid === undefined) return;
+  if (child.pid === undefined || child.exitCode !== null || child.signalCode !== null) return;
   const gone = new Promise((done) => child.once('exit', done));
   process.kill(-child.pid, 'SIGKILL');
   await gone;
