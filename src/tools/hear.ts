@@ -5,8 +5,10 @@ import { join } from 'node:path';
 import { loadPhraseBook, type PhraseBook } from '../voice/grammar/phrase-book';
 import { heardFrom } from '../voice/heard';
 import type { Heard, Vocabulary } from '../voice/hearing';
+import { othersOf } from '../voice/near-words';
 import { ENDPOINTER } from '../voice/web-speech/recognition-endpointer';
 import { createEngine, SAMPLE_RATE } from '../voice/web-speech/recognition-engine';
+import type { Grammars } from '../voice/web-speech/recognition-listener';
 import { RecognitionListener } from '../voice/web-speech/recognition-listener';
 import { parsePronunciations } from '../voice/web-speech/recognition-pronunciations';
 import type { Verdict } from '../voice/web-speech/recognition-verdict';
@@ -64,7 +66,7 @@ export async function openNodeEar(root: string): Promise<NodeEar> {
     modelKind: isFetched ? '16k' : '8k',
     hear: (vocabulary, samples) => {
       verdicts = [];
-      const opened = listener.open([phraseBook.jsgfFor(vocabulary, null).jsgf], 0);
+      const opened = listener.open(grammarsOf(phraseBook, vocabulary), 0);
       if (!opened.ok) throw new Error(opened.detail);
       const searchMs = feed(listener, samples);
       listener.close();
@@ -75,6 +77,10 @@ export async function openNodeEar(root: string): Promise<NodeEar> {
     },
     dispose: () => engine.value.dispose(),
   };
+}
+
+function grammarsOf(book: PhraseBook, vocabulary: Vocabulary): Grammars {
+  return { wanted: [book.jsgfFor(vocabulary, null).jsgf], others: [book.jsgfFor(othersOf(vocabulary), null).jsgf] };
 }
 
 function readingsOf(verdict: Verdict): readonly string[] {

@@ -4,6 +4,7 @@ import type { Result } from '../domain/result';
 import type { PhraseBook } from './grammar/phrase-book';
 import { heardFrom } from './heard';
 import type { Heard, HearingPort, HearingTrouble, Vocabulary } from './hearing';
+import { othersOf } from './near-words';
 import { openMicrophone } from './microphone/microphone';
 import { parsePronunciations } from './web-speech/recognition-pronunciations';
 import { SpeechRecognition } from './web-speech/recognition';
@@ -102,6 +103,8 @@ class Ear implements HearingPort {
     recognition.guardMs = this.#hushed ? REVERBERATION_MS : 0;
     recognition.grammars = new SpeechGrammarList();
     recognition.grammars.addFromString(this.#phraseBook.jsgfFor(vocabulary, null).jsgf);
+    recognition.others = new SpeechGrammarList();
+    recognition.others.addFromString(this.#phraseBook.jsgfFor(othersOf(vocabulary), null).jsgf);
     this.#hushed = false;
     this.#recognition = recognition;
     let end = 0;

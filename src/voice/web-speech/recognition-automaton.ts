@@ -12,6 +12,13 @@ export interface Automaton {
   readonly accepting: readonly boolean[];
 }
 
+/** Whether these words, no more and no fewer, can be said with the automaton. */
+export function accepts({ ways, accepting }: Automaton, words: readonly string[]): boolean {
+  let state: number | undefined = 0;
+  for (const word of words) state = state === undefined ? undefined : ways[state]?.get(word);
+  return state !== undefined && accepting[state] === true;
+}
+
 class AutomatonFault extends Error {}
 
 const STATES_MAX = 20_000;

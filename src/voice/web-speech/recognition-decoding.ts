@@ -6,6 +6,8 @@ export interface Segment {
   readonly word: string;
   readonly first: number;
   readonly last: number;
+  /** Sounds of the word; 0 for a pause. */
+  readonly phones: number;
 }
 
 export interface Decoding {
@@ -41,6 +43,26 @@ export function readDecoding(found: {
     score: found.score,
     frames: found.frames,
   };
+}
+
+/** A sound that somebody makes lasts no longer than this, even drawn out, and a word has room at its ends. */
+const PHONE_FRAMES_MAX = 25;
+const WORD_FRAMES_MORE = 30;
+/** Loud frames that may be taken for a pause: the end of a breath, an echo. */
+const UNEXPLAINED_FRAMES_MAX = 20;
+
+/**
+ * Whether somebody could have said it so: no word is drawn out beyond measure, and what was loud is in the words.
+ * The engine fits words into any sound: measured, 3 s of hum were its best "measured eight". `loud` has one entry for
+ * each frame.
+ */
+export function isPlausible({ segments }: Decoding, loud: readonly boolean[]): boolean {
+  let unexplained = 0;
+  for (const { word, first, last, phones } of segments) {
+    if (isPause(word)) unexplained += loud.slice(first, last + 1).filter(Boolean).length;
+    else if (last - first + 1 > WORD_FRAMES_MORE + PHONE_FRAMES_MAX * phones) return false;
+  }
+  return unexplained <= UNEXPLAINED_FRAMES_MAX;
 }
 
 /** `<sil>` and the noise fillers. */

@@ -37,6 +37,8 @@ export const ENDPOINTER: EndpointerSettings = {
 
 export interface Utterance {
   readonly samples: Float32Array;
+  /** For each step of 10 ms of it, whether it stood out from the room. */
+  readonly loud: readonly boolean[];
   /** Position in the stream, in samples, just after the last loud step. */
   readonly end: number;
 }
@@ -68,7 +70,7 @@ export class Endpointer {
   #roomDb = SILENCE_DB;
   #roomAge = 0;
   /** Everything since the beginning, or the last `before` + `onsetWindow` steps while nothing sounds. */
-  #kept: Float32Array[] = [];
+  #kept: { readonly samples: Float32Array; readonly isLoud: boolean }[] = [];
   #rest = new Float32Array(0);
   #position: number;
   #previous = 0;
@@ -162,7 +164,7 @@ export class Endpointer {
     if (this.#room.length > ROOM_STEPS) this.#room.shift();
     this.#recent.push(isLoud);
     if (this.#recent.length > this.#settings.onsetWindow) this.#recent.shift();
-    this.#kept.push(samples);
+    this.#kept.push({ samples, isLoud });
     if (this.#state === 'quiet' && this.#kept.length > this.#settings.before + this.#settings.onsetWindow) {
       this.#kept.shift();
     }
@@ -192,9 +194,10 @@ export class Endpointer {
   #utterance(): Utterance {
     // No more of the pause than the engine needs: its length must not depend on when deciding began.
     const steps = this.#kept.length - Math.max(0, this.#soft - this.#settings.likelyPause);
+    const kept = this.#kept.slice(0, steps);
     const samples = new Float32Array(steps * STEP);
-    this.#kept.slice(0, steps).forEach((step, index) => samples.set(step, index * STEP));
-    return { samples, end: this.#end };
+    for (const [index, step] of kept.entries()) samples.set(step.samples, index * STEP);
+    return { samples, loud: kept.map(({ isLoud }) => isLoud), end: this.#end };
   }
 
   #reset(): void {

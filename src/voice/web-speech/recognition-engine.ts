@@ -4,7 +4,7 @@ import { ok, refused } from '../../domain/result';
 import type { Pronounced } from './recognition-contexts';
 import { splitContexts } from './recognition-contexts';
 import type { Decoding, Segment } from './recognition-decoding';
-import { readDecoding } from './recognition-decoding';
+import { isPause, readDecoding } from './recognition-decoding';
 import type { CreateEngineModule, EngineDecoder, EngineModule } from './recognition-module';
 import { textAt, withText } from './recognition-module';
 import type { Network } from './recognition-network';
@@ -131,6 +131,11 @@ class Engine implements RecognitionEngine {
     return found;
   }
 
+  /** Sounds of a pronunciation, by its name. */
+  #phonesIn(name: string): number {
+    return this.#decoder.lookup_word(name)?.trim().split(/\s+/).length ?? 0;
+  }
+
   /** The network in the engine's memory. */
   #write(network: Network): number {
     const module = this.#module;
@@ -177,11 +182,9 @@ class Engine implements RecognitionEngine {
     while (iterator !== 0) {
       module._seg_iter_frames(iterator, this.#scratch, this.#scratch + 4);
       const at = this.#scratch >> 2;
-      segments.push({
-        word: textAt(module, module._seg_iter_word(iterator)),
-        first: module.HEAP32[at] ?? 0,
-        last: module.HEAP32[at + 1] ?? 0,
-      });
+      const word = textAt(module, module._seg_iter_word(iterator));
+      const [first = 0, last = 0] = module.HEAP32.subarray(at, at + 2);
+      segments.push({ word, first, last, phones: isPause(word) ? 0 : this.#phonesIn(word) });
       iterator = module._seg_iter_next(iterator);
     }
     return segments;

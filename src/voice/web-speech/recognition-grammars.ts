@@ -82,6 +82,18 @@ export function jsgfTexts(
   grammars: SpeechGrammarList,
   phrases: SpeechRecognitionPhraseList,
 ): Result<readonly string[], GrammarsTrouble> {
+  const given = grammarTexts(grammars);
+  if (!given.ok) return given;
+  const texts = [...given.value];
+  const said = [...phrases].filter(({ boost }) => boost > 0).map(({ phrase }) => plain(phrase));
+  const spoken = said.filter((phrase) => phrase !== '');
+  if (spoken.length > 0) texts.push(`#JSGF V1.0; grammar phrases; public <phrase> = ${spoken.join(' | ')};`);
+  if (texts.length > 0) return ok(texts);
+  return refused('nothing-to-hear', 'This recogniser hears only given phrases: add a grammar or phrases.');
+}
+
+/** The grammars alone, as JSGF texts; none is no refusal. */
+export function grammarTexts(grammars: SpeechGrammarList): Result<readonly string[], 'bad-grammar'> {
   const texts: string[] = [];
   for (const { src, weight } of grammars) {
     if (weight === 0) continue;
@@ -89,11 +101,7 @@ export function jsgfTexts(
     if (!text.ok) return text;
     texts.push(text.value);
   }
-  const said = [...phrases].filter(({ boost }) => boost > 0).map(({ phrase }) => plain(phrase));
-  const spoken = said.filter((phrase) => phrase !== '');
-  if (spoken.length > 0) texts.push(`#JSGF V1.0; grammar phrases; public <phrase> = ${spoken.join(' | ')};`);
-  if (texts.length > 0) return ok(texts);
-  return refused('nothing-to-hear', 'This recogniser hears only given phrases: add a grammar or phrases.');
+  return ok(texts);
 }
 
 function jsgfOf(text: string): Result<string, 'bad-grammar'> {

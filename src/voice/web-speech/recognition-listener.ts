@@ -21,6 +21,13 @@ export type ListenerEvent =
   | { readonly kind: 'interim'; readonly verdict: Verdict }
   | { readonly kind: 'final'; readonly verdict: Verdict; readonly end: number };
 
+/** JSGF texts; their public rules can be said. */
+export interface Grammars {
+  readonly wanted: readonly string[];
+  /** Known so that they are not taken for what is wanted, and never told. */
+  readonly others: readonly string[];
+}
+
 export interface Block {
   /** Position of the first sample. */
   readonly at: number;
@@ -33,8 +40,8 @@ export class RecognitionListener {
   readonly #engine: RecognitionEngine;
   readonly #emit: (event: ListenerEvent) => void;
   #endpointer: Endpointer | null = null;
-  readonly #automata = new Map<string, Automaton>();
-  #automaton: Automaton | null = null;
+  readonly #made = new Map<string, Automaton>();
+  #automata: { readonly wanted: Automaton; readonly all: Automaton } | null = null;
   #from = 0;
   #next: number | null = null;
   /** What was decided of the utterance so far, should its pause turn out to be its end. */
@@ -46,14 +53,16 @@ export class RecognitionListener {
     this.#emit = emit;
   }
 
-  /** Listens for the public rules of these JSGF grammars alone, and to nothing that sounded before `from`. What was being said is dropped. */
-  open(phrases: readonly string[], from: number): Result<void, NetworkTrouble> {
+  /** Listens for these alone, and to nothing that sounded before `from`. What was being said is dropped. */
+  open(grammars: Grammars, from: number): Result<void, NetworkTrouble> {
     this.close();
-    const automaton = this.#automatonOf(phrases);
-    if (!automaton.ok) return automaton;
-    const used = this.#engine.use(networkOf(automaton.value, LOOP_COSTS));
+    const wanted = this.#automatonOf(grammars.wanted);
+    if (!wanted.ok) return wanted;
+    const all = grammars.others.length === 0 ? wanted : this.#automatonOf([...grammars.wanted, ...grammars.others]);
+    if (!all.ok) return all;
+    const used = this.#engine.use(networkOf(all.value, LOOP_COSTS));
     if (used.ok) {
-      this.#automaton = automaton.value;
+      this.#automata = { wanted: wanted.value, all: all.value };
       this.#from = from;
       this.#endpointer = new Endpointer(from);
       this.#next = null;
@@ -62,20 +71,20 @@ export class RecognitionListener {
   }
 
   /** The kiosk comes back to the same vocabularies again and again, and making an automaton takes a while. */
-  #automatonOf(phrases: readonly string[]): Result<Automaton, 'bad-grammar'> {
-    const key = phrases.join('\n');
-    const known = this.#automata.get(key);
+  #automatonOf(texts: readonly string[]): Result<Automaton, 'bad-grammar'> {
+    const key = texts.join('\n');
+    const known = this.#made.get(key);
     if (known !== undefined) return ok(known);
     const grammars = [];
-    for (const text of phrases) {
+    for (const text of texts) {
       const grammar = parseJsgf(text);
       if (!grammar.ok) return grammar;
       grammars.push(grammar.value);
     }
     const made = automatonOf(grammars);
     if (made.ok) {
-      if (this.#automata.size >= AUTOMATA_MAX) this.#automata.clear();
-      this.#automata.set(key, made.value);
+      if (this.#made.size >= AUTOMATA_MAX) this.#made.clear();
+      this.#made.set(key, made.value);
     }
     return made;
   }
@@ -83,7 +92,7 @@ export class RecognitionListener {
   /** Hears nothing from now on. */
   close(): void {
     this.#endpointer = null;
-    this.#automaton = null;
+    this.#automata = null;
     this.#early = null;
     this.#state = 'quiet';
   }
@@ -141,18 +150,17 @@ export class RecognitionListener {
   }
 
   /** Decodes, then once more with the phrase that was found made dearer: only what wins both times is sure. */
-  #decide({ samples }: Utterance): Verdict {
-    const automaton = this.#automaton;
-    if (automaton === null) return NO_MATCH;
-    const first = this.#engine.decode(samples);
-    if (first === null || phraseOf(first) === null) return NO_MATCH;
-    const handicap = { words: first.words, cost: LEAD_COST };
-    const second = this.#engine.use(networkOf(automaton, LOOP_COSTS, handicap)).ok
-      ? this.#engine.decode(samples)
-      : null;
-    // Where this one is refused the engine hears nothing, which is what it should then do.
-    this.#engine.use(networkOf(automaton, LOOP_COSTS));
-    return judge(first, second);
+  #decide({ samples, loud }: Utterance): Verdict {
+    if (this.#automata === null) return NO_MATCH;
+    const { wanted, all } = this.#automata;
+    const found = this.#engine.decode(samples);
+    const first = phraseOf(found, wanted, loud);
+    if (found === null || first === null) return NO_MATCH;
+    const handicap = { words: found.words, cost: LEAD_COST };
+    const again = this.#engine.use(networkOf(all, LOOP_COSTS, handicap)).ok ? this.#engine.decode(samples) : null;
+    // Should this one be refused, the engine hears nothing, which is what it should then do.
+    this.#engine.use(networkOf(all, LOOP_COSTS));
+    return judge(first, phraseOf(again, wanted, loud));
   }
 
   #ended(utterance: Utterance): void {

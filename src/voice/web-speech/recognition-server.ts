@@ -2,7 +2,7 @@
 import type { CreateEngineModule } from './recognition-module';
 import type { EngineTrouble, NetworkTrouble, Pronunciation, RecognitionEngine } from './recognition-engine';
 import { createEngine } from './recognition-engine';
-import type { Block, ListenerEvent } from './recognition-listener';
+import type { Block, Grammars, ListenerEvent } from './recognition-listener';
 import { RecognitionListener } from './recognition-listener';
 
 /** From the page. */
@@ -15,8 +15,8 @@ export type RecogniserOrder =
     }
   /** Sound will come through this port, as `Block`s. */
   | { readonly kind: 'sound'; readonly port: MessagePort }
-  /** Listen for the public rules of these JSGF grammars, from this position of the stream on. */
-  | { readonly kind: 'open'; readonly session: number; readonly phrases: readonly string[]; readonly from: number }
+  /** Listen for these, from this position of the stream on. */
+  | { readonly kind: 'open'; readonly session: number; readonly grammars: Grammars; readonly from: number }
   /** Decide on what was said so far, and close. */
   | { readonly kind: 'finish'; readonly session: number }
   | { readonly kind: 'close' };
@@ -53,7 +53,7 @@ export class RecognitionServer {
         return;
       case 'open':
         this.#session = order.session;
-        this.#open(order.session, order.phrases, order.from);
+        this.#open(order.session, order.grammars, order.from);
         return;
       case 'finish':
         if (order.session !== this.#session) return;
@@ -78,8 +78,8 @@ export class RecognitionServer {
     this.#report({ kind: 'loaded' });
   }
 
-  #open(session: number, phrases: readonly string[], from: number): void {
-    const opened = this.#listener?.open(phrases, from);
+  #open(session: number, grammars: Grammars, from: number): void {
+    const opened = this.#listener?.open(grammars, from);
     if (opened !== undefined && !opened.ok) {
       this.#report({ kind: 'notOpened', session, reason: opened.reason, detail: opened.detail });
     }

@@ -6,7 +6,7 @@ import type { Microphone, MicrophoneOptions, MicrophoneTrouble } from '../microp
 import { ENDPOINTER } from './recognition-endpointer';
 import type { NetworkTrouble, Pronunciation } from './recognition-engine';
 import { SAMPLE_RATE } from './recognition-engine';
-import type { ListenerEvent } from './recognition-listener';
+import type { Grammars, ListenerEvent } from './recognition-listener';
 import type { RecogniserOrder, RecogniserReport } from './recognition-server';
 
 /** Milliseconds of silence that end an utterance. */
@@ -31,8 +31,8 @@ export interface Session {
 export interface RecognitionService {
   /** Loads the engine and opens the microphone (or `track`). Safe to call again, also after trouble. */
   prepare(track?: MediaStreamTrack): Promise<Result<void, HearingTrouble>>;
-  /** Listens for the public rules of JSGF grammars, from `guardMs` from now on. The former session hears no more. */
-  open(phrases: readonly string[], guardMs: number, sink: (event: SessionEvent) => void): Session;
+  /** Listens for these, from `guardMs` from now on. The former session hears no more. */
+  open(grammars: Grammars, guardMs: number, sink: (event: SessionEvent) => void): Session;
   /** The moment of a stream position, on the page's clock (`performance.now()`). */
   timeOf(position: number): number;
   onLevel(listener: (level: number) => void): () => void;
@@ -93,12 +93,12 @@ class Service implements RecognitionService {
     return this.#opening;
   }
 
-  open(phrases: readonly string[], guardMs: number, sink: (event: SessionEvent) => void): Session {
+  open(grammars: Grammars, guardMs: number, sink: (event: SessionEvent) => void): Session {
     this.#lastSession += 1;
     const id = this.#lastSession;
     this.#session = { id, sink };
     const from = this.#position() + Math.round((guardMs * SAMPLE_RATE) / 1000);
-    this.#worker?.postMessage({ kind: 'open', session: id, phrases, from });
+    this.#worker?.postMessage({ kind: 'open', session: id, grammars, from });
     return {
       finish: () => {
         if (this.#session?.id === id) this.#worker?.postMessage({ kind: 'finish', session: id });

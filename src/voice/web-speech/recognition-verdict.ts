@@ -1,5 +1,8 @@
 /** Whether what was found for an utterance counts as heard. In doubt it does not. */
+import type { Automaton } from './recognition-automaton';
+import { accepts } from './recognition-automaton';
 import type { Decoding } from './recognition-decoding';
+import { isPlausible } from './recognition-decoding';
 
 export type Verdict =
   | { readonly kind: 'match'; readonly words: string }
@@ -10,19 +13,20 @@ export type Verdict =
 
 export const NO_MATCH: Verdict = { kind: 'nomatch' };
 
-/** The phrase of a decoding, or null where it is none, not the whole utterance, or mixed with other speech. */
-export function phraseOf(decoding: Decoding | null): string | null {
-  if (decoding === null || decoding.other || decoding.words.length === 0) return null;
-  return decoding.words.join(' ');
+/**
+ * The phrase of a decoding, or null where it is none of those listened for, not the whole utterance, mixed with other
+ * speech, or nothing that anybody could have said. `loud` has one entry for each frame.
+ */
+export function phraseOf(decoding: Decoding | null, wanted: Automaton, loud: readonly boolean[]): string | null {
+  if (decoding === null || decoding.other || !accepts(wanted, decoding.words)) return null;
+  return isPlausible(decoding, loud) ? decoding.words.join(' ') : null;
 }
 
 /**
- * `first` is the best path; `second` the best one once the phrase of the first has been made dearer. Where the phrase
- * still wins, nothing else comes near it.
+ * `first` is the phrase of the best path; `second` that of the best one once the first has been made dearer. Where the
+ * first still wins, nothing else comes near it.
  */
-export function judge(first: Decoding | null, second: Decoding | null): Verdict {
-  const words = phraseOf(first);
-  const other = phraseOf(second);
-  if (words === null || other === null) return NO_MATCH;
-  return words === other ? { kind: 'match', words } : { kind: 'unsure', candidates: [words, other] };
+export function judge(first: string | null, second: string | null): Verdict {
+  if (first === null || second === null) return NO_MATCH;
+  return first === second ? { kind: 'match', words: first } : { kind: 'unsure', candidates: [first, second] };
 }

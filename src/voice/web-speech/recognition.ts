@@ -3,7 +3,7 @@
  * It hears given phrases and no free speech: `grammars` (dropped by that draft, needed here) or `phrases` must be set.
  */
 import type { HearingTrouble } from '../hearing';
-import { jsgfTexts, SpeechGrammarList, SpeechRecognitionPhraseList } from './recognition-grammars';
+import { grammarTexts, jsgfTexts, SpeechGrammarList, SpeechRecognitionPhraseList } from './recognition-grammars';
 import type { SpeechRecognitionErrorCode } from './recognition-results';
 import {
   SpeechRecognitionAlternative,
@@ -93,6 +93,9 @@ export class SpeechRecognition extends EventTarget implements Handlers {
   onerror: Handler = null;
   onend: Handler = null;
 
+  /** What is known so that it is not taken for something of `grammars`, and never told. Not of the draft. */
+  others = new SpeechGrammarList();
+
   /** Milliseconds from now for which sound is still thrown away; read by `start`. Not of the draft. */
   guardMs = 0;
 
@@ -160,7 +163,7 @@ class Run {
   readonly #fire: Fire;
   readonly #settings: Pick<
     SpeechRecognition,
-    'lang' | 'continuous' | 'interimResults' | 'maxAlternatives' | 'grammars' | 'phrases' | 'guardMs'
+    'lang' | 'continuous' | 'interimResults' | 'maxAlternatives' | 'grammars' | 'others' | 'phrases' | 'guardMs'
   >;
   #results: SpeechRecognitionResult[] = [];
   #session: Session | null = null;
@@ -172,8 +175,8 @@ class Run {
   constructor(recognition: SpeechRecognition, service: RecognitionService, fire: Fire) {
     this.#service = service;
     this.#fire = fire;
-    const { lang, continuous, interimResults, maxAlternatives, grammars, phrases, guardMs } = recognition;
-    this.#settings = { lang, continuous, interimResults, maxAlternatives, grammars, phrases, guardMs };
+    const { lang, continuous, interimResults, maxAlternatives, grammars, others, phrases, guardMs } = recognition;
+    this.#settings = { lang, continuous, interimResults, maxAlternatives, grammars, others, phrases, guardMs };
   }
 
   begin(track: MediaStreamTrack | undefined, onEnd: () => void): void {
@@ -190,7 +193,10 @@ class Run {
     const texts = jsgfTexts(this.#settings.grammars, this.#settings.phrases);
     if (!texts.ok) return this.#fail('bad-grammar', texts.detail);
     this.#state = 'listening';
-    this.#session = this.#service.open(texts.value, this.#settings.guardMs, (event) => this.#take(event));
+    const others = grammarTexts(this.#settings.others);
+    if (!others.ok) return this.#fail('bad-grammar', others.detail);
+    const grammars = { wanted: texts.value, others: others.value };
+    this.#session = this.#service.open(grammars, this.#settings.guardMs, (event) => this.#take(event));
     this.#plain('start');
     this.#plain('audiostart');
     this.#waitForSpeech();

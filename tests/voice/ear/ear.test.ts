@@ -82,10 +82,13 @@ describe('hearing', () => {
   it('the recogniser is given the legal commands and no other', async () => {
     const { service, listen } = await rig();
     await listen({ commands: ['affirm', 'negative'], nouns: [] });
-    expect(service.opened.at(-1)?.phrases).toHaveLength(1);
-    const [jsgf = ''] = service.opened.at(-1)?.phrases ?? [];
-    expect(jsgf).toContain('affirm');
-    expect(jsgf).not.toContain('complete');
+    const { wanted = [], others = [] } = service.opened.at(-1)?.grammars ?? {};
+    expect(wanted.join()).toContain('affirm');
+    expect(wanted.join()).not.toContain('complete');
+    // The others are known, so that they are not taken for those.
+    expect(others.join()).toContain('complete');
+    expect(others.join()).toContain('tools');
+    expect(others.join()).not.toContain('affirm');
   });
 });
 

@@ -2,11 +2,12 @@
 import type { Result } from '../../../src/domain/result';
 import { ok } from '../../../src/domain/result';
 import type { HearingTrouble } from '../../../src/voice/hearing';
+import type { Grammars } from '../../../src/voice/web-speech/recognition-listener';
 import type { RecognitionService, Session, SessionEvent } from '../../../src/voice/web-speech/recognition-service';
 
 export class FakeService implements RecognitionService {
   readonly opened: {
-    readonly phrases: readonly string[];
+    readonly grammars: Grammars;
     readonly guardMs: number;
     closed: boolean;
     finished: boolean;
@@ -22,8 +23,8 @@ export class FakeService implements RecognitionService {
     return Promise.resolve(this.answer);
   }
 
-  open(phrases: readonly string[], guardMs: number, sink: (event: SessionEvent) => void): Session {
-    const session = { phrases, guardMs, closed: false, finished: false };
+  open(grammars: Grammars, guardMs: number, sink: (event: SessionEvent) => void): Session {
+    const session = { grammars, guardMs, closed: false, finished: false };
     this.opened.push(session);
     this.#sink = sink;
     return {

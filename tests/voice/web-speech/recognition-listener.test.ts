@@ -2,14 +2,16 @@
 import { describe, expect, it } from 'vitest';
 import { ok, refused } from '../../../src/domain/result';
 import type { Decoding } from '../../../src/voice/web-speech/recognition-decoding';
-import { readDecoding } from '../../../src/voice/web-speech/recognition-decoding';
+import { isPlausible, readDecoding } from '../../../src/voice/web-speech/recognition-decoding';
 import type { RecognitionEngine } from '../../../src/voice/web-speech/recognition-engine';
 import type { ListenerEvent } from '../../../src/voice/web-speech/recognition-listener';
 import { RecognitionListener } from '../../../src/voice/web-speech/recognition-listener';
 import type { Network } from '../../../src/voice/web-speech/recognition-network';
 
 const SECOND = 16_000;
-const PHRASES = ['#JSGF V1.0; grammar test; public <a> = stand by | say again;'];
+const WANTED = ['#JSGF V1.0; grammar test; public <a> = stand by | say again;'];
+const OTHERS = ['#JSGF V1.0; grammar test; public <a> = stand down;'];
+const PHRASES = { wanted: WANTED, others: OTHERS };
 const found = (words: string, other = false): Decoding => ({
   words: words === '' ? [] : words.split(' '),
   other,
@@ -17,6 +19,8 @@ const found = (words: string, other = false): Decoding => ({
   score: 0,
   frames: 100,
 });
+
+const segment = (word: string, first: number, last: number, phones: number) => ({ word, first, last, phones });
 
 /** Finds what it is told, one for each decoding; the last one again and again. */
 class FakeEngine implements RecognitionEngine {
@@ -118,7 +122,14 @@ describe('what is not heard', () => {
     ['other speech', [found('', true)]],
     ['other speech after a phrase', [found('stand by', true)]],
     ['only a pause', [found('')]],
+    ['a phrase that is known but not listened for', [found('stand down')]],
+    ['a phrase that one of those comes near', [found('stand by'), found('stand down')]],
     ['a phrase that other speech comes near', [found('stand by'), found('', true)]],
+    ['words that nobody says so slowly', [{ ...found('stand by'), segments: [segment('stand', 20, 200, 5)] }]],
+    [
+      'words that leave half of the sound unexplained',
+      [{ ...found('stand by'), segments: [segment('<sil>', 0, 60, 0)] }],
+    ],
     ['a phrase that has no path the second time', [found('stand by'), null]],
   ])('%s', (_, finds) => {
     const { listener, hear, finals } = rig(...finds);
@@ -189,7 +200,7 @@ describe('grammars that cannot be used', () => {
     const events: ListenerEvent[] = [];
     const listener = new RecognitionListener(engine, (event) => events.push(event));
     expect(listener.open(PHRASES, 0).ok).toBe(true);
-    expect(listener.open([text], 0)).toMatchObject({ ok: false, reason });
+    expect(listener.open({ wanted: [text], others: [] }, 0)).toMatchObject({ ok: false, reason });
     for (let at = 0; at < 2 * SECOND; at += 320) {
       listener.push({ at, samples: at < SECOND ? speech(0.02) : silence(0.02) });
     }
@@ -199,7 +210,7 @@ describe('grammars that cannot be used', () => {
 
 describe('reading a path', () => {
   const path = (...words: [string, number, number][]) => ({
-    segments: words.map(([word, first, last]) => ({ word, first, last })),
+    segments: words.map(([word, first, last]) => ({ word, first, last, phones: 2 })),
     score: -1,
     frames: 100,
   });
@@ -213,6 +224,16 @@ describe('reading a path', () => {
 
   it('knows the loop', () => {
     expect(readDecoding(path(['two', 0, 40], ['phone_ah', 41, 99]))).toMatchObject({ words: ['two'], other: true });
+  });
+
+  it('is plausible with words of a usual length and quiet pauses, and with no others', () => {
+    const loud = Array.from({ length: 300 }, (_, frame) => frame >= 30 && frame < 130);
+    const plausible = (...segments: Decoding['segments']) => isPlausible({ ...found('two inches'), segments }, loud);
+    const quiet = segment('<sil>', 0, 29, 0);
+    expect(plausible(quiet, segment('two', 30, 129, 3), segment('<sil>', 130, 299, 0))).toBe(true);
+    expect(plausible(quiet, segment('two', 30, 140, 3), segment('<sil>', 141, 299, 0))).toBe(false);
+    expect(plausible(quiet, segment('two', 30, 105, 3), segment('<sil>', 106, 299, 0))).toBe(false);
+    expect(plausible(quiet, segment('two', 30, 112, 3), segment('[NOISE]', 113, 299, 0))).toBe(true);
   });
 
   it('a path that broke down before the end is none', () => {

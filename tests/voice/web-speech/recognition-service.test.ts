@@ -7,6 +7,8 @@ import type { RecogniserWorker, SessionEvent } from '../../../src/voice/web-spee
 import { createRecognitionService } from '../../../src/voice/web-speech/recognition-service';
 import { settle } from './fake-service';
 
+const A = { wanted: ['a'], others: ['b'] };
+
 class FakeWorker implements RecogniserWorker {
   readonly orders: RecogniserOrder[] = [];
   terminated = false;
@@ -129,13 +131,13 @@ describe('a session', () => {
   async function open() {
     const made = rig();
     await made.service.prepare();
-    const session = made.service.open(['a'], 150, (event) => made.events.push(event));
+    const session = made.service.open(A, 150, (event) => made.events.push(event));
     return { ...made, session, worker: made.workers[0] as FakeWorker };
   }
 
   it('hears nothing that sounded before its guard is over', async () => {
     const { worker } = await open();
-    expect(worker.orders.at(-1)).toEqual({ kind: 'open', session: 1, phrases: ['a'], from: 16_000 + 2400 });
+    expect(worker.orders.at(-1)).toEqual({ kind: 'open', session: 1, grammars: A, from: 16_000 + 2400 });
   });
 
   it('tells what the worker finds', async () => {
@@ -155,7 +157,7 @@ describe('a session', () => {
 
   it('that is closed late does not close the one that followed it', async () => {
     const { worker, service, session, events } = await open();
-    service.open(['b'], 0, (event) => events.push(event));
+    service.open(A, 0, (event) => events.push(event));
     session.close();
     session.finish();
     worker.report({ kind: 'event', session: 1, event: FINAL });

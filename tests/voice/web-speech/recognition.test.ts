@@ -137,7 +137,10 @@ describe('attributes', () => {
       grammars: new SpeechRecognition(new FakeService()).grammars,
       phrases: new SpeechRecognitionPhraseList([new SpeechRecognitionPhrase('Call the Inspector!')]),
     });
-    expect(service.opened[0]?.phrases).toEqual(['#JSGF V1.0; grammar phrases; public <phrase> = call the inspector;']);
+    expect(service.opened[0]?.grammars).toEqual({
+      wanted: ['#JSGF V1.0; grammar phrases; public <phrase> = call the inspector;'],
+      others: [],
+    });
   });
 
   it('those of the start hold, whatever is changed afterwards', async () => {
