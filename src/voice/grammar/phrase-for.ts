@@ -31,11 +31,32 @@ export function slotPhrase(command: Command): string | null {
   }
 }
 
-/** Without a unit only the figure is said: "one and a quarter". */
+/** The grammar has no thousands. */
+const WHOLE_MAX = 999;
+
+/**
+ * Without a unit only the figure is said: "one and a quarter". Very long ones came as feet and inches, and a metric one
+ * that three decimals cannot say came as a fraction.
+ */
 function lengthPhrase(command: Extract<Command, { name: 'measured' }>): string {
+  if (command.unit === 'in' && command.value >= WHOLE_MAX + 1) {
+    const feet = Math.min(WHOLE_MAX, Math.floor(command.value / 12));
+    const inches = sayQuantity({ value: command.value - feet * 12, unit: 'in' });
+    return `${spoken(sayNumber(feet))} feet ${inchesAfterFeet(spoken(inches))}`;
+  }
+  if ((command.unit === 'cm' || command.unit === 'mm') && !Number.isInteger(command.value * 1000)) {
+    const [one, many] = command.unit === 'cm' ? ['centimetre', 'centimetres'] : ['millimetre', 'millimetres'];
+    const words = spoken(sayQuantity({ value: command.value, unit: 'in' }));
+    return words.replace(/ an inch$/, ` a ${one}`).replace(/ inches$/, ` ${many}`);
+  }
   if (command.unit !== null) return spoken(sayQuantity({ value: command.value, unit: command.unit }));
   const inches = spoken(sayQuantity({ value: command.value, unit: 'in' }));
   return inches.replace(/^half an inch$/, 'a half').replace(/ (of an inch|inches|inch)$/, '');
+}
+
+/** After feet the grammar takes the figure first: "a half inches" and not "half an inch". */
+function inchesAfterFeet(words: string): string {
+  return words.replace(/^half an inch$/, 'a half inch').replace(/ of an inch$/, ' inch');
 }
 
 /** Words as the grammar knows them: lower case, no hyphens, no marks. */

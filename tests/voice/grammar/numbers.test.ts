@@ -34,7 +34,7 @@ describe.each(HUNDREDS)('whole numbers from %i', (from) => {
     for (const n of numbers) expect([n, heard(sayDigits(String(n).padStart(3, '0')))]).toEqual([n, [n, null]]);
   });
 
-  it('in radiotelephony words, and with "oh"', () => {
+  it('in radiotelephony words, and with "oh" anywhere but first', () => {
     const words: Readonly<Record<string, string>> = {
       nine: 'niner',
       four: 'fower',
@@ -43,8 +43,12 @@ describe.each(HUNDREDS)('whole numbers from %i', (from) => {
       zero: 'oh',
     };
     for (const n of numbers) {
-      const said = sayDigits(String(n).padStart(3, '0')).replace(/\w+/g, (word) => words[word] ?? word);
+      const said = sayDigits(String(n).padStart(3, '0')).replace(
+        /(?<= )\w+|(?!zero)^\w+/g,
+        (word) => words[word] ?? word,
+      );
       expect([said, heard(said)]).toEqual([said, [n, null]]);
+      expect(heard(said.replace(/^zero/, 'oh'))).toEqual(n < 100 ? 'none' : [n, null]);
     }
   });
 

@@ -26,7 +26,7 @@ describe.each(COMMAND_NAMES)('%s', (name) => {
   });
 
   it('what it means can be said back, and means the same', () => {
-    for (const phrase of random.slice(0, 40)) {
+    for (const phrase of random) {
       const understood = book.understand(ALL, phrase);
       if (understood.kind !== 'command') throw new Error(`"${phrase}" is not understood`);
       const again = book.understand(ALL, book.phraseFor(understood.command));

@@ -6,7 +6,7 @@ import { automatonOf } from '../../../src/voice/web-speech/recognition-automaton
 import type { JsgfNode } from '../../../src/voice/web-speech/recognition-jsgf';
 import { parseJsgf } from '../../../src/voice/web-speech/recognition-jsgf';
 import type { Network } from '../../../src/voice/web-speech/recognition-network';
-import { isPhoneWord, LOOP_COSTS, networkOf } from '../../../src/voice/web-speech/recognition-network';
+import { isPhoneWord, LOOP_COSTS, networkOf, WORD_COST } from '../../../src/voice/web-speech/recognition-network';
 
 const LENGTH_MAX = 4;
 
@@ -131,16 +131,18 @@ function costsOf(network: Network): Map<string, number> {
 describe('the network of an automaton', () => {
   const some = automaton('public <a> = one | one two | one two three | two (one | two);');
 
-  it('says the same phrases, all at no cost', () => {
+  const plain = (said: string): number => WORD_COST * said.split(' ').length;
+
+  it('says the same phrases, each at the cost of its words', () => {
     const costs = costsOf(networkOf(some, LOOP_COSTS));
     expect([...costs.keys()].sort()).toEqual(phrasesOf(some));
-    expect([...costs.values()].every((cost) => cost === 0)).toBe(true);
+    for (const [said, cost] of costs) expect([said, cost]).toEqual([said, plain(said)]);
   });
 
   it.each(['one', 'one two', 'one two three', 'two one'])('makes "%s" dearer and no other phrase', (phrase) => {
     const costs = costsOf(networkOf(some, LOOP_COSTS, { words: phrase.split(' '), cost: 7 }));
     expect([...costs.keys()].sort()).toEqual(phrasesOf(some));
-    for (const [said, cost] of costs) expect([said, cost]).toEqual([said, said === phrase ? 7 : 0]);
+    for (const [said, cost] of costs) expect([said, cost]).toEqual([said, plain(said) + (said === phrase ? 7 : 0)]);
   });
 
   it('a handicap on what is no phrase changes nothing', () => {
