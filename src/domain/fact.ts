@@ -1,11 +1,13 @@
 /** Facts: immutable things that happened in one pack. Their order is the journal. */
 import type { CheckLine } from './check-line';
 import type { Channel } from './command';
-import type { ComponentKind } from './component';
+import type { Assembly, ComponentKind } from './component';
 import type { Instant } from './instant';
 import type { LogRecord } from './log-record';
-import type { CountNoun } from './procedure';
+import type { PersonInForce } from './person';
+import type { CountNoun, Procedure } from './procedure';
 import type { Quantity } from './quantity';
+import type { RepackRule } from './repack-rule';
 import type { Reader } from './sighting';
 import type { Side } from './stow-plan';
 
@@ -87,6 +89,20 @@ export type FactBody =
   | { readonly kind: 'handedOver'; readonly from: string; readonly to: string; readonly sighting: string }
   /** The kiosk came back after a reload, crash or power cut. */
   | { readonly kind: 'restarted' }
+  /** The people file in force from here on: without it nobody could tell later who was allowed to do what. */
+  | { readonly kind: 'peopleInForce'; readonly people: readonly PersonInForce[] }
+  /** What the loft's files say of this assembly from here on, as the pack is judged by it. */
+  | {
+      readonly kind: 'procedureInForce';
+      readonly assembly: Assembly;
+      /** Null where the loft has no usable procedure, or no repack rule, for the assembly. */
+      readonly procedure: Procedure | null;
+      readonly rule: RepackRule | null;
+      readonly place: string;
+      readonly verdictSeconds: number;
+    }
+  /** The clock did not go on from `from` as time did, but stood at `to`: it was set, or the computer slept. */
+  | { readonly kind: 'clockJumped'; readonly from: Instant; readonly to: Instant }
   | { readonly kind: 'toolReturned'; readonly tool: string; readonly count: number }
   | { readonly kind: 'signed'; readonly packer: string; readonly sighting: string; readonly record: LogRecord }
   /** Stopped before the end; the assembly is tagged and not fit for use. */

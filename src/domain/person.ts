@@ -28,6 +28,9 @@ export interface Person {
   readonly badges: readonly string[];
 }
 
+/** What decides who may do what, as the journal keeps it: no name, and of each badge only its SHA-256 in hex. */
+export type PersonInForce = Omit<Person, 'name'>;
+
 export type StandingRefusal = 'not-yet-valid' | 'expired' | 'revoked' | 'no-certificate';
 export type PackRefusal = 'not-a-rigger' | 'not-for-model' | StandingRefusal;
 export type InspectRefusal = 'is-packer' | 'not-an-inspector' | 'not-for-model' | 'not-for-class' | StandingRefusal;

@@ -209,9 +209,9 @@ class RunningKiosk implements Kiosk {
       this.entering = false;
     });
     if (!read.ok) return this.toStart(`The pack cannot be opened. ${sayLedgerFailure(read.reason)}`);
-    const { now, ledger } = this.parts;
+    const { now, nowMs, ledger } = this.parts;
     const input = { loft, pack, opening, at: now(), ...read.value };
-    const runner = startPack({ ledger, head, input, now, onChange: () => this.refresh() });
+    const runner = startPack({ ledger, head, input, now, nowMs, onChange: () => this.refresh() });
     this.notice = null;
     this.mode = { in: 'pack', runner };
     this.refresh();

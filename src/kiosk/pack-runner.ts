@@ -5,7 +5,9 @@ import type { PackEvent, PackInput } from '../packing/event';
 import { packMachine } from '../packing/machine';
 import type { PackView } from '../packing/view';
 import { viewOf } from '../packing/view-of';
+import type { Fact, FactDraft } from '../domain/fact';
 import type { Head, LedgerFailure, LedgerPort } from '../record/ledger';
+import { Circumstances } from './record/circumstances';
 
 export interface PackRunner {
   send(event: PackEvent): void;
@@ -22,7 +24,11 @@ export interface PackRunnerParts {
   readonly head: Head;
   readonly input: PackInput;
   readonly now: () => Instant;
+  /** Milliseconds of a clock that is never set. */
+  readonly nowMs: () => number;
   readonly onChange: () => void;
+  /** The pack was signed: the fact that says so, and where the journal stands with it. */
+  readonly onSigned?: (signed: Fact, head: Head) => void;
 }
 
 const WHY: Readonly<Record<LedgerFailure, string>> = {
@@ -43,15 +49,22 @@ const TICK_MS = 1_000;
 
 /** Starts the machine on its facts. Screen and voice learn of a fact only after it is stored (invariant 1). */
 export function startPack(parts: PackRunnerParts): PackRunner {
-  const { ledger } = parts;
+  const { ledger, input } = parts;
+  const circumstances = new Circumstances(input.loft, input.facts);
   // Never refreshed after a failure: if another page wrote, this machine's facts are old and must not be added to.
   let head: Head = parts.head;
 
-  const store = async (drafts: Parameters<LedgerPort['append']>[1]): Promise<void> => {
+  const store = async (asked: readonly FactDraft[]): Promise<void> => {
+    const moment = { at: parts.now(), ms: parts.nowMs() };
+    const { drafts, own } = circumstances.gather(asked, moment);
     const stored = await ledger.append(head, drafts);
     if (stored.ok) {
       head = stored.value.head;
-      actor.send({ type: 'STORED', facts: stored.value.facts });
+      circumstances.took(stored.value.facts, moment);
+      // The machine is told of what it asked for; the rest lies in the journal beside it.
+      actor.send({ type: 'STORED', facts: stored.value.facts.filter((_, index) => own[index]) });
+      const signed = stored.value.facts.find(({ body }) => body.kind === 'signed');
+      if (signed !== undefined) parts.onSigned?.(signed, head);
     } else {
       actor.send({ type: 'STORE_FAILED', detail: sayLedgerFailure(stored.reason) });
     }

@@ -204,6 +204,9 @@ function apply(loft: Loft, state: Folding, fact: Fact): void {
     case 'scanRefused':
     case 'verdictLapsed':
     case 'restarted':
+    case 'peopleInForce':
+    case 'procedureInForce':
+    case 'clockJumped':
       return;
     default:
       return applyWork(state, body);

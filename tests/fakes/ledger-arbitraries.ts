@@ -4,10 +4,13 @@ import { CHANNELS } from '../../src/domain/command';
 import { COMPONENT_KINDS } from '../../src/domain/component';
 import type { Fact, FactBody, FactKind } from '../../src/domain/fact';
 import type { LogRecord } from '../../src/domain/log-record';
+import { HOLD_CLASSES, ROLES } from '../../src/domain/person';
 import { COUNT_NOUNS } from '../../src/domain/procedure';
 import { UNITS } from '../../src/domain/quantity';
 import { READERS } from '../../src/domain/sighting';
 import { SIDES } from '../../src/domain/stow-plan';
+import { SPRAT } from '../packing/fixture';
+import { SAMPLE_BODIES, SAMPLE_RULE } from './ledger-facts';
 
 /** Any well-formed text: control characters, quotes, emoji, combining marks, text that looks like JSON. */
 const text = fc.oneof(
@@ -53,6 +56,18 @@ const logRecord: fc.Arbitrary<LogRecord> = fc.record({
   nextDue: date,
   repackRule: text,
   notice: text,
+});
+
+const person = fc.record({
+  id,
+  certificate: fc.option(text),
+  roles: list(fc.constantFrom(...ROLES)),
+  models: list(text),
+  holdClasses: list(fc.constantFrom(...HOLD_CLASSES)),
+  validFrom: date,
+  validTo: date,
+  revoked: fc.boolean(),
+  badges: list(fc.constant('0'.repeat(64))),
 });
 
 const is = <K extends FactKind>(kind: K) => fc.constant(kind);
@@ -109,6 +124,16 @@ const BODIES: { readonly [K in FactKind]: fc.Arbitrary<Extract<FactBody, { kind:
   resumed: fc.record({ kind: is('resumed'), packer: id }),
   handedOver: fc.record({ kind: is('handedOver'), from: id, to: id, sighting: id }),
   restarted: fc.record({ kind: is('restarted') }),
+  peopleInForce: fc.record({ kind: is('peopleInForce'), people: list(person) }),
+  procedureInForce: fc.record({
+    kind: is('procedureInForce'),
+    assembly: fc.constant(SAMPLE_BODIES.procedureInForce.assembly),
+    procedure: fc.option(fc.constantFrom(SPRAT)),
+    rule: fc.option(fc.constantFrom(SAMPLE_RULE, { ...SAMPLE_RULE, interval: { months: 6 } })),
+    place: text,
+    verdictSeconds: count.map((seconds) => seconds % 86_400),
+  }),
+  clockJumped: fc.record({ kind: is('clockJumped'), from: instant, to: instant }),
   toolReturned: fc.record({ kind: is('toolReturned'), tool: id, count }),
   signed: fc.record({ kind: is('signed'), packer: id, sighting: id, record: logRecord }),
   stopped: fc.record({ kind: is('stopped'), reason: text }),

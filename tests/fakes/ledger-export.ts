@@ -18,5 +18,5 @@ export function exportOf(drafts: readonly FactDraft[], pack: string | null): Exp
   const facts = sealed
     .filter(({ fact }) => pack === null || fact.pack === pack)
     .map(({ fact, bytes }) => ({ fact, bytes, path: pack === null ? [] : tree.inclusion(fact.seq, size) }));
-  return { head: { size, root: makeHashHex(tree.root(size)) }, pack, facts };
+  return { head: { size, root: makeHashHex(tree.root(size)) }, pack, facts, checkpoints: [], keys: [] };
 }

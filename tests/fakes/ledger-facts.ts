@@ -1,6 +1,15 @@
 /** One plain example of every kind of fact, and short ways to make drafts of them. */
 import type { FactBody, FactDraft, FactKind } from '../../src/domain/fact';
 import type { LogRecord } from '../../src/domain/log-record';
+import type { RepackRule } from '../../src/domain/repack-rule';
+import { LOFT, SPRAT } from '../packing/fixture';
+
+export const SAMPLE_RULE: RepackRule = {
+  id: 'civil-180',
+  title: '180 days',
+  interval: { days: 180 },
+  boundary: 'inclusive',
+};
 
 export const SAMPLE_RECORD: LogRecord = {
   pack: 'pack-1',
@@ -88,6 +97,31 @@ export const SAMPLE_BODIES: { readonly [K in FactKind]: Extract<FactBody, { kind
   resumed: { kind: 'resumed', packer: 'ines' },
   handedOver: { kind: 'handedOver', from: 'ines', to: 'marek', sighting: 's-4' },
   restarted: { kind: 'restarted' },
+  peopleInForce: {
+    kind: 'peopleInForce',
+    people: [
+      {
+        id: 'ines',
+        certificate: 'QR-118',
+        roles: ['rigger'],
+        models: ['Heron 24'],
+        holdClasses: [],
+        validFrom: '2026-01-01',
+        validTo: '2026-12-31',
+        revoked: false,
+        badges: ['0'.repeat(64)],
+      },
+    ],
+  },
+  procedureInForce: {
+    kind: 'procedureInForce',
+    assembly: LOFT.assemblies[0]!,
+    procedure: SPRAT,
+    rule: SAMPLE_RULE,
+    place: 'Quillhaven, table 2',
+    verdictSeconds: 90,
+  },
+  clockJumped: { kind: 'clockJumped', from: '2026-11-25T14:03:11.250+01:00', to: '2026-11-25T13:03:11.250+01:00' },
   toolReturned: { kind: 'toolReturned', tool: 'paddle', count: 1 },
   signed: { kind: 'signed', packer: 'ines', sighting: 's-5', record: SAMPLE_RECORD },
   stopped: { kind: 'stopped', reason: 'Canopy torn at cell 4; tagged.' },

@@ -1,7 +1,8 @@
 /**
  * The journal, or one pack of it, as a text file that stands up without us: a header line, then each fact on a line of
- * its own in exactly its stored bytes, then for each fact a seal line with its hash (and, for a pack, its proof), and at
- * the end the SHA-256 of all that stands before. That last line finds accidents, not forgers: anybody can make it anew.
+ * its own in exactly its stored bytes, then for each fact a seal line with its hash (and, for a pack, its proof), then
+ * the checkpoints, signed by the kiosk, and at the end the SHA-256 of all that stands before. That last line finds
+ * accidents, not forgers: anybody can make it anew. Nobody but the kiosk can make the checkpoints anew.
  */
 import { z } from 'zod';
 import { assert } from '../../domain/assert';
@@ -14,7 +15,9 @@ import { createDigest, leafHash, makeHashHex, parseHashHex, sameHash, type Hash 
 import { checkInclusion } from './proof';
 import { makeUtf8, parseUtf8 } from './utf8';
 
-export const EXPORT_FORMAT = 1;
+export const EXPORT_FORMAT = 2;
+/** More checkpoints than a kiosk makes in a hundred years. */
+const MOST_CHECKPOINTS = 1_000_000;
 
 export interface ExportHead {
   readonly size: number;
@@ -35,24 +38,41 @@ export interface ExportFile {
   /** The one pack that was exported; null for the whole journal. */
   readonly pack: string | null;
   readonly facts: readonly ExportedFact[];
+  /** Signed notes (or texts marked as unsigned), oldest first; the last one states the head. None from a bare store. */
+  readonly checkpoints: readonly string[];
+  /** Every key that checkpoints are signed with, the present one last; none where the browser cannot sign. */
+  readonly keys: readonly string[];
 }
 
 export type ExportFault = 'not-an-export' | 'newer' | 'cut-short' | 'altered';
 
-const HEADER = z.strictObject({
+const hash = z.string().regex(/^[0-9a-f]{64}$/);
+
+/** The first line. */
+export const HEADER = z.strictObject({
   format: z.literal('stowcall-export'),
   v: z.literal(EXPORT_FORMAT),
   pack: z.string().min(1).max(200).nullable(),
   /** Number of facts in this file. */
   facts: z.int().min(0),
-  head: z.strictObject({ size: z.int().min(0), root: z.string().length(64) }),
+  /** Number of checkpoints in this file. */
+  checkpoints: z.int().min(0).max(MOST_CHECKPOINTS),
+  head: z.strictObject({ size: z.int().min(0), root: hash }),
+  keys: z.array(z.string().min(1).max(600)).max(100),
 });
 
-const SEAL = z.strictObject({
+/** One for each fact, in the same order. */
+export const SEAL = z.strictObject({
   seq: z.int().min(0),
-  leaf: z.string().length(64),
-  path: z.array(z.string().length(64)).max(53).optional(),
+  leaf: hash,
+  path: z.array(hash).max(53).optional(),
 });
+
+/** One for each checkpoint. */
+export const CHECKPOINT = z.strictObject({ checkpoint: z.string().min(1).max(20_000) });
+
+/** The last line. */
+export const END = z.strictObject({ sha256: hash });
 
 /** The lines of an export, without line ends, one at a time: a long journal never lies in memory twice. */
 export function* makeExportLines(file: ExportFile): Generator<string, void> {
@@ -64,8 +84,15 @@ export function* makeExportLines(file: ExportFile): Generator<string, void> {
   yield json({ sha256: makeHashHex(digest.hash()) });
 }
 
-function* contentLines({ head, pack, facts }: ExportFile): Generator<string, void> {
-  yield json({ format: 'stowcall-export', v: EXPORT_FORMAT, pack, facts: facts.length, head });
+function digestLine(lines: readonly string[]): string {
+  const digest = createDigest();
+  for (const line of lines) digest.update(makeUtf8(`${line}\n`));
+  return json({ sha256: makeHashHex(digest.hash()) });
+}
+
+function* contentLines({ head, pack, facts, checkpoints, keys }: ExportFile): Generator<string, void> {
+  const counts = { facts: facts.length, checkpoints: checkpoints.length };
+  yield json({ format: 'stowcall-export', v: EXPORT_FORMAT, pack, ...counts, head, keys });
   for (const { bytes } of facts) {
     const line = parseUtf8(bytes);
     assert(line.ok && !line.value.includes('\n'), 'a stored fact is one line of text');
@@ -75,6 +102,7 @@ function* contentLines({ head, pack, facts }: ExportFile): Generator<string, voi
     const seal = { seq: fact.seq, leaf: makeHashHex(leafHash(bytes)) };
     yield json(pack === null ? seal : { ...seal, path: path.map(makeHashHex) });
   }
+  for (const checkpoint of checkpoints) yield json({ checkpoint });
 }
 
 /** The export as text; every line, the last one too, ends with a line feed. */
@@ -88,9 +116,10 @@ export function parseExportText(text: string): Result<ExportFile, ExportFault> {
   if (lines.pop() !== '') return fault('cut-short', lines.length + 1, 'it has no end; the file was cut short');
   const header = parseHeader(lines[0]);
   if (!header.ok) return header;
-  const { head, pack, facts: count } = header.value;
-  if (lines.length !== 2 + 2 * count) {
-    return fault('cut-short', lines.length, `the file has ${lines.length} lines where ${2 + 2 * count} belong`);
+  const { head, pack, keys, facts: count } = header.value;
+  const belong = 2 + 2 * count + header.value.checkpoints;
+  if (lines.length !== belong) {
+    return fault('cut-short', lines.length, `the file has ${lines.length} lines where ${belong} belong`);
   }
   if (pack === null && count !== head.size)
     return fault('altered', 1, 'a whole journal has as many facts as its head says');
@@ -107,10 +136,18 @@ export function parseExportText(text: string): Result<ExportFile, ExportFault> {
   if (pack === null && makeHashHex(rootOf(facts)) !== head.root) {
     return fault('altered', 1, 'the facts do not lead to the root that the header states');
   }
-  if (lines.at(-1) !== [...makeExportLines({ head, pack, facts })].at(-1)) {
+  const checkpoints: string[] = [];
+  for (let line = 2 + 2 * count; line < belong; line += 1) {
+    const checkpoint = CHECKPOINT.safeParse(parseLine(lines[line - 1] ?? ''));
+    if (!checkpoint.success || !isSpelledRight(checkpoint.data, lines[line - 1]))
+      return fault('altered', line, 'it is no checkpoint');
+    checkpoints.push(checkpoint.data.checkpoint);
+  }
+  const file: ExportFile = { head, pack, facts, checkpoints, keys };
+  if (lines.at(-1) !== digestLine(lines.slice(0, -1))) {
     return fault('altered', lines.length, 'it is not the SHA-256 of the lines before it');
   }
-  return ok({ head, pack, facts });
+  return ok(file);
 }
 
 function parseHeader(line: string | undefined): Result<z.infer<typeof HEADER>, ExportFault> {

@@ -5,26 +5,17 @@ import { COMPONENT_KINDS } from '../../domain/component';
 import type { FactBody, FactKind } from '../../domain/fact';
 import type { LogRecord } from '../../domain/log-record';
 import { COUNT_NOUNS } from '../../domain/procedure';
-import { UNITS } from '../../domain/quantity';
 import { READERS } from '../../domain/sighting';
 import { SIDES } from '../../domain/stow-plan';
+import { assembly, personInForce, procedure, repackRule } from './in-force-schema';
+import { count, date, id, line, list, measure, quantity } from './schema-parts';
 
-// The page's Content-Security-Policy forbids code made from text, which zod would otherwise try.
-z.config({ jitless: true });
-
-const id = z.string().min(1).max(200);
-const line = z.string().max(2_000);
 /** A scanned payload: the largest symbol that we read, a QR code, holds 7,089 characters. */
 const payload = z.string().max(8_000);
-const count = z.int().min(0).max(1_000_000);
 const seq = z.int().min(0);
-const measure = z.number().min(-1e9).max(1e9);
-const quantity = z.strictObject({ value: measure, unit: z.enum(UNITS) });
 const channel = z.enum(CHANNELS);
-const date = z.iso.date();
 /** ISO 8601 with seconds and an offset, as `Instant` says. */
 const instant = z.string().max(40).check(isInstant());
-const list = <T extends z.ZodType>(item: T) => z.array(item).max(1_000);
 
 function isInstant(): z.core.CheckFn<string> {
   const shape = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}(\.\d{1,9})?(Z|[+-]\d{2}:\d{2})$/;
@@ -108,6 +99,16 @@ export const BODY_SCHEMAS: { readonly [K in FactKind]: z.ZodType<Extract<FactBod
   resumed: z.strictObject({ kind: kind('resumed'), packer: id }),
   handedOver: z.strictObject({ kind: kind('handedOver'), from: id, to: id, sighting: id }),
   restarted: z.strictObject({ kind: kind('restarted') }),
+  peopleInForce: z.strictObject({ kind: kind('peopleInForce'), people: list(personInForce) }),
+  procedureInForce: z.strictObject({
+    kind: kind('procedureInForce'),
+    assembly,
+    procedure: procedure.nullable(),
+    rule: repackRule.nullable(),
+    place: line,
+    verdictSeconds: z.number().min(0).max(86_400),
+  }),
+  clockJumped: z.strictObject({ kind: kind('clockJumped'), from: instant, to: instant }),
   toolReturned: z.strictObject({ kind: kind('toolReturned'), tool: id, count }),
   signed: z.strictObject({ kind: kind('signed'), packer: id, sighting: id, record: logRecord }),
   stopped: z.strictObject({ kind: kind('stopped'), reason: line }),

@@ -26,7 +26,7 @@ export async function exportJournal(db: JournalDb): Promise<Result<ExportFile, L
       facts.push(withPath(sealed.value, []));
     }
   }
-  return ok({ head: headOf(standing.value.now), pack: null, facts });
+  return ok({ head: headOf(standing.value.now), pack: null, facts, checkpoints: [], keys: [] });
 }
 
 /** The facts of one pack, each with what leads from it to the head. */
@@ -44,7 +44,7 @@ export async function exportPack(db: JournalDb, pack: string): Promise<Result<Ex
     if (!claim.ok) return claim;
     facts.push(withPath(sealed.value, claim.value.proof));
   }
-  return ok({ head: headOf(now), pack, facts });
+  return ok({ head: headOf(now), pack, facts, checkpoints: [], keys: [] });
 }
 
 function withPath({ fact, bytes }: SealedFact, path: ExportedFact['path']): ExportedFact {

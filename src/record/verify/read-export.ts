@@ -1,38 +1,20 @@
 /** Takes an export apart into lines and fields, with a finding for everything that is not as it must be. */
+import type { Finding } from './finding';
 
-export interface Finding {
-  /** Line of the file, from 1; null where the whole file is meant. */
-  readonly line: number | null;
-  /** Number of the fact, where one is concerned and known. */
-  readonly seq: number | null;
-  readonly what:
-    | 'not-an-export'
-    | 'newer'
-    | 'header'
-    | 'cut-short'
-    | 'unreadable'
-    | 'altered'
-    | 'missing'
-    | 'repeated'
-    | 'out-of-order'
-    | 'foreign'
-    | 'seal'
-    | 'proof'
-    | 'root'
-    | 'digest';
-  /** One sentence. */
-  readonly detail: string;
-}
+export type { Finding } from './finding';
 
 export interface Header {
   readonly facts: number;
+  readonly checkpoints: number;
+  /** The keys that the file says its checkpoints are signed with. */
+  readonly keys: readonly string[];
   readonly head: { readonly root: string; readonly size: number };
   readonly pack: string | null;
 }
 
 const DECODER = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true });
 const FORMAT = 'stowcall-export';
-const VERSION = 1;
+const VERSION = 2;
 
 /** The lines of the file as raw bytes; null when the last one has no end. */
 export function splitLines(bytes: Uint8Array): readonly Uint8Array[] | null {
@@ -60,14 +42,28 @@ export function readHeader(line: Uint8Array): Header | Finding {
   const of = (what: Finding['what'], detail: string): Finding => ({ line: 1, seq: null, what, detail });
   if (!isObject(value) || value.format !== FORMAT)
     return of('not-an-export', 'The first line is not the head of an export.');
-  const { facts, head, pack, v } = value;
+  const { checkpoints, facts, head, keys, pack, v } = value;
   if (typeof v === 'number' && v > VERSION) return of('newer', 'A newer version of the kiosk wrote this file.');
   const whole =
-    isCount(facts) && isObject(head) && isCount(head.size) && isHex(head.root) && (pack === null || isText(pack));
+    isCount(facts) &&
+    isCount(checkpoints) &&
+    isObject(head) &&
+    isCount(head.size) &&
+    isHex(head.root) &&
+    (pack === null || isText(pack)) &&
+    Array.isArray(keys) &&
+    keys.every(isText);
   if (!whole) return of('header', 'The header is not as the format has it.');
-  const header = { facts: Number(facts), head: { root: String(head.root), size: Number(head.size) }, pack };
+  const header = {
+    checkpoints: Number(checkpoints),
+    facts: Number(facts),
+    head: { root: String(head.root), size: Number(head.size) },
+    keys: keys.map(String),
+    pack,
+  };
   // The one spelling that the format allows: keys in this order, no white space, nothing more.
-  const spelled = JSON.stringify({ facts: header.facts, format: FORMAT, head: header.head, pack, v: VERSION });
+  const counts = { checkpoints: header.checkpoints, facts: header.facts };
+  const spelled = JSON.stringify({ ...counts, format: FORMAT, head: header.head, keys, pack, v: VERSION });
   return spells(line, spelled) ? header : of('header', 'The header is not spelled as the format has it.');
 }
 
@@ -89,9 +85,15 @@ export function readSeal(line: Uint8Array): Seal | null {
   return spells(line, JSON.stringify(spelled)) ? seal : null;
 }
 
-/** Sequence number and pack of a fact line; null where it is not even that. */
-export function readPlace(line: Uint8Array): { readonly seq: number; readonly pack: string } | null {
+/** The text of a checkpoint line, or null when it is none. */
+export function readCheckpoint(line: Uint8Array): string | null {
   const value = readJson(line);
+  if (!isObject(value) || !isText(value.checkpoint)) return null;
+  return spells(line, JSON.stringify({ checkpoint: value.checkpoint })) ? value.checkpoint : null;
+}
+
+/** Sequence number and pack of a fact; null where it is not even that. */
+export function readPlace(value: unknown): { readonly seq: number; readonly pack: string } | null {
   if (!isObject(value) || !isCount(value.seq) || !isText(value.pack)) return null;
   return { seq: Number(value.seq), pack: String(value.pack) };
 }

@@ -3,8 +3,13 @@ import { emptyRoot, nodeHash, sameHash, type Hash } from '../chain/hash';
 
 /** RFC 6962 root of all leaves: neighbours are joined in pairs, and a last one without a neighbour goes up as it is. */
 export function rootByLevels(leaves: readonly Hash[]): Hash {
-  let level = leaves;
-  while (level.length > 1) {
+  return levelsOf(leaves).at(-1)?.[0] ?? emptyRoot();
+}
+
+/** Every level of the tree, from the leaves up. */
+export function levelsOf(leaves: readonly Hash[]): readonly (readonly Hash[])[] {
+  const levels = [leaves];
+  for (let level = leaves; level.length > 1; levels.push(level)) {
     const above: Hash[] = [];
     for (let i = 0; i < level.length; i += 2) {
       const [left, right] = [level[i], level[i + 1]];
@@ -12,7 +17,24 @@ export function rootByLevels(leaves: readonly Hash[]): Hash {
     }
     level = above;
   }
-  return level[0] ?? emptyRoot();
+  return levels;
+}
+
+/** The root when there were only the first `size` leaves; null where there never were so many. */
+export function rootAt(levels: readonly (readonly Hash[])[], size: number): Hash | null {
+  if (size > (levels[0]?.length ?? 0)) return null;
+  return size === 0 ? emptyRoot() : rangeRoot(levels, 0, size);
+}
+
+/** RFC 6962 section 2.1: the largest power of two below the length goes to the left. `from` is a multiple of it. */
+function rangeRoot(levels: readonly (readonly Hash[])[], from: number, to: number): Hash | null {
+  const length = to - from;
+  const height = Math.log2(length);
+  // A perfect subtree stands ready in its level.
+  if (Number.isInteger(height)) return levels[height]?.[from / length] ?? null;
+  const left = 2 ** Math.floor(height);
+  const [a, b] = [rangeRoot(levels, from, from + left), rangeRoot(levels, from + left, to)];
+  return a === null || b === null ? null : nodeHash(a, b);
 }
 
 /** Whether the path leads from the leaf at `index` to the root of a tree of `size`, from the root's side downwards. */
@@ -23,10 +45,14 @@ export function pathLeads(claim: {
   root: Hash;
   path: readonly Hash[];
 }): boolean {
-  const { index, size, leaf, root, path } = claim;
-  if (index < 0 || index >= size) return false;
-  const folded = fold({ index, size, leaf }, path);
-  return folded !== null && sameHash(folded, root);
+  const folded = rootOfPath(claim);
+  return folded !== null && sameHash(folded, claim.root);
+}
+
+/** The root to which the path leads; null where it is too short or too long. */
+export function rootOfPath(claim: { index: number; size: number; leaf: Hash; path: readonly Hash[] }): Hash | null {
+  const { index, size, leaf, path } = claim;
+  return index < 0 || index >= size ? null : fold({ index, size, leaf }, path);
 }
 
 /** The root of the subtree that holds the leaf; null where the path is too short or too long. */

@@ -20,7 +20,7 @@ describe('an export', () => {
     const text = makeExportText(file);
     const before = text.slice(0, text.lastIndexOf('{'));
     expect(text.split('\n')).toEqual([
-      `{"facts":1,"format":"stowcall-export","head":{"root":"${file.head.root}","size":1},"pack":null,"v":1}`,
+      `{"checkpoints":0,"facts":1,"format":"stowcall-export","head":{"root":"${file.head.root}","size":1},"keys":[],"pack":null,"v":2}`,
       '{"at":"2026-11-25T14:03:11.250+01:00","body":{"count":24,"kind":"counted","noun":"lines","stage":"stage-1"},' +
         '"by":"ines","pack":"pack-1","seq":0,"v":1}',
       // One fact: its leaf hash is the root.
@@ -33,6 +33,20 @@ describe('an export', () => {
   it.each([null, 'pack-1', 'pack-2', 'pack-3', 'pack-none'])('of %s comes back as it was', (pack) => {
     const file = exportOf(DRAFTS, pack);
     expect(parseExportText(makeExportText(file))).toEqual({ ok: true, value: file });
+  });
+
+  it('with its checkpoints and key comes back as it was', () => {
+    const file = { ...exportOf(DRAFTS, null), keys: ['loft+0000'], checkpoints: ['one\n1\n', 'two\n2\n\n— x y\n'] };
+    const text = makeExportText(file);
+    expect(text.split('\n').slice(-4, -2)).toEqual([
+      '{"checkpoint":"one\\n1\\n"}',
+      '{"checkpoint":"two\\n2\\n\\n— x y\\n"}',
+    ]);
+    expect(parseExportText(text)).toEqual({ ok: true, value: file });
+    const spaced = text.replace('{"checkpoint":"one', '{"checkpoint": "one');
+    expect(parseExportText(spaced)).toMatchObject({ ok: false, reason: 'altered' });
+    const fewer = text.replace('{"checkpoint":"one\\n1\\n"}\n', '');
+    expect(parseExportText(fewer)).toMatchObject({ ok: false, reason: 'cut-short' });
   });
 
   it('of an empty journal comes back too', () => {
@@ -54,28 +68,31 @@ describe('an export', () => {
   });
 });
 
+const LINES = 2 + 2 * DRAFTS.length;
+/** Index of the first seal line. */
+const SEALS = 1 + DRAFTS.length;
 const lineOf = (detail: string): number => Number(/^Line (\d+) /.exec(detail)?.[1] ?? Number.NaN);
 const lines = (text: string): string[] => text.split('\n').slice(0, -1);
 const joined = (all: readonly string[]): string => all.map((line) => `${line}\n`).join('');
 
 describe('an export that was changed is refused', () => {
   it.each<[string, (all: string[]) => string[], number]>([
-    ['a fact dropped', (all) => all.toSpliced(5, 1), 71],
-    ['a fact dropped with its seal', (all) => all.toSpliced(40, 1).toSpliced(5, 1), 70],
-    ['a fact repeated', (all) => all.toSpliced(5, 0, all[5]!), 73],
+    ['a fact dropped', (all) => all.toSpliced(5, 1), LINES - 1],
+    ['a fact dropped with its seal', (all) => all.toSpliced(SEALS + 4, 1).toSpliced(5, 1), LINES - 2],
+    ['a fact repeated', (all) => all.toSpliced(5, 0, all[5]!), LINES + 1],
     ['two facts swapped', (all) => all.with(5, all[6]!).with(6, all[5]!), 6],
     ['a fact replaced by another', (all) => all.with(5, all[6]!), 6],
-    ['a seal dropped', (all) => all.toSpliced(45, 1), 71],
-    ['two seals swapped', (all) => all.with(40, all[41]!).with(41, all[40]!), 41],
+    ['a seal dropped', (all) => all.toSpliced(SEALS + 9, 1), LINES - 1],
+    ['two seals swapped', (all) => all.with(SEALS + 4, all[SEALS + 5]!).with(SEALS + 5, all[SEALS + 4]!), SEALS + 5],
     ['no facts at all', (all) => all.slice(0, 1), 1],
-    ['a line added', (all) => [...all, '{}'], 73],
-    ['an empty line added', (all) => [...all, ''], 73],
-    ['another header line', (all) => [all[0]!, ...all], 73],
-    ['another digest', (all) => all.with(71, all[71]!.replace(/:"./, ':"g')), 72],
+    ['a line added', (all) => [...all, '{}'], LINES + 1],
+    ['an empty line added', (all) => [...all, ''], LINES + 1],
+    ['another header line', (all) => [all[0]!, ...all], LINES + 1],
+    ['another digest', (all) => all.with(-1, all.at(-1)!.replace(/:"./, ':"g')), LINES],
     ['a fact in other spelling', (all) => all.with(5, `${all[5]!} `), 6],
   ])('%s', (_, change, line) => {
     const all = lines(WHOLE);
-    expect(all.length).toBe(72);
+    expect(all.length).toBe(LINES);
     const result = parseExportText(joined(change(all)));
     expect(result.ok).toBe(false);
     if (!result.ok) expect(lineOf(result.detail)).toBe(line);
@@ -138,7 +155,7 @@ describe('an export that was changed is refused', () => {
   });
 
   it('a newer file is told apart from a damaged one', () => {
-    expect(parseExportText(WHOLE.replace('"v":1}\n', '"v":2}\n'))).toMatchObject({ ok: false, reason: 'newer' });
+    expect(parseExportText(WHOLE.replace('"v":2}\n', '"v":3}\n'))).toMatchObject({ ok: false, reason: 'newer' });
     const all = lines(WHOLE);
     const newerFact = joined(all.with(3, all[3]!.replace('"v":1', '"v":2')));
     expect(parseExportText(newerFact)).toMatchObject({ ok: false, reason: 'newer' });

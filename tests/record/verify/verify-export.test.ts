@@ -100,7 +100,7 @@ describe('what was done to an export is named', () => {
     ['another digest', (all) => all.with(-1, all.at(-1)!.replace(/:"./, ':"g')), 'digest', 2 * COUNT + 2],
     ['a header with white space', (all) => all.with(0, all[0]!.replace('{', '{ ')), 'header', 1],
     ['a header key given twice', (all) => all.with(0, all[0]!.replace('{', '{"facts":1,')), 'header', 1],
-    ['a newer format', (all) => all.with(0, all[0]!.replace('"v":1', '"v":2')), 'newer', 1],
+    ['a newer format', (all) => all.with(0, all[0]!.replace('"v":2', '"v":3')), 'newer', 1],
     ['no header', (all) => all.slice(1), 'not-an-export', 1],
   ])('%s', (_, change, what, line) => {
     const all = lines(WHOLE);
@@ -147,7 +147,7 @@ describe('alterations at random', () => {
   it.each([
     ['the whole journal', WHOLE, 11],
     ['one pack', ONE, 12],
-  ])('of %s: 5,000 made, 5,000 found', (_, text, start) => {
+  ])('of %s: 1,500 made, 1,500 found', (_, text, start) => {
     const roll = dice(start);
     const bytes = bytesOf(text);
     const all = lines(text);
@@ -169,13 +169,13 @@ describe('alterations at random', () => {
     ];
     let made = 0;
     let found = 0;
-    while (made < 5_000) {
+    while (made < 1_500) {
       const altered = ways[roll(ways.length)]!();
       if (altered.length === bytes.length && altered.every((byte, i) => byte === bytes[i])) continue;
       made += 1;
       if (!verifyExport(altered).sound) found += 1;
     }
-    expect(found).toBe(5_000);
+    expect(found).toBe(1_500);
   });
 
   it('bytes that are nothing at all never throw', () => {

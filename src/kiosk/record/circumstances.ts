@@ -1,0 +1,119 @@
+/**
+ * Facts that the pack machine knows nothing of and that its facts cannot be judged without: the files in force when a
+ * pack is opened, agreed or taken up again, and every jump of the clock. They are stored with the drafts that they belong to.
+ */
+import type { Fact, FactBody, FactDraft } from '../../domain/fact';
+import { epochMs, type Instant } from '../../domain/instant';
+import type { Loft } from '../../domain/loft';
+import { peopleInForce, procedureInForce } from './in-force';
+
+/** A moment as the wall clock says it, and as a clock that is never set counts it. */
+export interface Moment {
+  readonly at: Instant;
+  readonly ms: number;
+}
+
+export interface Gathered {
+  readonly drafts: readonly FactDraft[];
+  /** For each draft, whether the machine asked for it. */
+  readonly own: readonly boolean[];
+}
+
+/** Both clocks may drift apart by this much, in milliseconds, before it counts as a jump. */
+export const DRIFT_MS = 10_000;
+
+export class Circumstances {
+  private people = '';
+  private procedure = '';
+  private agreed: string | null = null;
+  /** When the last fact of this pack was made. */
+  private lastAt: Instant | null = null;
+  private known: Moment | null = null;
+
+  constructor(
+    private readonly loft: Loft,
+    facts: readonly Fact[],
+  ) {
+    facts.forEach((fact) => this.take(fact));
+  }
+
+  /** The drafts with what belongs to them, in the order in which all of it is to be stored. */
+  gather(drafts: readonly FactDraft[], now: Moment): Gathered {
+    const all: { draft: FactDraft; own: boolean }[] = [];
+    const jump = this.jumpOf(drafts, now);
+    let before = this.lastAt;
+    let jumpIsOwed = jump !== null;
+    for (const draft of drafts) {
+      if (jump !== null && jumpIsOwed && isBehind(jump, before, draft.at)) {
+        all.push({ draft: { pack: draft.pack, at: jump.to, by: null, body: jump }, own: false });
+        jumpIsOwed = false;
+      }
+      all.push({ draft, own: true });
+      for (const body of this.following(draft.body)) {
+        all.push({ draft: { pack: draft.pack, at: draft.at, by: null, body }, own: false });
+      }
+      before = draft.at;
+    }
+    const last = drafts.at(-1);
+    if (jump !== null && jumpIsOwed && last !== undefined) {
+      all.push({ draft: { pack: last.pack, at: jump.to, by: null, body: jump }, own: false });
+    }
+    return { drafts: all.map(({ draft }) => draft), own: all.map(({ own }) => own) };
+  }
+
+  /** These facts are stored. */
+  took(facts: readonly Fact[], now: Moment): void {
+    facts.forEach((fact) => this.take(fact));
+    this.known = now;
+  }
+
+  private take({ at, body }: Fact): void {
+    this.lastAt = at;
+    if (body.kind === 'peopleInForce') this.people = same(body.people);
+    if (body.kind === 'procedureInForce') this.procedure = same(body);
+    if (body.kind === 'assemblyAgreed') this.agreed = body.assembly;
+  }
+
+  /** What belongs right behind this fact. Files that have not changed since they were recorded are not recorded again. */
+  private following(body: FactBody): readonly FactBody[] {
+    const opens = body.kind === 'packOpened' || body.kind === 'restarted';
+    const assembly = body.kind === 'assemblyAgreed' ? body.assembly : opens ? this.agreed : null;
+    const people = opens ? peopleInForce(this.loft) : null;
+    const procedure = assembly === null ? null : procedureInForce(this.loft, assembly);
+    return [
+      ...(people === null || same(people.people) === this.people ? [] : [people]),
+      ...(procedure === null || same(procedure) === this.procedure ? [] : [procedure]),
+    ];
+  }
+
+  private jumpOf(drafts: readonly FactDraft[], now: Moment): Extract<FactBody, { kind: 'clockJumped' }> | null {
+    if (this.known !== null) {
+      const expected = epochMs(this.known.at) + (now.ms - this.known.ms);
+      if (Math.abs(epochMs(now.at) - expected) > DRIFT_MS) {
+        return { kind: 'clockJumped', from: new Date(expected).toISOString(), to: now.at };
+      }
+    }
+    // However little: facts in their order must never seem to run backwards without saying so.
+    let before = this.lastAt;
+    for (const { at } of drafts) {
+      if (before !== null && epochMs(at) < epochMs(before)) return { kind: 'clockJumped', from: before, to: at };
+      before = at;
+    }
+    return null;
+  }
+}
+
+/** Whether the draft was made after the jump: the first that lies behind its forerunner, or not before the new time. */
+function isBehind(jump: { from: Instant; to: Instant }, before: Instant | null, at: Instant): boolean {
+  const back = epochMs(jump.to) < epochMs(jump.from);
+  if (back) return before !== null && epochMs(at) < epochMs(before);
+  return epochMs(at) >= epochMs(jump.to) - DRIFT_MS;
+}
+
+/** For comparing; the parts come in the order of the schema from the store and in that of the files from the loft. */
+function same(value: unknown): string {
+  if (typeof value !== 'object' || value === null) return JSON.stringify(value);
+  if (Array.isArray(value)) return `[${value.map(same).join(',')}]`;
+  const members = Object.entries(value).sort(([a], [b]) => (a < b ? -1 : 1));
+  return `{${members.map(([key, item]) => `${key}:${same(item)}`).join(',')}}`;
+}

@@ -1,0 +1,34 @@
+/** What the loft's files say now, as facts: who may do what, and what an assembly is judged by. */
+import type { FactBody } from '../../domain/fact';
+import { procedureFor, repackRuleFor, type Loft } from '../../domain/loft';
+import { createDigest, makeHashHex } from '../../record/chain/hash';
+import { makeUtf8 } from '../../record/chain/utf8';
+
+/** SHA-256 of a badge's identifier: enough to compare, useless for making a badge. */
+export function badgeDigest(badge: string): string {
+  const digest = createDigest();
+  digest.update(makeUtf8(badge));
+  return makeHashHex(digest.hash());
+}
+
+/** The people file without names. */
+export function peopleInForce(loft: Loft): Extract<FactBody, { kind: 'peopleInForce' }> {
+  const people = loft.people.map((person) => {
+    const { id, certificate, roles, models, holdClasses, validFrom, validTo, revoked } = person;
+    const badges = person.badges.map(badgeDigest);
+    return { id, certificate, roles, models, holdClasses, validFrom, validTo, revoked, badges };
+  });
+  return { kind: 'peopleInForce', people };
+}
+
+/** The assembly with its procedure, rule and settings; null when the loft does not have the assembly. */
+export function procedureInForce(
+  loft: Loft,
+  assemblyId: string,
+): Extract<FactBody, { kind: 'procedureInForce' }> | null {
+  const assembly = loft.assemblies.find(({ id }) => id === assemblyId);
+  if (assembly === undefined) return null;
+  const procedure = procedureFor(loft, assembly);
+  const { place, verdictSeconds } = loft.settings;
+  return { kind: 'procedureInForce', assembly, procedure, rule: repackRuleFor(loft, assembly), place, verdictSeconds };
+}

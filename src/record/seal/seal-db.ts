@@ -1,0 +1,37 @@
+/** Where the kiosk's signing key and the checkpoints lie: a small database beside the journal's. */
+import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
+
+export interface KeyRow {
+  readonly id: 'key';
+  /** Name of the key and origin of every checkpoint. */
+  readonly name: string;
+  /** The private half is not extractable; null where the browser has no Ed25519. */
+  readonly pair: CryptoKeyPair | null;
+}
+
+export interface CheckpointRow {
+  readonly size: number;
+  /** The signed note; for an unsigned one only its text. */
+  readonly note: string;
+}
+
+interface SealSchema extends DBSchema {
+  key: { key: string; value: KeyRow };
+  checkpoints: { key: number; value: CheckpointRow };
+}
+export type SealDb = IDBPDatabase<SealSchema>;
+
+const VERSION = 1;
+
+/** Opens or creates it; rejects where the browser gives no storage. */
+export function openSealDb(name: string): Promise<SealDb> {
+  return openDB<SealSchema>(name, VERSION, {
+    upgrade(db) {
+      db.createObjectStore('key', { keyPath: 'id' });
+      db.createObjectStore('checkpoints', { keyPath: 'size' });
+    },
+    blocking(_current, _next, event) {
+      (event.target as IDBDatabase).close();
+    },
+  });
+}

@@ -1,0 +1,153 @@
+/** Signs where the journal stands and keeps every checkpoint: what was signed once can never be taken back unseen. */
+import { ok, refused, type Result } from '../../domain/result';
+import { makeCheckpointText, parseCheckpointText, UNSIGNED_LINE } from '../chain/checkpoint';
+import { parseHashHex } from '../chain/hash';
+import { makeKey, makeKeyText, makeNote, parseNote } from '../chain/note';
+import { makeUtf8 } from '../chain/utf8';
+import type { Head } from '../ledger';
+import { makeKeyPair, publicBytes, sign } from './ed25519';
+import { openSealDb, type KeyRow, type SealDb } from './seal-db';
+
+export type SealFailure = 'no-storage' | 'other-root' | 'not-a-hash';
+
+export interface Sealed {
+  /** The signed note, or the bare text marked as unsigned. */
+  readonly note: string;
+  readonly signed: boolean;
+}
+
+export interface Sealer {
+  /** The key as a verifier needs it; null where this browser cannot sign. */
+  key(): Promise<Result<string | null, SealFailure>>;
+  /** Signs this head and keeps it durably. A head of the same size and another root was rewritten: refused. */
+  seal(head: Head, extensions?: readonly string[]): Promise<Result<Sealed, SealFailure>>;
+  /** Every checkpoint, oldest first. */
+  all(): Promise<Result<readonly string[], SealFailure>>;
+  /** Takes over checkpoints that came with a restored journal; those that are there already stay as they are. */
+  keep(notes: readonly string[]): Promise<Result<void, SealFailure>>;
+}
+
+export interface SealerOptions {
+  /** Name of the database. */
+  readonly name: string;
+  /** Name of the key that is made when there is none yet. */
+  readonly keyName: string;
+}
+
+/** Makes the sealer; nothing is touched before its first use. */
+export function createSealer(options: SealerOptions): Sealer {
+  return new KeptSealer(options);
+}
+
+/** A name for a new key: loft and table for people, a random part so that no two kiosks share it. */
+export function makeKeyName(loft: string, table: string, random: string): string {
+  const plain = (text: string): string =>
+    text
+      .toLowerCase()
+      .replace(/[^a-z0-9]+/g, '-')
+      .replace(/^-+|-+$/g, '')
+      .slice(0, 60) || 'unnamed';
+  return `stowcall/${plain(loft)}/${plain(table)}/${plain(random).slice(0, 12)}`;
+}
+
+class KeptSealer implements Sealer {
+  private db: Promise<SealDb> | null = null;
+
+  constructor(private readonly options: SealerOptions) {}
+
+  key() {
+    return this.with(async (db) => ok(await keyText(await this.keyRow(db))));
+  }
+
+  seal(head: Head, extensions: readonly string[] = []) {
+    return this.with(async (db) => {
+      const root = parseHashHex(head.root);
+      if (!root.ok) return root;
+      const before = await db.get('checkpoints', head.size);
+      if (before !== undefined) {
+        const text = textOf(before.note);
+        if (text.root !== head.root) return rewritten(head.size);
+        // The same head needs no second signature, unless a card's lines are to stand below it that do not yet.
+        const same = text.extensions.join('\n') === extensions.join('\n');
+        if (same || extensions.length === 0) return ok(sealedOf(before.note));
+      }
+      const { name, pair } = await this.keyRow(db);
+      const lines = pair === null ? [...extensions, UNSIGNED_LINE] : extensions;
+      const text = makeCheckpointText({ origin: name, size: head.size, root: root.value, extensions: lines });
+      const note = pair === null ? text : await signText(name, pair, text);
+      const tx = db.transaction('checkpoints', 'readwrite', { durability: 'strict' });
+      await Promise.all([tx.store.put({ size: head.size, note }), tx.done]);
+      return ok(sealedOf(note));
+    });
+  }
+
+  all() {
+    return this.with(async (db) => ok((await db.getAll('checkpoints')).map(({ note }) => note)));
+  }
+
+  keep(notes: readonly string[]) {
+    return this.with(async (db) => {
+      const tx = db.transaction('checkpoints', 'readwrite', { durability: 'strict' });
+      for (const note of notes) {
+        const { size } = textOf(note);
+        if ((await tx.store.get(size)) === undefined) await tx.store.put({ size, note });
+      }
+      await tx.done;
+      return ok(undefined);
+    });
+  }
+
+  /** The key, made at its first use. */
+  private async keyRow(db: SealDb): Promise<KeyRow> {
+    const found = await db.get('key', 'key');
+    if (found !== undefined) return found;
+    const pair = await makeKeyPair();
+    const row: KeyRow = { id: 'key', name: this.options.keyName, pair: pair.ok ? pair.value : null };
+    const tx = db.transaction('key', 'readwrite', { durability: 'strict' });
+    // Another page may have made one meanwhile; the first one stays.
+    const there = await tx.store.get('key');
+    if (there === undefined) await tx.store.put(row);
+    await tx.done;
+    return there ?? row;
+  }
+
+  private async with<T>(work: (db: SealDb) => Promise<Result<T, SealFailure>>): Promise<Result<T, SealFailure>> {
+    try {
+      this.db ??= openSealDb(this.options.name);
+      return await work(await this.db);
+    } catch (error) {
+      this.db = null;
+      return refused('no-storage', `The checkpoint cannot be kept (${String(error)}). Free some room, then try again.`);
+    }
+  }
+}
+
+async function keyText({ name, pair }: KeyRow): Promise<string | null> {
+  return pair === null ? null : makeKeyText(makeKey(name, await publicBytes(pair.publicKey)));
+}
+
+async function signText(name: string, pair: CryptoKeyPair, text: string): Promise<string> {
+  const { keyId } = makeKey(name, await publicBytes(pair.publicKey));
+  return makeNote({ text, signatures: [{ name, keyId, signature: await sign(pair.privateKey, makeUtf8(text)) }] });
+}
+
+function sealedOf(note: string): Sealed {
+  return { note, signed: parseNote(note).ok };
+}
+
+/** Size, root and further lines of a stored checkpoint; throws for what is none, which the caller turns into a refusal. */
+function textOf(note: string): { size: number; root: string; extensions: readonly string[] } {
+  const signed = parseNote(note);
+  const text = parseCheckpointText(signed.ok ? signed.value.text : note);
+  if (!text.ok) throw new Error(text.detail);
+  const { size, root, extensions } = text.value;
+  const hex = [...root].map((byte) => byte.toString(16).padStart(2, '0')).join('');
+  return { size, root: hex, extensions: extensions.filter((line) => line !== UNSIGNED_LINE) };
+}
+
+function rewritten(size: number): Result<never, SealFailure> {
+  return refused(
+    'other-root',
+    `The journal had another root when it held ${size} facts: something was rewritten. Export it and call the lead.`,
+  );
+}

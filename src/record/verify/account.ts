@@ -1,0 +1,144 @@
+/** The verifier's account of one pack: what the facts so far amount to, kept apart from whether they were right. */
+import type { Fact, FactBody } from '../../domain/fact';
+import type { PersonInForce } from '../../domain/person';
+import type { Hold, Procedure, Stage } from '../../domain/procedure';
+import { micrometres } from './lengths';
+
+export type BodyOf<K extends FactBody['kind']> = Extract<FactBody, { kind: K }>;
+
+export interface Done {
+  confirmed: boolean;
+  counted: number | null;
+  stows: number;
+  measured: BodyOf<'measured'>['value'] | null;
+  moved: boolean;
+}
+
+export interface Present {
+  readonly hold: string;
+  readonly inspector: string;
+  readonly sighting: string;
+  readonly at: string;
+}
+
+export class Account {
+  people: ReadonlyMap<string, PersonInForce> | null = null;
+  work: BodyOf<'procedureInForce'> | null = null;
+  packers: string[] = [];
+  packer: string | null = null;
+  identified = new Map<string, string>();
+  agreed: BodyOf<'assemblyAgreed'> | null = null;
+  checkedIn: boolean | null = null;
+  out = new Map<string, number>();
+  back = new Map<string, number>();
+  stages = new Map<string, Done>();
+  released = new Map<string, { readonly inspector: string; readonly at: string }>();
+  inside = new Set<string>();
+  placed = new Map<string, number>();
+  removed = new Map<string, number>();
+  spent = new Set<string>();
+  judged = new Set<string>();
+  present: Present | null = null;
+  standingBy = false;
+  defects = 0;
+  ended: 'signed' | 'stopped' | null = null;
+
+  done(stage: string): Done {
+    return this.stages.get(stage) ?? { confirmed: false, counted: null, stows: 0, measured: null, moved: false };
+  }
+
+  /** Enters one fact, right or wrong. Facts that were taken back are left out by the caller. */
+  enter({ at, body }: Fact): void {
+    // An inspector who is present stays so only while nothing but refused scans, or notes of the kiosk's own, is stored.
+    if (!['scanRefused', 'clockJumped', 'peopleInForce', 'procedureInForce'].includes(body.kind)) this.present = null;
+    if (body.kind === 'packOpened') this.becomesPacker(body.packer);
+    else if (body.kind === 'handedOver') {
+      this.becomesPacker(body.to);
+      this.spent.add(body.sighting);
+    } else if (body.kind === 'peopleInForce') this.people = new Map(body.people.map((one) => [one.id, one]));
+    else if (body.kind === 'procedureInForce') this.work = body;
+    else if (body.kind === 'componentIdentified') this.identified.set(body.component, body.serial);
+    else if (body.kind === 'assemblyAgreed') this.agreed = body;
+    else if (body.kind === 'checkInPassed') this.checkedIn = true;
+    else if (body.kind === 'checkInFailed') this.checkedIn = false;
+    else if (body.kind === 'toolIssued') this.out.set(body.tool, body.count);
+    else if (body.kind === 'toolReturned') this.back.set(body.tool, body.count);
+    else if (body.kind === 'inspectorPresent') {
+      this.present = { hold: body.hold, inspector: body.inspector, sighting: body.sighting, at };
+      this.spent.add(body.sighting);
+    } else if (body.kind === 'holdReleased') {
+      this.judged.add(body.inspector);
+      this.released.set(body.hold, { inspector: body.inspector, at });
+    } else if (body.kind === 'holdReturned') this.goesBack(body);
+    else if (body.kind === 'stoodBy') this.standingBy = true;
+    else if (body.kind === 'resumed') this.standingBy = false;
+    else if (body.kind === 'signed') {
+      this.spent.add(body.sighting);
+      this.ended = 'signed';
+    } else if (body.kind === 'stopped') this.ended = 'stopped';
+    else this.works(body);
+  }
+
+  private works(body: FactBody): void {
+    const change = (stage: string, done: Partial<Done>): void =>
+      void this.stages.set(stage, { ...this.done(stage), ...done });
+    if (body.kind === 'stageConfirmed') change(body.stage, { confirmed: true });
+    if (body.kind === 'counted') change(body.stage, { counted: body.count });
+    if (body.kind === 'stowed') change(body.stage, { stows: this.done(body.stage).stows + body.count });
+    if (body.kind === 'measured') {
+      if (body.within) change(body.stage, { measured: body.value });
+      else this.defects += 1;
+    }
+    if (body.kind === 'itemPlaced' || body.kind === 'itemRemoved') {
+      const put = body.kind === 'itemPlaced';
+      const counts = put ? this.placed : this.removed;
+      counts.set(body.item, (counts.get(body.item) ?? 0) + 1);
+      if (put) this.inside.add(body.item);
+      else this.inside.delete(body.item);
+      if (body.stage !== null) change(body.stage, { moved: true });
+    }
+  }
+
+  private becomesPacker(packer: string): void {
+    this.packer = packer;
+    if (!this.packers.includes(packer)) this.packers = [...this.packers, packer];
+  }
+
+  private goesBack(body: BodyOf<'holdReturned'>): void {
+    this.judged.add(body.inspector);
+    this.defects += 1;
+    const from = this.procedure?.stages.findIndex(({ id }) => id === body.backTo) ?? 0;
+    for (const { id, hold } of this.procedure?.stages.slice(Math.max(0, from)) ?? []) {
+      this.stages.delete(id);
+      if (hold !== null) this.released.delete(hold.id);
+    }
+  }
+
+  get procedure(): Procedure | null {
+    return this.work?.procedure ?? null;
+  }
+
+  isDone(stage: Stage): boolean {
+    const done = this.done(stage.id);
+    if (stage.kind === 'confirm') return done.confirmed;
+    if (stage.kind === 'count') return done.counted === stage.expected;
+    if (stage.kind === 'stow') return done.confirmed && done.stows === stage.plan.stows;
+    return stage.kind === 'measure' ? done.measured !== null : done.moved;
+  }
+
+  /** The first stage that is not done, or hold that is not released; null when nothing is left. */
+  next(): { readonly stage: Stage; readonly hold: Hold | null } | null {
+    for (const stage of this.procedure?.stages ?? []) {
+      if (!this.isDone(stage)) return { stage, hold: null };
+      if (stage.hold !== null && !this.released.has(stage.hold.id)) return { stage, hold: stage.hold };
+    }
+    return null;
+  }
+
+  /** Micrometres of line when this stowing stage begins. */
+  lineAtStart(stage: Extract<Stage, { kind: 'stow' }>): number {
+    const { line, lineFrom } = stage.plan;
+    const measured = lineFrom === null ? null : this.done(lineFrom).measured;
+    return micrometres(measured ?? line);
+  }
+}

@@ -1,0 +1,50 @@
+/** What the verifier can find: a short name for each kind of wrong, and where. */
+
+export type FindingKind =
+  // The bytes.
+  | 'not-an-export'
+  | 'newer'
+  | 'header'
+  | 'cut-short'
+  | 'unreadable'
+  | 'altered'
+  | 'missing'
+  | 'repeated'
+  | 'out-of-order'
+  | 'foreign'
+  | 'seal'
+  | 'proof'
+  | 'root'
+  | 'digest'
+  // The checkpoints.
+  | 'checkpoint'
+  | 'signature'
+  | 'key'
+  // What was done.
+  | 'time'
+  | 'who'
+  | 'order'
+  | 'hold'
+  | 'identity'
+  | 'check-in'
+  | 'count'
+  | 'stow'
+  | 'measure'
+  | 'tool'
+  | 'item'
+  | 'correction'
+  | 'record'
+  | 'ended';
+
+export interface Finding {
+  /** Line of the file, from 1; null where the whole file is meant. */
+  readonly line: number | null;
+  /** Number of the fact, where one is concerned and known. */
+  readonly seq: number | null;
+  readonly what: FindingKind;
+  /** One sentence. */
+  readonly detail: string;
+}
+
+/** Takes down what was found at the place at hand. */
+export type Note = (what: FindingKind, detail: string) => void;

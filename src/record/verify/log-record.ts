@@ -1,0 +1,100 @@
+/** Recomputes the log record that was signed from the facts before it, and names every field that differs. */
+import type { LogRecord } from '../../domain/log-record';
+import type { Stage } from '../../domain/procedure';
+import type { Account } from './account';
+import { dayNumber, dueDay } from './calendar';
+import { lengthText } from './lengths';
+
+/** One sentence for each field that is not what the facts amount to. Names are not in the journal's people file. */
+export function againstRecord(
+  account: Account,
+  record: LogRecord,
+  signed: { pack: string; at: string },
+): readonly string[] {
+  const { work, procedure } = account;
+  if (work === null || procedure === null) return ['What the record should say is not on record.'];
+  const { assembly, rule } = work;
+  const certificate = (id: string): string => account.people?.get(id)?.certificate ?? 'not on record';
+  const signer = account.packer ?? '';
+  const packers = [...account.packers.filter((id) => id !== signer), signer].map(certificate);
+  const holds = procedure.stages.flatMap(({ hold }) => {
+    const release = hold === null ? undefined : account.released.get(hold.id);
+    return hold === null || release === undefined
+      ? []
+      : [[hold.id, hold.title, certificate(release.inspector), release.at]];
+  });
+  const on = signed.at.slice(0, 10);
+  const expected: readonly (readonly [string, unknown, unknown])[] = [
+    ['pack', record.pack, signed.pack],
+    ['time of signature', record.signedAt, signed.at],
+    ['date of packing', record.packedOn, on],
+    ['place', record.place, work.place],
+    ['assembly', record.assembly, assembly.name],
+    ['type and make', record.typeAndMake, assembly.typeAndMake],
+    ['owner', [record.owner.name, record.owner.address], [assembly.owner.name, assembly.owner.address]],
+    ['procedure', record.procedure, procedure.title],
+    ['revision', record.revision, procedure.revision],
+    ['repack rule', record.repackRule, rule?.title],
+    ['next due date', dayNumber(record.nextDue), rule === null ? Number.NaN : dueDay(rule.interval, on)],
+    ['packers', record.packers.map((one) => one.certificate), packers],
+    ['holds', record.holds.map((one) => [one.hold, one.title, one.certificate, one.at]), holds],
+    ['serials', serialsOf(record.serials), serialsOf(partsOf(account))],
+    ['values', record.values, procedure.stages.flatMap((stage) => valueOf(account, stage))],
+    ['tools', record.tools, procedure.tools.map(({ id, name }) => tool(account, id, name))],
+    ['temporary items', record.temporaryItems, procedure.temporaryItems.map(({ id, name }) => item(account, id, name))],
+    ['number of defects', record.defects.length, account.defects],
+  ];
+  return expected.flatMap(([name, found, should]) =>
+    text(found) === text(should) ? [] : [`The record’s ${name} is not what the facts amount to.`],
+  );
+}
+
+/** Members in the order of their names, so that only what they hold counts. */
+function text(value: unknown): string {
+  if (Array.isArray(value)) return `[${value.map(text).join()}]`;
+  if (typeof value !== 'object' || value === null)
+    return typeof value === 'number' ? String(value) : (JSON.stringify(value) ?? 'none');
+  return `{${Object.entries(value)
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(([key, member]) => `${key}:${text(member)}`)
+    .join()}}`;
+}
+
+interface Part {
+  readonly kind: string;
+  readonly model: string;
+  readonly serial: string;
+}
+
+function partsOf({ work, identified }: Account): readonly Part[] {
+  return (work?.assembly.components ?? [])
+    .filter(({ kind }) => identified.has(kind))
+    .map(({ kind, model }) => ({ kind, model, serial: identified.get(kind) ?? '' }));
+}
+
+function serialsOf(parts: readonly Part[]): readonly string[] {
+  return parts.map(({ kind, model, serial }) => JSON.stringify([kind, model, serial])).sort();
+}
+
+function valueOf(account: Account, stage: Stage): readonly { stage: string; what: string; value: string }[] {
+  const done = account.done(stage.id);
+  const named = `${String(stage.number)} ${stage.title}`;
+  const counted = (count: number, noun: string): string => `${String(count)} ${count === 1 ? noun.slice(0, -1) : noun}`;
+  if (stage.kind === 'count')
+    return [{ stage: named, what: stage.noun, value: counted(done.counted ?? 0, stage.noun) }];
+  if (stage.kind === 'stow') {
+    return [
+      { stage: named, what: 'stows', value: `${counted(done.stows, 'stows')} of ${lengthText(stage.plan.bight)}` },
+    ];
+  }
+  if (stage.kind !== 'measure') return [];
+  return [{ stage: named, what: stage.what, value: done.measured === null ? 'missing' : lengthText(done.measured) }];
+}
+
+function tool({ out, back }: Account, id: string, name: string): LogRecord['tools'][number] {
+  return { name, issued: out.get(id) ?? 0, returned: back.get(id) ?? 0 };
+}
+
+function item({ placed, removed }: Account, id: string, name: string): LogRecord['temporaryItems'][number] {
+  return { name, placed: placed.get(id) ?? 0, removed: removed.get(id) ?? 0 };
+}

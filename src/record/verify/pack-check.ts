@@ -1,0 +1,274 @@
+/**
+ * Goes through the facts of one pack in their order and asks of each whether it could happen there and then: by whom,
+ * when, at which step, with which values. Knows nothing of the pack machine; it is told the rules a second time here.
+ */
+import type { Fact } from '../../domain/fact';
+import { Account, type BodyOf } from './account';
+import { againstCheckIn } from './check-in';
+import type { Note } from './finding';
+import { checkStaged } from './stage-check';
+import { againstInspecting, againstPacking } from './qualified';
+import { againstRecord } from './log-record';
+
+/** Acts of the kiosk itself, which nobody is named for. */
+const KIOSK_ACTS: readonly string[] = [
+  'assemblyAgreed',
+  'checkInPassed',
+  'checkInFailed',
+  'restarted',
+  'verdictLapsed',
+  'peopleInForce',
+  'procedureInForce',
+  'clockJumped',
+];
+/** Acts that only the packer of the moment can do. */
+const PACKER_ACTS: readonly string[] = [
+  'packOpened',
+  'componentIdentified',
+  'toolIssued',
+  'toolReturned',
+  'stageConfirmed',
+  'counted',
+  'stowed',
+  'measured',
+  'itemPlaced',
+  'itemRemoved',
+  'inspectorCalled',
+  'corrected',
+  'stoodBy',
+  'resumed',
+  'signed',
+  'stopped',
+];
+const INSPECTOR_ACTS: readonly string[] = ['inspectorPresent', 'holdReleased', 'holdReturned'];
+/** What can be taken back, and what nothing before can be taken back behind. */
+const CORRECTABLE: readonly string[] = [
+  'componentIdentified',
+  'toolIssued',
+  'toolReturned',
+  'stageConfirmed',
+  'counted',
+  'stowed',
+  'measured',
+  'itemPlaced',
+  'itemRemoved',
+];
+const BARRIERS: readonly string[] = [
+  'assemblyAgreed',
+  'checkInPassed',
+  'checkInFailed',
+  'holdReleased',
+  'holdReturned',
+];
+/** Beside these, nothing is done while a pack stands by. */
+const WHILE_STANDING_BY: readonly string[] = [...KIOSK_ACTS, 'resumed', 'handedOver', 'scanRefused'];
+
+export class PackCheck {
+  private account = new Account();
+  private readonly facts: Fact[] = [];
+  private readonly takenBack = new Set<number>();
+  private lastMs = Number.NEGATIVE_INFINITY;
+  private jumped = false;
+
+  /** The next fact of this pack; what is wrong with it goes to `note`. Throws on a body that is not of its kind's form. */
+  take(fact: Fact, note: Note): void {
+    this.checkTime(fact, note);
+    this.checkActor(fact, note);
+    if (this.account.ended !== null) {
+      note('ended', `Fact ${fact.seq} was added after the pack had been ${this.account.ended}.`);
+    } else {
+      this.checkAct(fact, note);
+    }
+    this.facts.push(fact);
+    if (fact.body.kind === 'corrected') this.takeBack(fact.body.fact, note);
+    else this.account.enter(fact);
+  }
+
+  private checkTime({ seq, at, body }: Fact, note: Note): void {
+    const ms = Date.parse(at);
+    if (body.kind === 'clockJumped') this.jumped = true;
+    else {
+      if (!(ms >= this.lastMs) && !this.jumped) {
+        note('time', `Fact ${seq} is dated before the one ahead of it, and no jump of the clock is on record.`);
+      }
+      this.jumped = false;
+    }
+    if (Number.isFinite(ms)) this.lastMs = ms;
+    else note('time', `Fact ${seq} has no date and time.`);
+  }
+
+  private checkActor({ seq, by, body }: Fact, note: Note): void {
+    const { kind } = body;
+    if (KIOSK_ACTS.includes(kind)) {
+      if (by !== null) note('who', `Fact ${seq} is an act of the kiosk, but names ${by}.`);
+    } else if (kind === 'packOpened') {
+      if (by !== body.packer) note('who', `Fact ${seq} opens the pack for ${body.packer}, but names ${String(by)}.`);
+    } else if (kind === 'handedOver') {
+      if (by !== body.to) note('who', `Fact ${seq} hands over to ${body.to}, but names ${String(by)}.`);
+    } else if (PACKER_ACTS.includes(kind)) {
+      if (by !== this.account.packer) note('who', `Fact ${seq} names ${String(by)}, who did not pack at that time.`);
+    } else if (INSPECTOR_ACTS.includes(kind)) {
+      if (!('inspector' in body) || by !== body.inspector) note('who', `Fact ${seq} is not its inspector’s own act.`);
+    } else if (kind !== 'scanRefused') {
+      note('unreadable', `Fact ${seq} is of a kind that is not known here.`);
+    }
+  }
+
+  private checkAct(fact: Fact, note: Note): void {
+    const { seq, body } = fact;
+    const { account } = this;
+    if (this.facts.length === 0 && body.kind !== 'packOpened')
+      note('order', `Fact ${seq} begins a pack that nobody opened.`);
+    if (account.standingBy && !WHILE_STANDING_BY.includes(body.kind)) {
+      note('order', `Fact ${seq} happened while the pack stood by.`);
+    }
+    switch (body.kind) {
+      case 'packOpened':
+        if (this.facts.length > 0) note('order', `Fact ${seq} opens a pack that was open already.`);
+        return;
+      case 'peopleInForce':
+        return this.checkOpener(body, note);
+      case 'procedureInForce':
+        return this.checkProcedure(fact, body, note);
+      case 'checkInPassed':
+        for (const line of body.checks) if (line.passed !== true) note('check-in', `“${line.label}” did not pass.`);
+        for (const why of againstCheckIn(account, fact.at.slice(0, 10))) note('check-in', why);
+        return this.againstPacker(fact, account.packer, note);
+      case 'inspectorPresent':
+      case 'holdReleased':
+      case 'holdReturned':
+        return this.checkHold(fact, body, note);
+      case 'handedOver':
+        return this.checkHandOver(fact, body, note);
+      case 'resumed':
+        if (!account.standingBy || body.packer !== account.packer)
+          note('order', `Fact ${seq} resumes what did not stand by.`);
+        return;
+      case 'signed':
+        return this.checkSigned(fact, body, note);
+      default:
+        return checkStaged(account, fact, note);
+    }
+  }
+
+  /** The first people file after the opening tells whether the pack could be opened with that badge. */
+  private checkOpener(body: BodyOf<'peopleInForce'>, note: Note): void {
+    const opened = this.facts.find((one) => one.body.kind === 'packOpened');
+    if (this.account.people !== null || opened?.body.kind !== 'packOpened') return;
+    const { packer } = opened.body;
+    const person = body.people.find(({ id }) => id === packer);
+    const against = againstPacking(person, null, opened.at.slice(0, 10));
+    if (against !== null) note('who', `The pack was opened by ${packer}, who ${against}.`);
+  }
+
+  private checkProcedure({ seq }: Fact, body: BodyOf<'procedureInForce'>, note: Note): void {
+    const { agreed } = this.account;
+    const { assembly, procedure } = body;
+    const fits =
+      agreed?.assembly === assembly.id &&
+      agreed.procedure === assembly.procedure &&
+      (procedure === null || procedure.id !== agreed.procedure || procedure.revision === agreed.revision);
+    if (!fits) note('identity', `Fact ${seq} is not about the assembly and procedure that were agreed.`);
+  }
+
+  private againstPacker(fact: Fact, packer: string | null, note: Note): void {
+    const { people, work } = this.account;
+    if (people === null) return note('who', `Fact ${fact.seq}: no people file in force is on record.`);
+    const model = work?.assembly.model ?? null;
+    const against = againstPacking(people.get(packer ?? ''), model, fact.at.slice(0, 10));
+    if (against !== null) note('who', `Fact ${fact.seq}: ${String(packer)} ${against}, and may not pack this.`);
+  }
+
+  private checkHandOver(fact: Fact, body: BodyOf<'handedOver'>, note: Note): void {
+    const { account } = this;
+    if (!account.standingBy) note('order', `Fact ${fact.seq} hands over a pack that did not stand by.`);
+    if (body.from !== account.packer) note('who', `Fact ${fact.seq} is handed over by ${body.from}, who did not pack.`);
+    if (account.judged.has(body.to))
+      note('who', `Fact ${fact.seq}: ${body.to} has inspected this pack, and may not pack it.`);
+    this.checkFresh(fact, body.sighting, note);
+    this.againstPacker(fact, body.to, note);
+  }
+
+  private checkFresh({ seq }: Fact, sighting: string, note: Note): void {
+    if (this.account.spent.has(sighting)) note('hold', `Fact ${seq} rests on a scan that had been used already.`);
+  }
+
+  private checkHold(fact: Fact, body: BodyOf<'inspectorPresent' | 'holdReleased' | 'holdReturned'>, note: Note): void {
+    const { account } = this;
+    const { seq, at } = fact;
+    const next = account.next();
+    if (next?.hold?.id !== body.hold) note('order', `Fact ${seq}: hold ${body.hold} was not what was next.`);
+    const hold = account.procedure?.stages.find((stage) => stage.hold?.id === body.hold)?.hold;
+    if (account.people === null || hold === undefined || hold === null || account.work === null) {
+      return note('who', `Fact ${seq}: whether ${body.inspector} may inspect ${body.hold} is not on record.`);
+    }
+    const { model } = account.work.assembly;
+    const of = { model, holdClass: hold.inspectorClass, packers: account.packers, on: at.slice(0, 10) };
+    const against = againstInspecting(account.people.get(body.inspector), of);
+    if (against !== null) note('who', `Fact ${seq}: ${body.inspector} ${against}, and may not inspect this.`);
+    if (body.kind === 'inspectorPresent') return this.checkFresh(fact, body.sighting, note);
+    this.checkPresence(fact, body, note);
+    if (body.kind !== 'holdReturned') return;
+    const stages = account.procedure?.stages ?? [];
+    const backTo = stages.findIndex(({ id }) => id === body.backTo);
+    const holds = stages.findIndex((stage) => stage.hold?.id === body.hold);
+    if (backTo < 0 || backTo > holds) note('hold', `Fact ${seq} goes back to a stage that lies not before its hold.`);
+  }
+
+  /** A verdict must follow its own inspector's scan, and in time. */
+  private checkPresence(fact: Fact, body: BodyOf<'holdReleased' | 'holdReturned'>, note: Note): void {
+    const { present, work } = this.account;
+    const { seq, at } = fact;
+    const same =
+      present?.hold === body.hold && present.inspector === body.inspector && present.sighting === body.sighting;
+    if (!same) return note('hold', `Fact ${seq} is a verdict without a fresh scan of its inspector.`);
+    const seconds = (Date.parse(at) - Date.parse(present.at)) / 1000;
+    if (!(seconds >= 0 && seconds < (work?.verdictSeconds ?? 0))) {
+      note('hold', `Fact ${seq} is a verdict ${Math.round(seconds)} seconds after the scan.`);
+    }
+  }
+
+  private checkSigned(fact: Fact, body: BodyOf<'signed'>, note: Note): void {
+    const { account } = this;
+    const { seq, at, pack } = fact;
+    if (account.checkedIn !== true) note('order', `Fact ${seq} signs a pack that was not checked in.`);
+    if (body.packer !== account.packer) note('who', `Fact ${seq} is signed by ${body.packer}, who did not pack.`);
+    this.againstPacker(fact, body.packer, note);
+    this.checkFresh(fact, body.sighting, note);
+    const { procedure } = account;
+    if (procedure === null) return note('record', `Fact ${seq}: the procedure is not on record.`);
+    for (const stage of procedure.stages) {
+      if (!account.isDone(stage)) note('order', `Fact ${seq} signs although stage ${stage.id} is not done.`);
+      if (stage.hold !== null && !account.released.has(stage.hold.id)) {
+        note('hold', `Fact ${seq} signs although hold ${stage.hold.id} is not released.`);
+      }
+    }
+    for (const tool of procedure.tools) {
+      const [out, back] = [account.out.get(tool.id), account.back.get(tool.id)];
+      if (out !== tool.count || back !== out) note('tool', `Fact ${seq} signs although tool ${tool.id} is not back.`);
+    }
+    for (const item of account.inside) note('item', `Fact ${seq} signs although item ${item} is in.`);
+    for (const why of againstRecord(account, body.record, { pack, at })) note('record', why);
+  }
+
+  private takeBack(target: number, note: Note): void {
+    const sound = this.correctable()?.seq === target;
+    if (!sound) return note('correction', `Fact ${target} could not be taken back there.`);
+    this.takenBack.add(target);
+    this.account = new Account();
+    for (const fact of this.facts)
+      if (!this.takenBack.has(fact.seq) && fact.body.kind !== 'corrected') this.account.enter(fact);
+    this.account.present = null;
+  }
+
+  /** The last fact that a correction can mean. */
+  private correctable(): Fact | null {
+    for (let at = this.facts.length - 1; at >= 0; at -= 1) {
+      const fact = this.facts[at];
+      if (fact === undefined || BARRIERS.includes(fact.body.kind)) return null;
+      const may = fact.body.kind !== 'measured' || fact.body.within;
+      if (CORRECTABLE.includes(fact.body.kind) && may && !this.takenBack.has(fact.seq)) return fact;
+    }
+    return null;
+  }
+}

@@ -1,0 +1,151 @@
+/** Checks the work of a pack fact by fact: at its turn, counted right, stowed on the due side, inside its tolerance. */
+import type { Fact } from '../../domain/fact';
+import type { Stage } from '../../domain/procedure';
+import type { Account, BodyOf } from './account';
+import { isNear, isWithin, micrometres } from './lengths';
+import type { Note } from './finding';
+
+/** Everything that is neither a verdict, nor about people, nor the end of a pack. */
+export function checkStaged(account: Account, fact: Fact, note: Note): void {
+  const { body, seq } = fact;
+  switch (body.kind) {
+    case 'componentIdentified':
+      if (account.agreed !== null) note('order', `Fact ${seq} identifies a component after the assembly was agreed.`);
+      if (account.identified.has(body.component))
+        note('identity', `Fact ${seq} identifies a second ${body.component}.`);
+      return;
+    case 'assemblyAgreed':
+      if (account.agreed !== null) note('order', `Fact ${seq} agrees on an assembly a second time.`);
+      return;
+    case 'toolIssued':
+    case 'toolReturned':
+      return checkTool(account, body, seq, note);
+    case 'stageConfirmed':
+    case 'counted':
+    case 'stowed':
+    case 'measured':
+      return checkWork(account, body, seq, note);
+    case 'itemPlaced':
+    case 'itemRemoved':
+      return checkItem(account, body, seq, note);
+    default:
+  }
+}
+
+function checkTool(account: Account, body: BodyOf<'toolIssued' | 'toolReturned'>, seq: number, note: Note): void {
+  const tool = account.procedure?.tools.find(({ id }) => id === body.tool);
+  if (tool === undefined) return note('tool', `Fact ${seq} counts a tool that the procedure does not have.`);
+  if (body.kind === 'toolIssued') {
+    if (account.checkedIn !== true) note('order', `Fact ${seq} hands out tools before the check-in.`);
+    if (body.count !== tool.count)
+      note('tool', `Fact ${seq}: ${body.count} of ${tool.id} went out, not ${tool.count}.`);
+    return;
+  }
+  if (account.next() !== null) note('order', `Fact ${seq} counts tools back before the work was done.`);
+  const out = account.out.get(body.tool);
+  if (body.count !== out) note('tool', `Fact ${seq}: ${body.count} of ${tool.id} came back, ${String(out)} went out.`);
+}
+
+type WorkBody = BodyOf<'stageConfirmed' | 'counted' | 'stowed' | 'measured'>;
+
+function checkWork(account: Account, body: WorkBody, seq: number, note: Note): void {
+  const stage = stageAtTurn(account, body.stage, seq, note);
+  if (stage === null) return;
+  if (body.kind === 'stageConfirmed') {
+    const done =
+      stage.kind === 'confirm' || (stage.kind === 'stow' && account.done(stage.id).stows === stage.plan.stows);
+    if (!done) note('order', `Fact ${seq} ends stage ${stage.id}, which was not done.`);
+  } else if (body.kind === 'counted') {
+    const right = stage.kind === 'count' && stage.noun === body.noun && stage.expected === body.count;
+    if (!right) note('count', `Fact ${seq}: ${body.count} ${body.noun} is not what stage ${stage.id} asks for.`);
+  } else if (body.kind === 'stowed') checkStows(account, stage, body, { seq, note });
+  else checkMeasure(account, stage, body, { seq, note });
+}
+
+interface At {
+  readonly seq: number;
+  readonly note: Note;
+}
+
+/** The stage, when it is its turn: checked in, all tools out, everything before done, nothing else owed. */
+function stageAtTurn(account: Account, id: string, seq: number, note: Note): Stage | null {
+  const { procedure } = account;
+  const next = account.next();
+  if (next === null || next.hold !== null || next.stage.id !== id)
+    note('order', `Fact ${seq}: stage ${id} was not next.`);
+  if (account.checkedIn !== true) note('order', `Fact ${seq}: work was done before the check-in.`);
+  if (procedure?.tools.some((tool) => !account.out.has(tool.id)) !== false) {
+    note('order', `Fact ${seq}: work was done before all tools were counted out.`);
+  }
+  const stage = procedure?.stages.find((one) => one.id === id) ?? null;
+  if (stage === null) note('order', `Fact ${seq}: the procedure has no stage ${id}.`);
+  return stage;
+}
+
+function checkStows(account: Account, stage: Stage, body: BodyOf<'stowed'>, { seq, note }: At): void {
+  if (stage.kind !== 'stow') return note('stow', `Fact ${seq} stows in stage ${stage.id}, which has no stows.`);
+  const { stows, firstSide, alternate } = stage.plan;
+  const total = account.done(stage.id).stows + body.count;
+  const other = firstSide === 'left' ? 'right' : 'left';
+  const side = alternate && total % 2 === 0 ? other : firstSide;
+  if (!(Number.isInteger(body.count) && body.count >= 1)) note('stow', `Fact ${seq} stows ${body.count}.`);
+  if (body.total !== total) note('stow', `Fact ${seq} says ${body.total} stows where ${total} were done.`);
+  if (total > stows) note('stow', `Fact ${seq}: ${total} stows are more than the ${stows} planned.`);
+  if (body.lastSide !== side) note('stow', `Fact ${seq}: stow ${total} belongs on the ${side}.`);
+}
+
+function checkMeasure(account: Account, stage: Stage, body: BodyOf<'measured'>, { seq, note }: At): void {
+  if (stage.kind !== 'measure')
+    return note('measure', `Fact ${seq} measures in stage ${stage.id}, which has no measure.`);
+  const band = bandOf(account, stage);
+  if (band === null) return note('measure', `Fact ${seq}: what stage ${stage.id} should measure is not on record.`);
+  const value = micrometres(body.value);
+  const expected = micrometres(body.expected);
+  if (!isNear(expected, band.expected)) note('measure', `Fact ${seq} expects another length than the plan gives.`);
+  const deviation = micrometres({ value: body.deviation, unit: body.expected.unit });
+  if (!isNear(deviation, value - expected))
+    note('measure', `Fact ${seq} states a deviation that is not the difference.`);
+  if (body.within !== isWithin(value, band.lowest, band.highest)) {
+    note('measure', `Fact ${seq}: whether the length lies within its tolerance is stated wrongly.`);
+  }
+}
+
+function bandOf(
+  account: Account,
+  stage: Extract<Stage, { kind: 'measure' }>,
+): { expected: number; lowest: number; highest: number } | null {
+  const { target } = stage;
+  if (target.from === 'nominal') {
+    const nominal = micrometres(target.nominal);
+    return {
+      expected: nominal,
+      lowest: nominal - micrometres(target.under),
+      highest: nominal + micrometres(target.over),
+    };
+  }
+  const stow = account.procedure?.stages.find(({ id }) => id === target.stowStage);
+  if (stow?.kind !== 'stow') return null;
+  const { stows, bight, span, under, over } = stow.plan;
+  const left = account.lineAtStart(stow) - stows * (2 * micrometres(bight) + micrometres(span));
+  const none = (length: number): number => Math.max(0, length);
+  return {
+    expected: none(left),
+    lowest: none(left - micrometres(under)),
+    highest: none(left + micrometres(over)),
+  };
+}
+
+function checkItem(account: Account, body: BodyOf<'itemPlaced' | 'itemRemoved'>, seq: number, note: Note): void {
+  const put = body.kind === 'itemPlaced';
+  if (account.procedure?.temporaryItems.some(({ id }) => id === body.item) !== true) {
+    note('item', `Fact ${seq}: the procedure has no item ${body.item}.`);
+  }
+  if (account.inside.has(body.item) === put)
+    note('item', `Fact ${seq}: ${body.item} was ${put ? 'in' : 'out'} already.`);
+  if (body.stage === null) return;
+  const stage = stageAtTurn(account, body.stage, seq, note);
+  const fits = (stage?.kind === 'place' && put) || (stage?.kind === 'remove' && !put);
+  if (!fits || !('item' in stage) || stage.item !== body.item) {
+    note('item', `Fact ${seq} moves an item that stage ${body.stage} does not.`);
+  }
+}

@@ -1,0 +1,50 @@
+/**
+ * The whole verifier: the bytes, the checkpoints, and what was done in each pack. It recomputes everything from the
+ * bytes of the file and shares with the writer only SHA-256 and the host's Ed25519.
+ */
+import type { Fact } from '../../domain/fact';
+import { checkCheckpoints, type Trust } from './checkpoints';
+import type { Finding } from './finding';
+import { PackCheck } from './pack-check';
+import { readExport, type Verdict } from './verify-export';
+
+export interface RecordVerdict extends Verdict {
+  /** Packs of which there is a fact. */
+  readonly packs: number;
+  readonly checkpoints: number;
+  /** The keys that the file names; compare them with the loft's own. */
+  readonly keys: readonly string[];
+}
+
+/** More findings than anybody reads; a file that is wrong in every line must not fill the memory. */
+const MOST_FINDINGS = 100_000;
+
+/** Everything that is wrong with an export, in the order of its lines. Never throws, whatever the bytes are. */
+export async function verifyRecord(bytes: Uint8Array, trust: Trust): Promise<RecordVerdict> {
+  const packs = new Map<string, PackCheck>();
+  const found: Finding[] = [];
+  const reading = readExport(bytes, (line, value) => {
+    const fact = value as Fact;
+    const note = (what: Finding['what'], detail: string): void => {
+      if (found.length < MOST_FINDINGS) found.push({ line, seq: fact.seq, what, detail });
+    };
+    const check = packs.get(fact.pack) ?? new PackCheck();
+    packs.set(fact.pack, check);
+    try {
+      check.take(fact, note);
+    } catch {
+      note('unreadable', `Fact ${fact.seq} is not of the form of its kind.`);
+    }
+  });
+  const { verdict, header } = reading;
+  const findings = [...verdict.findings, ...found, ...(await checkCheckpoints(reading, trust))];
+  findings.sort((a, b) => (a.line ?? 0) - (b.line ?? 0));
+  return {
+    ...verdict,
+    sound: findings.length === 0,
+    findings,
+    packs: packs.size,
+    checkpoints: reading.checkpoints.lines.length,
+    keys: header?.keys ?? [],
+  };
+}

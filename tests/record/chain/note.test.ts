@@ -1,0 +1,133 @@
+/** Signed notes: the published examples of C2SP signed-note, tlog-checkpoint and of golang.org/x/mod/sumdb/note. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { makeBase64, parseBase64 } from '../../../src/record/chain/base64';
+import { makeKey, makeKeyText, makeNote, parseKeyText, parseNote } from '../../../src/record/chain/note';
+import { checkSignature, sign } from '../../../src/record/seal/ed25519';
+import { privateKeyOf } from '../../fakes/signing-key';
+
+/** golang.org/x/mod/sumdb/note, example in the package's documentation. */
+const GO_KEY = 'PeterNeumann+c74f20a3+ARpc2QcUPDhMQegwxbzhKqiBfsVkmqq/LDE4izWy10TW';
+const GO_SEED = 'AYEKFALVFGyNhPJEMzD1QIDr+Y7hfZx09iUvxdXHKDFz';
+const GO_TEXT = "If you think cryptography is the answer to your problem,\nthen you don't know what your problem is.\n";
+const GO_NOTE = `${GO_TEXT}
+— PeterNeumann x08go/ZJkuBS9UG/SffcvIAQxVBtiFupLLr8pAcElZInNIuGUgYN1FFYC2pZSNXgKvqfqdngotpRZb6KE6RyyBwJnAM=
+`;
+
+/** C2SP signed-note, the example at its head: the text holds an empty line. */
+const C2SP_NOTE = `Ognuno sta solo sul cuor della terra
+trafitto da un raggio di sole:
+
+ed è subito sera.
+
+— quasimodo.example/salvatore NnugSzTjtVAewIS+Z/iJhUPeFDkO/5QQ2i5ddnGITLlC+EhfLW9oJKONrMouFSQU0xMcXxj99ihAQwaqP3ZekRwNtIc=
+`;
+
+/** C2SP signed-note, verifier keys, example. */
+const SPEC_KEY = 'example.com/foo+530d903a+AekyeRrm56hApGFkyQR4ZCbV54Id2LKaANYcrnKv3U2k';
+const SPEC_NOTE = `This is an example message.
+
+— example.com/foo Uw2QOkn8srV1yJGh2VYRlL1Tnagv1YEq6TfXppzi2ONncAlTgK7Ztg1ERYNZXsYjOBH3mFXmRKuwHjG1Yu72IneyaQM=
+`;
+
+function unwrap<T>(result: { ok: true; value: T } | { ok: false; detail: string }): T {
+  if (!result.ok) throw new Error(result.detail);
+  return result.value;
+}
+
+const utf8 = (text: string): Uint8Array => Uint8Array.from(Buffer.from(text, 'utf8'));
+
+describe('published notes', () => {
+  it.each([
+    ['golang.org/x/mod/sumdb/note', GO_NOTE, GO_KEY],
+    ['C2SP signed-note, verifier keys', SPEC_NOTE, SPEC_KEY],
+  ])('%s: key and signature fit', async (_, note, keyText) => {
+    const { text, signatures } = unwrap(parseNote(note));
+    const key = unwrap(parseKeyText(keyText));
+    expect(signatures[0]).toMatchObject({ name: key.name, keyId: key.keyId });
+    expect(await checkSignature(key.publicKey, utf8(text), signatures[0]!.signature)).toBe(true);
+    expect(makeNote({ text, signatures })).toBe(note);
+    expect(makeKeyText(key)).toBe(keyText);
+    expect(makeKey(key.name, key.publicKey)).toEqual(key);
+  });
+
+  it('is signed byte for byte as published', async () => {
+    const key = unwrap(parseKeyText(GO_KEY));
+    const seed = unwrap(parseBase64(GO_SEED)).slice(1);
+    const signature = await sign(await privateKeyOf(seed), utf8(GO_TEXT));
+    expect(makeNote({ text: GO_TEXT, signatures: [{ ...key, signature }] })).toBe(GO_NOTE);
+  });
+
+  it('the last empty line divides text and signatures', () => {
+    const { text, signatures } = unwrap(parseNote(C2SP_NOTE));
+    expect(text.split('\n')).toHaveLength(5);
+    expect(signatures).toHaveLength(1);
+    expect(signatures[0]).toMatchObject({ name: 'quasimodo.example/salvatore', keyId: '367ba04b' });
+  });
+});
+
+describe('a note is refused', () => {
+  it.each([
+    ['without a signature', GO_TEXT + '\n'],
+    ['without the empty line', GO_NOTE.replace('\n\n', '\n')],
+    ['with a hyphen for the dash', GO_NOTE.replace('—', '-')],
+    ['without its last line feed', GO_NOTE.slice(0, -1)],
+    ['with a tab in its text', GO_NOTE.replace('you', 'you\t')],
+    ['with a plus in the name', GO_NOTE.replace('PeterNeumann', 'Peter+Neumann')],
+    ['with a signature that is no Base 64', GO_NOTE.replace('x08go', 'x08g!')],
+    ['with a signature of four bytes', GO_NOTE.replace(/ x08go.*/, ' x08gow==')],
+    ['with words behind the signature', GO_NOTE.replace('JnAM=', 'JnAM= more')],
+    ['of enormous length', 'x\n'.repeat(11_000) + GO_NOTE],
+    ['that is empty', ''],
+  ])('%s', (_, note) => expect(parseNote(note)).toMatchObject({ ok: false, reason: 'not-a-note' }));
+});
+
+describe('a key is refused', () => {
+  it.each([
+    ['with another id', GO_KEY.replace('c74f20a3', 'c74f20a4')],
+    ['with its id in capitals', GO_KEY.replace('c74f20a3', 'C74F20A3')],
+    ['of another type', GO_KEY.replace('+AR', '+AB')],
+    ['cut short', GO_KEY.slice(0, -4)],
+    ['with a space in its name', GO_KEY.replace('PeterNeumann', 'Peter Neumann')],
+    ['without a name', GO_KEY.replace('PeterNeumann', '')],
+  ])('%s', (_, key) => expect(parseKeyText(key)).toMatchObject({ ok: false, reason: 'not-a-key' }));
+});
+
+describe('round trips', () => {
+  it('Base 64 of any bytes, and nothing else is Base 64', () => {
+    fc.assert(
+      fc.property(fc.uint8Array({ maxLength: 100 }), (bytes) => {
+        const text = makeBase64(bytes);
+        expect(text).toBe(Buffer.from(bytes).toString('base64'));
+        expect(unwrap(parseBase64(text))).toEqual(bytes);
+      }),
+    );
+    for (const text of ['A', 'AA', 'AA=', 'AB==', 'AAB=', 'AA==AA==', 'A A=', 'AA-_']) {
+      expect(parseBase64(text).ok, text).toBe(false);
+    }
+  });
+
+  it('a note of any lines', () => {
+    const line = fc.string({ maxLength: 30 }).map((text) => text.replace(/[^ -~]/g, '.'));
+    const signature = fc.record({
+      name: fc.stringMatching(/^[a-z./]{1,20}$/),
+      keyId: fc.stringMatching(/^[0-9a-f]{8}$/),
+      signature: fc.uint8Array({ minLength: 1, maxLength: 70 }),
+    });
+    fc.assert(
+      fc.property(
+        fc.array(line, { minLength: 1, maxLength: 5 }),
+        fc.array(signature, { minLength: 1, maxLength: 3 }),
+        (lines, signatures) => {
+          const note = { text: `${lines.join('\n')}\n`, signatures };
+          expect(unwrap(parseNote(makeNote(note)))).toEqual(note);
+        },
+      ),
+    );
+  });
+
+  it('anything at all is answered, never thrown', () => {
+    fc.assert(fc.property(fc.string(), (text) => void expect(typeof parseNote(text).ok).toBe('boolean')));
+    fc.assert(fc.property(fc.string(), (text) => void expect(typeof parseKeyText(text).ok).toBe('boolean')));
+  });
+});
