@@ -14,6 +14,7 @@ import { createKiosk, type Kiosk } from './kiosk';
 import { fetchLicences } from './licences';
 import { loadFromOrigin } from './loading';
 import { phraseBook } from './phrases';
+import { composeRecords } from './record/compose-records';
 import { showState } from './state-attributes';
 
 /** One kiosk has one table; the name is also that of its database. */
@@ -41,12 +42,14 @@ export function composeKiosk(document: Document): void {
       if (accepted !== null) performance.mark('stowcall:accepted');
     },
   });
+  const store = createStore({ name: TABLE });
   const kiosk = createKiosk({
     ear: createEar({ phraseBook: phraseBook(), engineBase: `${base}engine/`, modelBase: `${base}engine/model/` }),
     mouth: createMouth(`${base}engine/flite.wasm`),
     camera,
     wedge: createWedgeEye(window),
-    ledger: createStore({ name: TABLE }),
+    ledger: store,
+    records: (settings, onChange) => composeRecords(store, settings, onChange),
     now,
     nowMs: () => performance.now(),
     newId,

@@ -1,11 +1,13 @@
 /** The kiosk at run time: one table, one pack at a time, every device behind its port. */
 import type { Channel, Command } from '../domain/command';
+import type { Fact } from '../domain/fact';
 import type { Loft } from '../domain/loft';
 import type { Sighting } from '../domain/sighting';
-import type { Acts, AppView, RefusedFile, VoiceStrip } from '../packing/app-view';
+import type { Acts, AppView, ProofState, RefusedFile, VoiceStrip } from '../packing/app-view';
 import { mayOpenPack } from '../packing/open-pack';
 import type { LegalCommand, Prompt } from '../packing/view';
 import type { Head } from '../record/ledger';
+import { looksLikePaper } from '../record/verify/read-paper';
 import type { RawReading } from '../scan/sighting';
 import { understandPayload } from '../scan/symbology/understand-payload';
 import { createConversation, type Conversation, type ConversationState } from './conversation';
@@ -14,6 +16,7 @@ import { procedureChoices } from './loading';
 import { openPackInput } from './open-pack-input';
 import { sayLedgerFailure, startPack, type PackRunner } from './pack-runner';
 import type { KioskParts } from './parts';
+import type { Records } from './record/records';
 import { startRehearsal, type RehearsalRunner } from './rehearsal-runner';
 import { FIRST_STRIP, stripOf } from './strip';
 import { watchable, type Watchable } from './watchable';
@@ -31,7 +34,7 @@ export interface Kiosk {
 }
 
 type Mode =
-  | { readonly in: 'loading' | 'start' | 'licences' | 'fault' }
+  | { readonly in: 'loading' | 'start' | 'licences' | 'records' | 'fault' }
   | { readonly in: 'pack'; readonly runner: PackRunner }
   | { readonly in: 'rehearsal'; readonly runner: RehearsalRunner };
 
@@ -64,12 +67,22 @@ class RunningKiosk implements Kiosk {
     },
     retry: () => void this.recheck(),
     print: () => this.parts.print(),
+    records: {
+      show: () => void this.showRecords(),
+      exportAll: () => void this.records?.exportAll(),
+      verify: (file) => void this.records?.verify(file),
+      restore: (file) => void this.records?.restore(file),
+      chooseFolder: () => void this.records?.chooseFolder(),
+    },
   };
 
   private readonly devices: Devices;
   private readonly conversation: Conversation;
   private mode: Mode = { in: 'loading' };
   private loft: Loft | null = null;
+  private records: Records | null = null;
+  /** Of the record that was just signed. */
+  private proof: ProofState | null = null;
   private refusedFiles: readonly RefusedFile[] = [];
   private head: Head | null = null;
   private notice: string | null = null;
@@ -112,6 +125,7 @@ class RunningKiosk implements Kiosk {
     if (!loaded.ok) return this.fault('Nothing can be packed', loaded.detail);
     this.loft = loaded.value.loft;
     this.refusedFiles = loaded.value.refusedFiles;
+    this.records = this.parts.records?.(this.loft.settings, () => this.refresh()) ?? null;
     await this.openLedger();
     const open = await ledger.openPacks();
     const last = open.ok ? open.value.at(-1) : undefined;
@@ -164,11 +178,20 @@ class RunningKiosk implements Kiosk {
     const rate = loft?.settings.speakingRate ?? 1;
     if (mode.in === 'pack') {
       const view = mode.runner.view();
-      return { view: { screen: 'pack', view }, prompt: view.prompt, legal: view.storing ? [] : view.legal, rate };
+      const { proof } = this;
+      return {
+        view: { screen: 'pack', view, proof },
+        prompt: view.prompt,
+        legal: view.storing ? [] : view.legal,
+        rate,
+      };
     }
     if (mode.in === 'rehearsal') {
       const view = mode.runner.view();
       return { view: { screen: 'rehearsal', view }, prompt: view.prompt, legal: view.legal, rate: view.rate };
+    }
+    if (mode.in === 'records' && this.records !== null) {
+      return { view: { screen: 'records', records: this.records.current() }, prompt: null, legal: [], rate };
     }
     if (mode.in === 'start' && loft !== null) return { ...this.startScene(loft), legal: [], rate };
     return { view: this.view.get(), prompt: null, legal: [], rate };
@@ -211,8 +234,11 @@ class RunningKiosk implements Kiosk {
     if (!read.ok) return this.toStart(`The pack cannot be opened. ${sayLedgerFailure(read.reason)}`);
     const { now, nowMs, ledger } = this.parts;
     const input = { loft, pack, opening, at: now(), ...read.value };
-    const runner = startPack({ ledger, head, input, now, nowMs, onChange: () => this.refresh() });
+    const onChange = (): void => this.refresh();
+    const onSigned = (signed: Fact): void => void this.prove(signed);
+    const runner = startPack({ ledger, head, input, now, nowMs, onChange, onSigned });
     this.notice = null;
+    this.proof = null;
     this.mode = { in: 'pack', runner };
     this.refresh();
   }
@@ -233,6 +259,30 @@ class RunningKiosk implements Kiosk {
     this.view.set({ screen: 'licences', licences });
   }
 
+  /** Reading, checking and copying change nothing, so no badge is asked for; but never beside a pack. */
+  private async showRecords(): Promise<void> {
+    if (this.mode.in !== 'start' || this.entering || this.records === null) return;
+    this.mode = { in: 'records' };
+    this.conversation.stop();
+    await this.records.refresh();
+  }
+
+  private async prove(signed: Fact): Promise<void> {
+    if (this.records === null) return;
+    this.proof = { state: 'making' };
+    this.refresh();
+    const proof = await this.records.sealed(signed);
+    if (this.mode.in !== 'pack') return;
+    this.proof = proof;
+    this.refresh();
+  }
+
+  /** A printed card held to the camera, from the start screen or the records page. */
+  private async readCard(text: string): Promise<void> {
+    await this.showRecords();
+    if (this.mode.in === 'records') await this.records?.card(text);
+  }
+
   private command(command: Command, channel: Channel): void {
     if (channel === 'touch' && this.parts.nowMs() - this.shownAtMs < TOUCH_GUARD_MS) return;
     const { mode } = this;
@@ -242,6 +292,7 @@ class RunningKiosk implements Kiosk {
   }
 
   private read(raw: RawReading): void {
+    if (looksLikePaper(raw.payload)) return void this.readCard(raw.payload);
     const meaning = understandPayload(raw);
     const at = this.parts.now();
     const sighting: Sighting = { id: this.parts.newId(), at, reader: raw.reader, payload: raw.payload, meaning };

@@ -7,6 +7,8 @@ export interface LoftFile {
 }
 
 const FILES_MAX = 500;
+/** In characters; a procedure of a hundred stages has a twentieth of it. */
+const LONGEST_FILE = 1_000_000;
 
 /** All files that `loft/index.json` lists, as text. Works from the service worker without a network. */
 export async function fetchLoftFiles(base: string): Promise<Result<readonly LoftFile[], 'loft-unreachable'>> {
@@ -19,6 +21,9 @@ export async function fetchLoftFiles(base: string): Promise<Result<readonly Loft
     const files = await Promise.all(
       paths.map(async (path) => ({ path, text: await (await fetchChecked(`${base}loft/${path}`)).text() })),
     );
+    const long = files.find(({ text }) => text.length > LONGEST_FILE);
+    if (long !== undefined)
+      return refused('loft-unreachable', `${long.path} is too long for a loft file. Ask the lead.`);
     return ok(files);
   } catch (error) {
     return refused('loft-unreachable', `The loft files cannot be loaded (${String(error)}). Start the kiosk again.`);

@@ -1,5 +1,6 @@
 /** The parts that the composition root joins: every one a port, so that the kiosk runs the same on fakes. */
 import type { Instant } from '../domain/instant';
+import type { LoftSettings } from '../domain/loft';
 import type { Result } from '../domain/result';
 import type { Licence } from '../packing/app-view';
 import type { LedgerPort } from '../record/ledger';
@@ -7,6 +8,7 @@ import type { SightingPort } from '../scan/sighting';
 import type { HearingPort } from '../voice/hearing';
 import type { SpeakingPort } from '../voice/speaking';
 import type { LoadedLoft } from './loading';
+import type { Records } from './record/records';
 
 export interface KioskParts {
   readonly ear: HearingPort;
@@ -21,6 +23,8 @@ export interface KioskParts {
   readonly loadLoft: () => Promise<Result<LoadedLoft, 'no-loft'>>;
   readonly loadLicences: () => Promise<readonly Licence[]>;
   readonly print: () => void;
+  /** Export, checking, copies and proofs; absent where there is no real store behind the ledger. */
+  readonly records?: (settings: LoftSettings, onChange: () => void) => Records;
   /** A point in time for the benches; nothing in the kiosk reads it back. */
   readonly mark: (name: string) => void;
 }

@@ -55,11 +55,68 @@ export interface Licence {
   readonly text: string;
 }
 
+/** The code on a printed card. */
+export interface CardProof {
+  readonly text: string;
+  /** Its picture as a `data:` address. */
+  readonly picture: string;
+  /** Width of the picture on paper, in millimetres: wide enough for a camera 30 cm away. */
+  readonly widthMm: number;
+}
+
+/** What happened to the proof of a signed record: it takes a moment, and a browser may be unable to sign. */
+export type ProofState =
+  | { readonly state: 'making' }
+  | { readonly state: 'made'; readonly proof: CardProof }
+  | { readonly state: 'failed'; readonly why: string };
+
+/** What came of the last thing asked for on the records page. */
+export interface RecordsOutcome {
+  readonly tone: 'good' | 'bad' | 'busy';
+  readonly heading: string;
+  readonly lines: readonly string[];
+}
+
+export interface RecordsView {
+  readonly facts: number;
+  /** Short form of the journal's root, for comparing by eye; null when the journal cannot be read. */
+  readonly root: string | null;
+  /** The key that checkpoints are signed with; null where this browser cannot sign. */
+  readonly key: string | null;
+  /** Only an empty journal can be restored into. */
+  readonly empty: boolean;
+  /** Where a copy goes after each signed record, and when the last one went there. */
+  readonly backup: string;
+  readonly canChooseFolder: boolean;
+  /** How long records are kept, whether the browser promised to keep them, and how full the storage is. */
+  readonly keeping: readonly string[];
+  /** The storage will not last: said long before it is full. */
+  readonly warning: string | null;
+  readonly outcome: RecordsOutcome | null;
+}
+
+/** A file that a person chose or dropped. */
+export interface GivenFile {
+  readonly name: string;
+  readonly size: number;
+  arrayBuffer(): Promise<ArrayBuffer>;
+}
+
+/** Everything that can be asked for on the records page. */
+export interface RecordActs {
+  show(): void;
+  exportAll(): void;
+  verify(file: GivenFile): void;
+  restore(file: GivenFile): void;
+  chooseFolder(): void;
+}
+
 export type AppView =
   | { readonly screen: 'loading'; readonly text: string }
+  | { readonly screen: 'records'; readonly records: RecordsView }
   | { readonly screen: 'start'; readonly start: StartView }
   | { readonly screen: 'secondTab' }
-  | { readonly screen: 'pack'; readonly view: PackView }
+  | { readonly screen: 'pack'; readonly view: PackView; readonly proof?: ProofState | null }
   | { readonly screen: 'rehearsal'; readonly view: RehearsalView }
   | { readonly screen: 'licences'; readonly licences: readonly Licence[] }
   /** Nothing can be recorded, so nothing may be packed. */
@@ -75,4 +132,6 @@ export interface Acts {
   leave(): void;
   retry(): void;
   print(): void;
+  /** Absent where there is no store behind the page. */
+  readonly records?: RecordActs;
 }

@@ -27,6 +27,10 @@ export function announcementOf(view: AppView): Announcement {
       return { urgent: `${view.heading} ${view.text}`, calm: '' };
     case 'loading':
       return { urgent: '', calm: view.text };
+    case 'records': {
+      const { outcome } = view.records;
+      return { urgent: '', calm: outcome === null ? '' : [outcome.heading, ...outcome.lines].join(' ') };
+    }
     case 'secondTab':
     case 'licences':
       return { urgent: '', calm: '' };

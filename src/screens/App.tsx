@@ -8,6 +8,7 @@ import { LiveLevel } from './live-level';
 import { LicencesScreen } from './LicencesScreen';
 import { LoadingScreen } from './LoadingScreen';
 import { PackScreen } from './PackScreen';
+import { RecordsScreen } from './RecordsScreen';
 import { RehearsalScreen } from './RehearsalScreen';
 import { SecondTabScreen } from './SecondTabScreen';
 import { StartScreen } from './StartScreen';
@@ -41,7 +42,11 @@ function Screen({ view, camera, acts, cameraRef }: ScreenProps): ReactElement {
     case 'secondTab':
       return <SecondTabScreen retry={() => acts.retry()} />;
     case 'pack':
-      return <PackScreen view={view.view} camera={camera} acts={acts} cameraRef={cameraRef} />;
+      return (
+        <PackScreen view={view.view} proof={view.proof ?? null} camera={camera} acts={acts} cameraRef={cameraRef} />
+      );
+    case 'records':
+      return <RecordsScreen records={view.records} acts={acts} />;
     case 'rehearsal':
       return <RehearsalScreen view={view.view} acts={acts} />;
     case 'licences':

@@ -1,6 +1,6 @@
 /** A pack in progress: its banner, the screen of what is going on now, and the controls. */
 import type { ReactElement } from 'react';
-import type { Acts, VoiceStrip } from '../packing/app-view';
+import type { Acts, ProofState, VoiceStrip } from '../packing/app-view';
 import type { Detail, PackView, ScanWanted } from '../packing/view';
 import { BlockedScreen } from './BlockedScreen';
 import { CameraPicture, type CameraRef } from './CameraPicture';
@@ -23,6 +23,8 @@ import { ValuePad } from './ValuePad';
 
 interface PackScreenProps {
   readonly view: PackView;
+  /** What proves the record on its card; null where there is none. */
+  readonly proof: ProofState | null;
   readonly camera: VoiceStrip['camera'];
   readonly acts: Acts;
   readonly cameraRef: CameraRef;
@@ -80,12 +82,14 @@ function Body({ detail, ...rest }: AnyBody): ReactElement {
 const NO_COMMANDS: Pick<Acts, 'command'> = { command: () => undefined };
 
 /** What can be done with a pack that has ended. */
-function EndControls({ view, acts }: { readonly view: PackView; readonly acts: Acts }): ReactElement {
+function EndControls({ view, proof, acts }: Pick<PackScreenProps, 'view' | 'proof' | 'acts'>): ReactElement {
+  // A card printed now would lack its code.
+  const waits = proof?.state === 'making';
   return (
     <>
       {view.detail.screen === 'record' ? (
-        <button type="button" className="command command-main" onClick={() => acts.print()}>
-          <span className="command-label">Print the card</span>
+        <button type="button" className="command command-main" disabled={waits} onClick={() => acts.print()}>
+          <span className="command-label">{waits ? 'The card is being made' : 'Print the card'}</span>
         </button>
       ) : null}
       <button type="button" className="command command-tall" onClick={() => acts.leave()}>
@@ -95,14 +99,14 @@ function EndControls({ view, acts }: { readonly view: PackView; readonly acts: A
   );
 }
 
-export function PackScreen({ view, camera, acts, cameraRef }: PackScreenProps): ReactElement {
+export function PackScreen({ view, proof, camera, acts, cameraRef }: PackScreenProps): ReactElement {
   const controls = useControls(view.legal, view.prompt.key, view.storing ? NO_COMMANDS : acts);
   const { detail, prompt, readBack, scan } = view;
   const notice = view.notice === null ? null : <NoticePanel notice={view.notice} />;
   const pad = controls.open === null ? null : <ValuePad legal={controls.open} controls={controls} />;
   const picture =
     scan === null ? null : <CameraPicture camera={camera} cameraRef={cameraRef} caption={CAPTIONS[scan]} />;
-  const body = { detail, prompt, view, controls, notice, pad, camera: picture };
+  const body = { detail, prompt, view, proof, controls, notice, pad, camera: picture };
   return (
     <>
       <Banner view={view} />
@@ -111,7 +115,7 @@ export function PackScreen({ view, camera, acts, cameraRef }: PackScreenProps): 
         <CommandPad
           controls={controls}
           except={readBack === null ? [] : ['affirm', 'negative']}
-          first={view.ended ? <EndControls view={view} acts={acts} /> : null}
+          first={view.ended ? <EndControls view={view} proof={proof} acts={acts} /> : null}
         />
       </main>
     </>

@@ -1,6 +1,7 @@
 /** The log record as the card that goes with the parachute; the only thing that is ever printed. */
 import type { ReactElement, ReactNode } from 'react';
 import type { LogRecord } from '../domain/log-record';
+import type { ProofState } from '../packing/app-view';
 
 interface EntryProps {
   readonly name: string;
@@ -89,8 +90,40 @@ function Tables({ record }: { readonly record: LogRecord }): ReactElement {
   );
 }
 
+/** The code by which the paper proves itself, at its true size on paper. */
+function Proof({ proof }: { readonly proof: ProofState }): ReactElement | null {
+  if (proof.state === 'making') return <p>The code that proves this card is being made.</p>;
+  if (proof.state === 'failed') return <p>This card carries no proof: {proof.why}</p>;
+  const { picture, text, widthMm } = proof.proof;
+  return (
+    <div className="card-proof">
+      <img
+        src={picture}
+        width={toPixels(widthMm)}
+        height={toPixels(widthMm)}
+        alt="Code that proves this card"
+        data-text={text}
+      />
+      <p>
+        Hold this code in front of any kiosk of the loft, or give it to the verifier: it says whether the card is
+        genuine, and what it must say.
+      </p>
+    </div>
+  );
+}
+
+/** CSS pixels on paper: 96 to the inch. */
+function toPixels(mm: number): number {
+  return Math.round((mm * 96) / 25.4);
+}
+
+interface RecordCardProps {
+  readonly record: LogRecord;
+  readonly proof: ProofState | null;
+}
+
 /** Every field of the record, in the order in which a rigger reads a card. */
-export function RecordCard({ record }: { readonly record: LogRecord }): ReactElement {
+export function RecordCard({ record, proof }: RecordCardProps): ReactElement {
   return (
     // A scrolling region must be reachable by key.
     // eslint-disable-next-line jsx-a11y/no-noninteractive-tabindex
@@ -127,6 +160,7 @@ export function RecordCard({ record }: { readonly record: LogRecord }): ReactEle
           <span className="code">{record.pack}</span>
         </Entry>
       </dl>
+      {proof === null ? null : <Proof proof={proof} />}
     </article>
   );
 }

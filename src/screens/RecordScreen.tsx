@@ -4,14 +4,14 @@ import type { BodyProps } from './pack-body';
 import { RecordCard } from './RecordCard';
 import { Said, Sheet } from './Sheet';
 
-export function RecordScreen({ detail, prompt, notice, pad }: BodyProps<'record'>): ReactElement {
+export function RecordScreen({ detail, prompt, notice, pad, proof }: BodyProps<'record'>): ReactElement {
   return (
     <Sheet
       look="record"
       side={
         <>
           {pad}
-          <RecordCard record={detail.record} />
+          <RecordCard record={detail.record} proof={proof} />
         </>
       }
     >

@@ -136,6 +136,11 @@ export function StartScreen({ start, camera, acts, cameraRef }: StartScreenProps
         />
         <div className="start-foot">
           <SafetyNote />
+          {acts.records === undefined ? null : (
+            <button type="button" className="small-button" onClick={() => acts.records?.show()}>
+              Records
+            </button>
+          )}
           <button type="button" className="small-button" onClick={() => acts.showLicences()}>
             Licences
           </button>

@@ -1,5 +1,6 @@
 /** What every screen of a pack is given. */
 import type { ReactNode } from 'react';
+import type { ProofState } from '../packing/app-view';
 import type { Detail, PackView, Prompt } from '../packing/view';
 import type { Controls } from './use-controls';
 
@@ -9,6 +10,7 @@ export interface BodyProps<S extends Detail['screen']> {
   readonly detail: DetailOf<S>;
   readonly prompt: Prompt;
   readonly view: PackView;
+  readonly proof: ProofState | null;
   readonly controls: Controls;
   /** Drawn already: the notice, the open pad, and the camera picture; null where there is none. */
   readonly notice: ReactNode;

@@ -6,4 +6,5 @@ import './start.css';
 import './pad.css';
 import './stage.css';
 import './card.css';
+import './records.css';
 import './narrow.css';

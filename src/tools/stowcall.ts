@@ -27,6 +27,14 @@ const COMMANDS: Readonly<Record<string, Command>> = {
     does: 'recompute an exported journal, or one pack of it, from its bytes',
     run: async (args) => (await import('./verify')).runVerify(args),
   },
+  exports: {
+    does: 'pack at a table without a browser; write the sound export and the tampered ones',
+    run: async (args) => (await import('./exports')).runExports(args),
+  },
+  'export-schema': {
+    does: 'write the JSON Schema of one line of an export',
+    run: async () => (await import('./export-schema')).runExportSchema(),
+  },
   confusions: {
     does: 'list the commands that sound most alike',
     run: async (args) => (await import('./confusions')).runConfusions(args),

@@ -1,32 +1,102 @@
-/** `verify EXPORT`: recomputes an exported journal, or one pack of it, from its bytes and names everything that differs. */
-import { readFile } from 'node:fs/promises';
-import { verifyExport } from '../record/verify/verify-export';
+/** `verify EXPORT`, `verify --paper TEXT`: recomputes an exported journal, or a printed card, and names what differs. */
+import { readFile, stat } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
+import { parseArgs } from 'node:util';
+import { checkSignature } from '../record/seal/ed25519';
+import { readExport } from '../record/verify/verify-export';
+import { verifyPaper } from '../record/verify/verify-paper';
+import { verifyRecord } from '../record/verify/verify-record';
+
+const USAGE = `Usage: verify EXPORT [--key KEY]
+       verify --paper TEXT [--key KEY] [EXPORT]
+KEY is the text of a loft's key, or a file with one on each line. Without it, loft-key.txt beside the export counts.`;
 
 /** Findings beyond this many are counted, not printed. */
 const SHOWN = 50;
+/** More than a kiosk writes in decades. */
+const LARGEST_BYTES = 2_000_000_000;
 
-/** Resolves to the exit code: 0 for a sound export, 1 for findings, 2 for wrong use. */
+class Wrong extends Error {}
+
+/** Resolves to the exit code: 0 for sound or genuine, 1 for findings, 2 for wrong use. */
 export async function runVerify(args: readonly string[]): Promise<number> {
-  const [file, ...more] = args;
-  if (file === undefined || more.length > 0) {
-    console.error('Usage: verify EXPORT');
-    return 2;
-  }
-  let bytes: Uint8Array;
   try {
-    bytes = await readFile(file);
-  } catch {
-    console.error(`Cannot read ${file}; check the name of the file.`);
+    const { values, positionals } = parseArgs({
+      args: [...args],
+      allowPositionals: true,
+      options: { key: { type: 'string' }, paper: { type: 'string' } },
+    });
+    const [file, ...more] = positionals;
+    if (more.length > 0 || (file === undefined && values.paper === undefined)) throw new Wrong(USAGE);
+    const bytes = file === undefined ? null : await bytesOf(file);
+    const keys = await keysOf(values.key ?? null, file ?? null);
+    if (values.paper !== undefined) return await card(values.paper, keys, bytes);
+    return file === undefined || bytes === null ? 2 : await exported(file, bytes, keys);
+  } catch (error) {
+    console.error(error instanceof Error ? error.message : String(error));
     return 2;
   }
-  const { sound, facts, head, pack, findings } = verifyExport(bytes);
+}
+
+async function bytesOf(file: string): Promise<Uint8Array> {
+  const size = await stat(file).then(
+    (found) => found.size,
+    () => null,
+  );
+  if (size === null) throw new Wrong(`Cannot read ${file}; check the name of the file.`);
+  if (size > LARGEST_BYTES) throw new Wrong(`${file} is too large to be an export.`);
+  return readFile(file);
+}
+
+/** The loft's keys: those given, or those that lie beside the export. */
+async function keysOf(given: string | null, file: string | null): Promise<readonly string[]> {
+  const lines = (text: string): readonly string[] =>
+    text
+      .split('\n')
+      .map((line) => line.trim())
+      .filter((line) => line !== '');
+  if (given !== null) {
+    const text = await readFile(given, 'utf8').catch(() => given);
+    return lines(text);
+  }
+  if (file === null) return [];
+  return lines(await readFile(join(dirname(file), 'loft-key.txt'), 'utf8').catch(() => ''));
+}
+
+async function exported(file: string, bytes: Uint8Array, keys: readonly string[]): Promise<number> {
+  const verdict = await verifyRecord(bytes, { keys, checkSignature });
+  const { sound, facts, packs, checkpoints, head, pack, findings } = verdict;
   for (const { line, what, detail } of findings.slice(0, SHOWN)) {
     console.log(`${file}${line === null ? '' : `:${line}`}: ${what}: ${detail}`);
   }
   if (findings.length > SHOWN) console.log(`... and ${findings.length - SHOWN} more findings`);
-  if (head !== null) console.log(`${pack === null ? 'whole journal' : `pack ${pack}`}: ${facts} facts`);
-  if (head !== null) console.log(`head as stated: ${head.size} facts, root ${head.root}`);
-  // What order and hashes can show; whether each act was allowed is another matter and is not judged here.
-  console.log(sound ? 'bytes, order and root: sound' : `bytes, order and root: NOT SOUND, ${findings.length} findings`);
+  if (head !== null) {
+    console.log(
+      `${pack === null ? `whole journal: ${packs} packs, ` : `pack ${pack}: `}${facts} facts, ${checkpoints} checkpoints`,
+    );
+    console.log(`head as stated: ${head.size} facts, root ${head.root}`);
+    for (const key of verdict.keys) {
+      console.log(`signed with ${key}${keys.length === 0 ? ' (not compared: pass the loft’s own with --key)' : ''}`);
+    }
+  }
+  console.log(sound ? 'sound' : `NOT SOUND, ${findings.length} findings`);
   return sound ? 0 : 1;
+}
+
+async function card(text: string, keys: readonly string[], bytes: Uint8Array | null): Promise<number> {
+  if (keys.length === 0) throw new Wrong(`A card is checked against the loft's key.\n${USAGE}`);
+  const facts = new Map<number, Uint8Array>();
+  if (bytes !== null) {
+    readExport(bytes, (_, value, raw) => {
+      const seq = (value as { readonly seq: number }).seq;
+      facts.set(seq, raw);
+    });
+  }
+  const factBytes = (seq: number): Promise<Uint8Array | null> => Promise.resolve(facts.get(seq) ?? null);
+  const { genuine, differs, says, seq } = await verifyPaper(text, { keys, checkSignature, factBytes });
+  for (const why of differs) console.log(why);
+  for (const { name, value } of says) console.log(`${name}: ${value}`);
+  if (genuine && bytes !== null && seq !== null && !facts.has(seq)) console.log(`Fact ${seq} is not in this export.`);
+  console.log(genuine ? 'genuine: compare these lines with the card' : 'NOT GENUINE');
+  return genuine ? 0 : 1;
 }

@@ -1,5 +1,8 @@
 /** Microphone and camera denied: touch, keys and a keyboard-style scanner still finish a pack. */
+import { readFileSync } from 'node:fs';
 import { expect, test } from '@playwright/test';
+import { checkSignature } from '../../src/record/seal/ed25519';
+import { verifyRecord } from '../../src/record/verify/verify-record';
 import { demoLoft } from './support/demo-loft';
 import { Hands } from './support/hands';
 import { badgeOf } from './support/packing';
@@ -56,5 +59,23 @@ test('with microphone and camera denied, a pack is finished by touch, keys and s
     facts.filter(({ body }) => body.kind === 'holdReleased').map(({ body }) => 'channel' in body && body.channel),
   ).toEqual(procedure.stages.filter(({ hold }) => hold !== null).map(() => 'touch'));
   expect(facts.at(-1)?.body.kind).toBe('signed');
+
+  // The card proves itself at the kiosk, and the exported journal to the verifier.
+  const code = (await page.locator('.card-proof img').getAttribute('data-text')) ?? '';
+  await page.getByRole('button', { name: 'Back to the start' }).click();
+  await hands.scan(code);
+  await hands.expectScreen('records');
+  await expect(page.locator('.outcome')).toContainText('This card is genuine');
+  await expect(page.locator('.outcome')).toContainText('MFT-6042-908');
+  const downloading = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Export everything' }).click();
+  const file = await (await downloading).path();
+  const verdict = await verifyRecord(new Uint8Array(readFileSync(file)), { keys: [], checkSignature });
+  expect(verdict.findings).toEqual([]);
+  expect(verdict.facts).toBe(facts.length);
+  await page.locator('input[type=file]').first().setInputFiles(file);
+  await expect(page.locator('.outcome')).toContainText('is sound');
+  await page.locator('input[type=file]').first().setInputFiles('demo-data/exports/tampered-24-due-date.jsonl');
+  await expect(page.locator('.outcome')).toContainText('is not sound');
   expect(errorsOf(page)).toEqual([]);
 });

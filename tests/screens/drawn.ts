@@ -10,6 +10,13 @@ export const NO_ACTS: Acts = {
   command: () => undefined,
   rehearse: () => undefined,
   showLicences: () => undefined,
+  records: {
+    show: () => undefined,
+    exportAll: () => undefined,
+    verify: () => undefined,
+    restore: () => undefined,
+    chooseFolder: () => undefined,
+  },
   leave: () => undefined,
   retry: () => undefined,
   print: () => undefined,

@@ -18,6 +18,8 @@ export interface CheckpointRow {
 interface SealSchema extends DBSchema {
   key: { key: string; value: KeyRow };
   checkpoints: { key: number; value: CheckpointRow };
+  /** Keys of kiosks whose journal was restored here. */
+  keys: { key: string; value: { readonly key: string } };
 }
 export type SealDb = IDBPDatabase<SealSchema>;
 
@@ -29,6 +31,7 @@ export function openSealDb(name: string): Promise<SealDb> {
     upgrade(db) {
       db.createObjectStore('key', { keyPath: 'id' });
       db.createObjectStore('checkpoints', { keyPath: 'size' });
+      db.createObjectStore('keys', { keyPath: 'key' });
     },
     blocking(_current, _next, event) {
       (event.target as IDBDatabase).close();

@@ -17,14 +17,14 @@ export interface Sealed {
 }
 
 export interface Sealer {
-  /** The key as a verifier needs it; null where this browser cannot sign. */
-  key(): Promise<Result<string | null, SealFailure>>;
+  /** Every key that checkpoints here are signed with, the present one last; none where this browser cannot sign. */
+  keys(): Promise<Result<readonly string[], SealFailure>>;
   /** Signs this head and keeps it durably. A head of the same size and another root was rewritten: refused. */
   seal(head: Head, extensions?: readonly string[]): Promise<Result<Sealed, SealFailure>>;
   /** Every checkpoint, oldest first. */
   all(): Promise<Result<readonly string[], SealFailure>>;
-  /** Takes over checkpoints that came with a restored journal; those that are there already stay as they are. */
-  keep(notes: readonly string[]): Promise<Result<void, SealFailure>>;
+  /** Takes over checkpoints and keys of a restored journal; checkpoints that are there already stay as they are. */
+  keep(notes: readonly string[], keys: readonly string[]): Promise<Result<void, SealFailure>>;
 }
 
 export interface SealerOptions {
@@ -55,8 +55,12 @@ class KeptSealer implements Sealer {
 
   constructor(private readonly options: SealerOptions) {}
 
-  key() {
-    return this.with(async (db) => ok(await keyText(await this.keyRow(db))));
+  keys() {
+    return this.with(async (db) => {
+      const own = await keyText(await this.keyRow(db));
+      const earlier = (await db.getAll('keys')).map(({ key }) => key).filter((key) => key !== own);
+      return ok(own === null ? earlier : [...earlier, own]);
+    });
   }
 
   seal(head: Head, extensions: readonly string[] = []) {
@@ -85,13 +89,15 @@ class KeptSealer implements Sealer {
     return this.with(async (db) => ok((await db.getAll('checkpoints')).map(({ note }) => note)));
   }
 
-  keep(notes: readonly string[]) {
+  keep(notes: readonly string[], keys: readonly string[]) {
     return this.with(async (db) => {
-      const tx = db.transaction('checkpoints', 'readwrite', { durability: 'strict' });
+      const tx = db.transaction(['checkpoints', 'keys'], 'readwrite', { durability: 'strict' });
+      const checkpoints = tx.objectStore('checkpoints');
       for (const note of notes) {
         const { size } = textOf(note);
-        if ((await tx.store.get(size)) === undefined) await tx.store.put({ size, note });
+        if ((await checkpoints.get(size)) === undefined) await checkpoints.put({ size, note });
       }
+      for (const key of keys) await tx.objectStore('keys').put({ key });
       await tx.done;
       return ok(undefined);
     });

@@ -10,7 +10,8 @@ import { exportJournal, exportPack } from './export';
 import { failureOf } from './failure';
 import { openJournal, type JournalDb } from './journal-db';
 import { proveFact } from './prove';
-import { parseHeadRow, parsePackRows } from './rows';
+import { restoreFacts } from './restore';
+import { parseFactRow, parseHeadRow, parsePackRows } from './rows';
 
 export interface StoreOptions {
   /** Name of the database; one for each table. */
@@ -29,6 +30,10 @@ export interface Store extends LedgerPort {
   prove(seq: number): Promise<Result<InclusionClaim, LedgerFailure>>;
   /** The whole journal for `null`, or one pack, ready for `makeExportText`. */
   export(pack: string | null): Promise<Result<ExportFile, LedgerFailure>>;
+  /** The stored bytes of fact `seq`, checked. */
+  bytesOf(seq: number): Promise<Result<Uint8Array, LedgerFailure>>;
+  /** Puts the facts of a whole journal into this one, which must have none: all of them durably, or nothing. */
+  restore(file: ExportFile): Promise<Result<Head, LedgerFailure | 'not-empty'>>;
   /** The answer to the request for persistent storage that `open` makes. */
   persistence(): Promise<Persistence>;
 }
@@ -106,6 +111,28 @@ class IndexedStore implements Store {
 
   async export(pack: string | null) {
     return this.with((db) => (pack === null ? exportJournal(db) : exportPack(db, pack)));
+  }
+
+  async bytesOf(seq: number) {
+    return this.with(async (db) => {
+      const row: unknown = await db.get('facts', seq);
+      if (row === undefined) return refused('unavailable', `The journal has no fact ${seq}.`);
+      const sealed = parseFactRow(row, seq);
+      return sealed.ok ? ok(sealed.value.bytes) : sealed;
+    });
+  }
+
+  async restore(file: ExportFile) {
+    const { db } = this;
+    if (db === null) return this.absent;
+    try {
+      const restored = await restoreFacts(db, file);
+      // Whatever was wrong with the empty journal is mended.
+      if (restored.ok) this.damage = null;
+      return restored;
+    } catch (error) {
+      return failureOf(error);
+    }
   }
 
   persistence(): Promise<Persistence> {

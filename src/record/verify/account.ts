@@ -36,7 +36,6 @@ export class Account {
   inside = new Set<string>();
   placed = new Map<string, number>();
   removed = new Map<string, number>();
-  spent = new Set<string>();
   judged = new Set<string>();
   present: Present | null = null;
   standingBy = false;
@@ -52,10 +51,8 @@ export class Account {
     // An inspector who is present stays so only while nothing but refused scans, or notes of the kiosk's own, is stored.
     if (!['scanRefused', 'clockJumped', 'peopleInForce', 'procedureInForce'].includes(body.kind)) this.present = null;
     if (body.kind === 'packOpened') this.becomesPacker(body.packer);
-    else if (body.kind === 'handedOver') {
-      this.becomesPacker(body.to);
-      this.spent.add(body.sighting);
-    } else if (body.kind === 'peopleInForce') this.people = new Map(body.people.map((one) => [one.id, one]));
+    else if (body.kind === 'handedOver') this.becomesPacker(body.to);
+    else if (body.kind === 'peopleInForce') this.people = new Map(body.people.map((one) => [one.id, one]));
     else if (body.kind === 'procedureInForce') this.work = body;
     else if (body.kind === 'componentIdentified') this.identified.set(body.component, body.serial);
     else if (body.kind === 'assemblyAgreed') this.agreed = body;
@@ -65,17 +62,14 @@ export class Account {
     else if (body.kind === 'toolReturned') this.back.set(body.tool, body.count);
     else if (body.kind === 'inspectorPresent') {
       this.present = { hold: body.hold, inspector: body.inspector, sighting: body.sighting, at };
-      this.spent.add(body.sighting);
     } else if (body.kind === 'holdReleased') {
       this.judged.add(body.inspector);
       this.released.set(body.hold, { inspector: body.inspector, at });
     } else if (body.kind === 'holdReturned') this.goesBack(body);
     else if (body.kind === 'stoodBy') this.standingBy = true;
     else if (body.kind === 'resumed') this.standingBy = false;
-    else if (body.kind === 'signed') {
-      this.spent.add(body.sighting);
-      this.ended = 'signed';
-    } else if (body.kind === 'stopped') this.ended = 'stopped';
+    else if (body.kind === 'signed') this.ended = 'signed';
+    else if (body.kind === 'stopped') this.ended = 'stopped';
     else this.works(body);
   }
 

@@ -3,6 +3,7 @@
  * when, at which step, with which values. Knows nothing of the pack machine; it is told the rules a second time here.
  */
 import type { Fact } from '../../domain/fact';
+import { createDigest, makeHashHex } from '../chain/hash';
 import { Account, type BodyOf } from './account';
 import { againstCheckIn } from './check-in';
 import type { Note } from './finding';
@@ -63,12 +64,22 @@ const BARRIERS: readonly string[] = [
 /** Beside these, nothing is done while a pack stands by. */
 const WHILE_STANDING_BY: readonly string[] = [...KIOSK_ACTS, 'resumed', 'handedOver', 'scanRefused'];
 
+/** SHA-256 in hex: what the people file in force keeps of a badge. */
+function digestOf(badge: string): string {
+  const digest = createDigest();
+  digest.update(new TextEncoder().encode(badge));
+  return makeHashHex(digest.hash());
+}
+
 export class PackCheck {
   private account = new Account();
   private readonly facts: Fact[] = [];
   private readonly takenBack = new Set<number>();
   private lastMs = Number.NEGATIVE_INFINITY;
   private jumped = false;
+
+  /** `spent` holds every scan that was used in any pack of the journal: each counts once. */
+  constructor(private readonly spent: Set<string>) {}
 
   /** The next fact of this pack; what is wrong with it goes to `note`. Throws on a body that is not of its kind's form. */
   take(fact: Fact, note: Note): void {
@@ -80,6 +91,10 @@ export class PackCheck {
       this.checkAct(fact, note);
     }
     this.facts.push(fact);
+    const { body } = fact;
+    if (body.kind === 'inspectorPresent' || body.kind === 'handedOver' || body.kind === 'signed') {
+      this.spent.add(body.sighting);
+    }
     if (fact.body.kind === 'corrected') this.takeBack(fact.body.fact, note);
     else this.account.enter(fact);
   }
@@ -159,6 +174,9 @@ export class PackCheck {
     const person = body.people.find(({ id }) => id === packer);
     const against = againstPacking(person, null, opened.at.slice(0, 10));
     if (against !== null) note('who', `The pack was opened by ${packer}, who ${against}.`);
+    if (person?.badges.includes(digestOf(opened.body.badge)) !== true) {
+      note('who', `The pack was opened with a badge that is none of ${packer}’s.`);
+    }
   }
 
   private checkProcedure({ seq }: Fact, body: BodyOf<'procedureInForce'>, note: Note): void {
@@ -190,7 +208,7 @@ export class PackCheck {
   }
 
   private checkFresh({ seq }: Fact, sighting: string, note: Note): void {
-    if (this.account.spent.has(sighting)) note('hold', `Fact ${seq} rests on a scan that had been used already.`);
+    if (this.spent.has(sighting)) note('hold', `Fact ${seq} rests on a scan that had been used already.`);
   }
 
   private checkHold(fact: Fact, body: BodyOf<'inspectorPresent' | 'holdReleased' | 'holdReturned'>, note: Note): void {

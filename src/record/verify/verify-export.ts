@@ -31,8 +31,8 @@ export interface Reading {
   readonly levels: readonly (readonly Hash[])[];
 }
 
-/** Is told of each fact line in turn: its number, and its JSON value. */
-export type FactVisitor = (line: number, value: unknown) => void;
+/** Is told of each fact line in turn: its number, its JSON value, and its bytes. */
+export type FactVisitor = (line: number, value: unknown, bytes: Uint8Array) => void;
 
 /** Every finding, in the order of the lines. Never throws, whatever the bytes are. */
 export function verifyExport(bytes: Uint8Array): Verdict {
@@ -123,7 +123,7 @@ function checkOrder(facts: readonly Uint8Array[], { head, pack }: Header, visit:
     if (pack !== null && place.pack !== pack) note('foreign', `Fact ${seq} belongs to pack ${place.pack}.`);
     if (seq >= head.size) note('foreign', `The journal had only ${head.size} facts when this was exported.`);
     next = Math.max(next, seq + 1);
-    visit(i + 2, value);
+    visit(i + 2, value, bytes);
   });
   if (pack === null && facts.length !== head.size) {
     findings.push({ line: 1, seq: null, what: 'missing', detail: `${facts.length} facts of ${head.size} are here.` });

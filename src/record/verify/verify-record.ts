@@ -22,13 +22,14 @@ const MOST_FINDINGS = 100_000;
 /** Everything that is wrong with an export, in the order of its lines. Never throws, whatever the bytes are. */
 export async function verifyRecord(bytes: Uint8Array, trust: Trust): Promise<RecordVerdict> {
   const packs = new Map<string, PackCheck>();
+  const spent = new Set<string>();
   const found: Finding[] = [];
   const reading = readExport(bytes, (line, value) => {
     const fact = value as Fact;
     const note = (what: Finding['what'], detail: string): void => {
       if (found.length < MOST_FINDINGS) found.push({ line, seq: fact.seq, what, detail });
     };
-    const check = packs.get(fact.pack) ?? new PackCheck();
+    const check = packs.get(fact.pack) ?? new PackCheck(spent);
     packs.set(fact.pack, check);
     try {
       check.take(fact, note);

@@ -46,8 +46,8 @@ export interface WedgeStep {
   readonly release: boolean;
 }
 
-/** More than any label holds; a longer burst is cut off and will be refused as too long. */
-const LONGEST = 600;
+/** More than any label or printed card holds; a longer burst is cut off and will be refused as too long. */
+const LONGEST = 2_000;
 /** Stands for a key inside a scan that means no character, so that the reading is refused and not merely shorter. */
 const LOST = '\ufffd';
 

@@ -10,6 +10,8 @@ export interface BrowserProcess {
   page(url: string): Promise<Page>;
   /** SIGKILL to the whole process group; a second call does nothing. */
   kill(): Promise<void>;
+  /** Stops it as it is, for a picture of the disk. */
+  freeze(): void;
 }
 
 /** Removes a profile folder; a killed browser may still be letting go of a file. */
@@ -19,8 +21,8 @@ export async function removeProfile(profile: string): Promise<void> {
 
 /** Starts Chromium headless on the profile. */
 export async function startBrowser(profile: string): Promise<BrowserProcess> {
-  const { browser, kill } = await startChromium(profile);
-  return { page: (url) => openPage(browser, url), kill };
+  const { browser, kill, freeze } = await startChromium(profile);
+  return { page: (url) => openPage(browser, url), kill, freeze };
 }
 
 async function openPage(browser: Browser, url: string): Promise<Page> {

@@ -31,6 +31,27 @@ async function must(name: string): Promise<{ store: Store; head: Head }> {
   return { store, head: opened.value };
 }
 
+/** Work on the facts of a journal without the store: what `begin` gives is asked for the answer at the end. */
+function inFacts(
+  name: string,
+  mode: IDBTransactionMode,
+  begin: (facts: IDBObjectStore) => () => string,
+): Promise<string> {
+  return new Promise((resolve, reject) => {
+    const opening = indexedDB.open(name);
+    opening.onerror = () => reject(new Error(String(opening.error)));
+    opening.onsuccess = () => {
+      const tx = opening.result.transaction('facts', mode);
+      const answer = begin(tx.objectStore('facts'));
+      tx.onabort = () => reject(new Error(String(tx.error)));
+      tx.oncomplete = () => {
+        opening.result.close();
+        resolve(answer());
+      };
+    };
+  });
+}
+
 const ledgerPage = {
   runCases: () => {
     const run = crypto.randomUUID();
@@ -134,6 +155,20 @@ const ledgerPage = {
       };
       request.onerror = () => reject(new Error(String(request.error)));
       request.onblocked = () => reject(new Error('blocked'));
+    }),
+
+  /** Changes one byte of a stored fact, past the store's own code. */
+  corrupt: (name: string, seq: number) =>
+    inFacts(name, 'readwrite', (facts) => {
+      const reading = facts.get(seq) as IDBRequest<{ bytes: Uint8Array }>;
+      reading.onsuccess = () => facts.put({ ...reading.result, bytes: reading.result.bytes.with(40, 0x21) });
+      return () => '';
+    }),
+  /** Everything that lies in the facts, as text. */
+  dump: (name: string) =>
+    inFacts(name, 'readonly', (facts) => {
+      const reading = facts.getAll() as IDBRequest<{ bytes: Uint8Array }[]>;
+      return () => reading.result.map(({ bytes }) => new TextDecoder().decode(bytes)).join('\n');
     }),
 
   persistence: async (name: string) => (await must(name)).store.persistence(),

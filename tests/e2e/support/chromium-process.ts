@@ -26,6 +26,8 @@ export interface RunningChromium {
   readonly context: BrowserContext;
   /** SIGKILL to the whole process group: nothing gets to tidy up. A second call does nothing. */
   kill(): Promise<void>;
+  /** SIGSTOP to the whole process group: not an instruction more is carried out. */
+  freeze(): void;
 }
 
 const STARTS = 3;
@@ -44,7 +46,7 @@ export async function startChromium(profile: string): Promise<RunningChromium> {
       const browser = await connect(child, profile);
       const context = browser.contexts()[0];
       if (context === undefined) throw new Error('Chromium came without a context');
-      return { browser, context, kill: () => killGroup(child) };
+      return { browser, context, kill: () => killGroup(child), freeze: () => freezeGroup(child) };
     } catch (error) {
       await killGroup(child);
       if (start === STARTS) throw error;
@@ -73,6 +75,10 @@ async function connect(child: ChildProcess, profile: string): Promise<Browser> {
     await later(100);
   }
   throw new Error(`Chromium cannot be driven: ${String(last)}`);
+}
+
+function freezeGroup({ pid }: ChildProcess): void {
+  if (pid !== undefined) process.kill(-pid, 'SIGSTOP');
 }
 
 async function killGroup(child: ChildProcess): Promise<void> {

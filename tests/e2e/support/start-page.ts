@@ -21,6 +21,11 @@ export async function startPage(context: BrowserContext, baseURL: string, option
   page.on('console', (message) => {
     if (message.type() === 'error') seen.push(message.text());
   });
+  // No name, serial, picture or sound leaves the machine: a request to another origin is an error of the page.
+  page.on('request', (request) => {
+    const { protocol, origin } = new URL(request.url());
+    if (protocol.startsWith('http') && origin !== new URL(baseURL).origin) seen.push(`asked of ${request.url()}`);
+  });
   // Sent as source: a compiler's helper for function names may be in it, and does not exist in the page.
   const stub = `globalThis.__name ??= (named) => named; (${installTableStub.toString()})`;
   await page.addInitScript({ content: `${stub}(${JSON.stringify({ deny: options.deny ?? [] })})` });

@@ -24,7 +24,7 @@ describe('a seal', () => {
     const sealer = fresh();
     const { note, signed } = unwrap(await sealer.seal(head(7), ['pack 1']));
     expect(signed).toBe(true);
-    const key = unwrap(parseKeyText(unwrap(await sealer.key()) ?? ''));
+    const key = unwrap(parseKeyText(unwrap(await sealer.keys())[0] ?? ''));
     const { text, signatures } = unwrap(parseNote(note));
     expect(unwrap(parseCheckpointText(text))).toMatchObject({ origin: key.name, size: 7, extensions: ['pack 1'] });
     expect(signatures[0]).toMatchObject({ name: key.name, keyId: key.keyId });
@@ -41,7 +41,7 @@ describe('a seal', () => {
     const again = fresh(name);
     expect(unwrap(await again.seal(head(3)))).toEqual(first);
     expect(unwrap(await again.all())).toEqual([first.note]);
-    expect(unwrap(await again.key())).toBe(unwrap(await fresh(name).key()));
+    expect(unwrap(await again.keys())).toEqual(unwrap(await fresh(name).keys()));
   });
 
   it('of the same size and another root is refused: the journal was rewritten', async () => {
@@ -54,8 +54,10 @@ describe('a seal', () => {
     const [one, other] = [fresh(), fresh()];
     const notes = [unwrap(await one.seal(head(2))).note, unwrap(await one.seal(head(4))).note];
     const own = unwrap(await other.seal(head(4))).note;
-    unwrap(await other.keep(notes));
+    const [mine, yours] = [unwrap(await other.keys()), unwrap(await one.keys())];
+    unwrap(await other.keep(notes, yours));
     expect(unwrap(await other.all())).toEqual([notes[0], own]);
+    expect(unwrap(await other.keys())).toEqual([...yours, ...mine]);
   });
 
   it('is marked as unsigned where the browser has no Ed25519', async () => {
@@ -64,7 +66,7 @@ describe('a seal', () => {
     const { note, signed } = unwrap(await sealer.seal(head(1)));
     expect(signed).toBe(false);
     expect(unwrap(parseCheckpointText(note)).extensions).toEqual([UNSIGNED_LINE]);
-    expect(unwrap(await sealer.key())).toBeNull();
+    expect(unwrap(await sealer.keys())).toEqual([]);
     expect(unwrap(await sealer.seal(head(1)))).toEqual({ note, signed });
   });
 

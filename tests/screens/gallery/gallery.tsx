@@ -15,6 +15,13 @@ const NO_ACTS: Acts = {
   },
   rehearse: () => undefined,
   showLicences: () => undefined,
+  records: {
+    show: () => undefined,
+    exportAll: () => undefined,
+    verify: () => undefined,
+    restore: () => undefined,
+    chooseFolder: () => undefined,
+  },
   leave: () => undefined,
   retry: () => undefined,
   print: () => window.print(),

@@ -1,0 +1,30 @@
+/** Joins the records page to this browser: store, seals, folder for copies, downloads. */
+import type { LoftSettings } from '../../domain/loft';
+import { createSealer, makeKeyName } from '../../record/seal/sealer';
+import type { Store } from '../../record/store/store';
+import { newId, now } from '../clock';
+import { createArchive } from './archive';
+import { browserHost, createBackup, rememberIn } from './backup';
+import { Records } from './records';
+
+/** . */
+const SEALS = 'seals-of-stowcall';
+const FOLDER = 'folder-of-stowcall';
+/** Long enough for the browser to begin with the file. */
+const HELD_MS = 60_000;
+
+export function composeRecords(store: Store, settings: LoftSettings, onChange: () => void): Records {
+  const sealer = createSealer({ name: SEALS, keyName: makeKeyName(settings.name, settings.table, newId()) });
+  const archive = createArchive(store, sealer);
+  const backup = createBackup(rememberIn(FOLDER), browserHost());
+  return new Records({ store, sealer, archive, backup, now, save: download }, onChange);
+}
+
+function download(name: string, text: string): void {
+  const url = URL.createObjectURL(new Blob([text], { type: 'application/x-ndjson' }));
+  const link = document.createElement('a');
+  link.href = url;
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(url), HELD_MS);
+}

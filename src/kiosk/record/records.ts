@@ -1,0 +1,193 @@
+/** The records page at run time: export, check, restore and copies; and the proof of each record that is signed. */
+import type { Fact } from '../../domain/fact';
+import type { Instant } from '../../domain/instant';
+import type { GivenFile, ProofState, RecordsOutcome, RecordsView } from '../../packing/app-view';
+import type { Persistence, Store } from '../../record/store/store';
+import type { Sealer } from '../../record/seal/sealer';
+import type { Archive } from './archive';
+import type { Backup } from './backup';
+import { drawCardCode } from './card-code';
+import { askRoom, megabytes, roomWarning } from './storage-room';
+
+export interface RecordsParts {
+  readonly store: Store;
+  readonly sealer: Sealer;
+  readonly archive: Archive;
+  readonly backup: Backup;
+  readonly now: () => Instant;
+  /** Gives a file to the person, as a download. */
+  readonly save: (name: string, text: string) => void;
+}
+
+/** An export of a hundred years is smaller. */
+const LARGEST_BYTES = 1_000_000_000;
+/** Findings beyond these are counted. */
+const SHOWN = 8;
+
+const PERSISTENCE: Readonly<Record<Persistence, string>> = {
+  granted: 'The browser has promised never to clear them by itself.',
+  refused: 'The browser has not promised to keep them: let copies be made.',
+  unknown: 'This browser does not say whether it keeps them: let copies be made.',
+};
+
+export class Records {
+  private view: RecordsView = {
+    facts: 0,
+    root: null,
+    key: null,
+    empty: false,
+    backup: '',
+    canChooseFolder: false,
+    keeping: [],
+    warning: null,
+    outcome: null,
+  };
+  private lastCopy: string | null = null;
+  private busy = false;
+
+  constructor(
+    private readonly parts: RecordsParts,
+    private readonly onChange: () => void,
+  ) {}
+
+  current(): RecordsView {
+    return this.view;
+  }
+
+  /** Looks at everything anew; what came of the last act stays only when asked. */
+  async refresh(outcome: RecordsOutcome | null = null): Promise<void> {
+    const { store, sealer, backup } = this.parts;
+    const [head, keys, folder, persistence, room] = await Promise.all([
+      store.head(),
+      sealer.keys(),
+      backup.folder(),
+      store.persistence(),
+      askRoom(),
+    ]);
+    const used = room === null ? '' : ` ${megabytes(room.usedBytes)} of ${megabytes(room.quotaBytes)} are used.`;
+    this.view = {
+      facts: head.ok ? head.value.size : 0,
+      root: head.ok ? head.value.root : null,
+      key: keys.ok ? (keys.value.at(-1) ?? null) : null,
+      empty: head.ok ? head.value.size === 0 : head.reason === 'corrupt',
+      backup: this.sayBackup(folder),
+      canChooseFolder: backup.canChoose,
+      keeping: [
+        'Records are kept for ever; nothing here deletes one. The law asks for two years (14 CFR 65.131(b)).',
+        `${PERSISTENCE[persistence]}${used}`,
+      ],
+      warning: head.ok ? roomWarning(room) : head.detail,
+      outcome,
+    };
+    this.onChange();
+  }
+
+  async exportAll(): Promise<void> {
+    await this.doing('Exporting', async () => {
+      const text = await this.parts.archive.exportText(null);
+      if (!text.ok) return bad('Nothing was exported', [text.detail]);
+      const name = `stowcall-${this.parts.now().slice(0, 10)}.jsonl`;
+      this.parts.save(name, text.value);
+      return good('Exported', [`${name} lies with the downloads. Check it here, or with any copy of the verifier.`]);
+    });
+  }
+
+  async verify(file: GivenFile): Promise<void> {
+    await this.doing(`Checking ${file.name}`, async () => {
+      const bytes = await bytesOf(file);
+      if (bytes === null) return bad('Not checked', [`${file.name} is too large to be an export.`]);
+      const { sound, findings, facts, packs, keys } = await this.parts.archive.verify(bytes);
+      if (!sound) return bad(`${file.name} is not sound`, linesOf(findings));
+      const own = this.view.key !== null && keys.includes(this.view.key);
+      const whose = own ? 'It is signed with the key of this kiosk.' : `It is signed with ${keys.at(-1) ?? 'no key'}.`;
+      return good(`${file.name} is sound`, [`${packs} packs, ${facts} facts. Nothing is missing or altered.`, whose]);
+    });
+  }
+
+  async restore(file: GivenFile): Promise<void> {
+    await this.doing(`Restoring from ${file.name}`, async () => {
+      const bytes = await bytesOf(file);
+      if (bytes === null) return bad('Not restored', [`${file.name} is too large to be an export.`]);
+      const head = await this.parts.archive.restore(bytes);
+      if (!head.ok) return bad('Nothing was restored', [head.detail]);
+      return good('Restored', [`${head.value.size} facts, with the same root as before. Reload this page to go on.`]);
+    });
+  }
+
+  async chooseFolder(): Promise<void> {
+    const chosen = await this.parts.backup.choose();
+    if (!chosen) return this.refresh(bad('No folder was chosen', ['Nothing has changed.']));
+    await this.doing('Making a copy', () => this.copy());
+  }
+
+  /** Whether the code of a scanned card is genuine. */
+  async card(text: string): Promise<void> {
+    await this.doing('Checking the card', async () => {
+      const { genuine, differs, says } = await this.parts.archive.verifyCard(text);
+      const lines = says.map(({ name, value }) => `${name}: ${value}`);
+      if (genuine) return good('This card is genuine. Compare it with these lines', lines);
+      return bad('This card is not genuine', [...differs, ...lines]);
+    });
+  }
+
+  /** The proof for the card of a record that was just signed; and a copy of the journal, where copies are wanted. */
+  async sealed(signed: Fact): Promise<ProofState> {
+    const text = await this.parts.archive.sealRecord(signed);
+    const made = text.ok
+      ? await drawCardCode(text.value).then(
+          (proof): ProofState => ({ state: 'made', proof }),
+          (error: unknown): ProofState => ({ state: 'failed', why: String(error) }),
+        )
+      : { state: 'failed' as const, why: text.detail };
+    await this.copy();
+    return made;
+  }
+
+  private async copy(): Promise<RecordsOutcome> {
+    const text = await this.parts.archive.exportText(null);
+    if (!text.ok) return bad('No copy was made', [text.detail]);
+    const now = this.parts.now();
+    const written = await this.parts.backup.write(`stowcall-${now.slice(0, 7)}.jsonl`, text.value);
+    this.lastCopy = written.ok ? (written.value === null ? null : `Last copy at ${now.slice(0, 16)}.`) : written.detail;
+    if (!written.ok) return bad('No copy was made', [written.detail]);
+    return good('A copy was made', [written.value ?? 'No folder is chosen.']);
+  }
+
+  private sayBackup(folder: string | null): string {
+    const last = this.lastCopy === null ? '' : ` ${this.lastCopy}`;
+    if (folder !== null) return `After each signed record a copy goes to the folder ${folder}.${last}`;
+    return this.parts.backup.canChoose
+      ? 'No folder for copies is chosen.'
+      : 'This browser cannot write to a folder: export to a USB stick after each day’s work.';
+  }
+
+  private async doing(heading: string, work: () => Promise<RecordsOutcome>): Promise<void> {
+    if (this.busy) return;
+    this.busy = true;
+    this.view = { ...this.view, outcome: { tone: 'busy', heading, lines: [] } };
+    this.onChange();
+    const outcome = await work().catch((error: unknown) => bad('That did not work', [String(error)]));
+    this.busy = false;
+    await this.refresh(outcome);
+  }
+}
+
+async function bytesOf(file: GivenFile): Promise<Uint8Array | null> {
+  return file.size > LARGEST_BYTES ? null : new Uint8Array(await file.arrayBuffer());
+}
+
+function good(heading: string, lines: readonly string[]): RecordsOutcome {
+  return { tone: 'good', heading, lines };
+}
+
+function bad(heading: string, lines: readonly string[]): RecordsOutcome {
+  return { tone: 'bad', heading, lines };
+}
+
+function linesOf(findings: readonly { line: number | null; what: string; detail: string }[]): readonly string[] {
+  const lines = findings
+    .slice(0, SHOWN)
+    .map(({ line, detail }) => (line === null ? detail : `Line ${String(line)}: ${detail}`));
+  const more = findings.length - SHOWN;
+  return more > 0 ? [...lines, `And ${String(more)} more findings.`] : lines;
+}

@@ -1,0 +1,161 @@
+/** The records: how many there are, how they are kept, and everything that can be done with them. */
+import { useRef, useState, type DragEvent, type ReactElement } from 'react';
+import type { Acts, GivenFile, RecordActs, RecordsOutcome, RecordsView } from '../packing/app-view';
+import { PassMark, PendingMark, TagMark } from './Shapes';
+import { Sheet } from './Sheet';
+
+interface RecordsScreenProps {
+  readonly records: RecordsView;
+  readonly acts: Acts;
+}
+
+const MARKS: Readonly<Record<RecordsOutcome['tone'], () => ReactElement>> = {
+  good: PassMark,
+  bad: TagMark,
+  busy: PendingMark,
+};
+
+function Outcome({ outcome }: { readonly outcome: RecordsOutcome }): ReactElement {
+  const OutcomeMark = MARKS[outcome.tone];
+  return (
+    <section className={`panel outcome outcome-${outcome.tone}`} aria-label="What came of it">
+      <h2>
+        <OutcomeMark /> {outcome.heading}
+        {outcome.tone === 'busy' ? ' …' : ''}
+      </h2>
+      {outcome.lines.length === 0 ? null : (
+        <ul>
+          {outcome.lines.map((line, index) => (
+            <li key={index}>{line}</li>
+          ))}
+        </ul>
+      )}
+    </section>
+  );
+}
+
+interface ChooserProps {
+  readonly label: string;
+  readonly hint: string;
+  readonly onFile: (file: GivenFile) => void;
+}
+
+/** A button that asks for a file, on a place where one can be dropped. */
+function FileChooser({ label, hint, onFile }: ChooserProps): ReactElement {
+  const input = useRef<HTMLInputElement>(null);
+  const [over, setOver] = useState(false);
+  const take = (files: FileList | null): void => {
+    const file = files?.[0];
+    if (file !== undefined) onFile(file);
+  };
+  const drop = (event: DragEvent): void => {
+    event.preventDefault();
+    setOver(false);
+    take(event.dataTransfer.files);
+  };
+  const hover = (event: DragEvent): void => {
+    event.preventDefault();
+    setOver(true);
+  };
+  return (
+    <div
+      className={`drop ${over ? 'drop-over' : ''}`}
+      onDrop={drop}
+      onDragOver={hover}
+      onDragLeave={() => setOver(false)}
+    >
+      <button type="button" className="command record-act" onClick={() => input.current?.click()}>
+        <span className="command-label">{label}</span> <span className="command-phrase">{hint}</span>
+      </button>
+      <input
+        ref={input}
+        type="file"
+        accept=".jsonl,.json,.txt"
+        hidden
+        aria-label={label}
+        onChange={(event) => {
+          take(event.target.files);
+          // The same file can be chosen again.
+          event.target.value = '';
+        }}
+      />
+    </div>
+  );
+}
+
+function WhatToDo({ records, acts }: { readonly records: RecordsView; readonly acts: RecordActs }): ReactElement {
+  return (
+    <div className="record-acts">
+      <button type="button" className="command record-act" onClick={() => acts.exportAll()}>
+        <span className="command-label">Export everything</span>{' '}
+        <span className="command-phrase">one signed file, readable in any text editor</span>
+      </button>
+      <FileChooser
+        label="Check a file"
+        hint="or drop it here: says whether it is sound, or what was altered"
+        onFile={(file) => acts.verify(file)}
+      />
+      {records.canChooseFolder ? (
+        <button type="button" className="command record-act" onClick={() => acts.chooseFolder()}>
+          <span className="command-label">Choose the folder for copies</span>{' '}
+          <span className="command-phrase">for example on a USB stick</span>
+        </button>
+      ) : null}
+      {records.empty ? (
+        <FileChooser
+          label="Restore from a file"
+          hint="or drop it here: only while this kiosk has no records"
+          onFile={(file) => acts.restore(file)}
+        />
+      ) : null}
+      <p className="aside">
+        To check a printed card, hold its code in front of the camera, on this page or at the start.
+      </p>
+    </div>
+  );
+}
+
+/** The page; nothing on it can change a record. */
+export function RecordsScreen({ records, acts }: RecordsScreenProps): ReactElement {
+  const { facts, root, key, keeping, warning, backup, outcome } = records;
+  const side = acts.records === undefined ? null : <WhatToDo records={records} acts={acts.records} />;
+  return (
+    <main className="body">
+      <Sheet look="records" side={side}>
+        <h1>Records</h1>
+        {outcome === null ? null : <Outcome outcome={outcome} />}
+        {warning === null ? null : (
+          <p className="record-warning" role="alert">
+            <TagMark /> {warning}
+          </p>
+        )}
+        <dl className="facts">
+          <div>
+            <dt>Facts recorded</dt>
+            <dd>{String(facts)}</dd>
+          </div>
+        </dl>
+        <ul className="record-lines">
+          <li>{backup}</li>
+          {keeping.map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+          <li>
+            Root of the journal: <span className="code">{root ?? 'cannot be read'}</span>
+          </li>
+          <li>
+            Key of this kiosk:{' '}
+            <span className="code">{key ?? 'none, this browser cannot sign; checkpoints are marked as unsigned'}</span>
+          </li>
+        </ul>
+      </Sheet>
+      <section className="commands" aria-label="Commands">
+        <div className="commands-main">
+          <button type="button" className="command command-main" onClick={() => acts.leave()}>
+            <span className="command-label">Back to the start</span>
+          </button>
+        </div>
+      </section>
+    </main>
+  );
+}

@@ -1,0 +1,160 @@
+/** Lies that are signed with the right key: only what was done, by whom and when, gives them away. */
+import type { Fact, FactBody } from '../../domain/fact';
+import { remakeText } from './remake';
+import type { Tamper } from './tamper';
+
+type Change = (facts: readonly Fact[]) => readonly Fact[];
+
+function insider(name: string, done: string, finds: Tamper['finds'], change: Change): Tamper {
+  const make: Tamper['make'] = ({ file, signer }) => remakeText(change(file.facts.map(({ fact }) => fact)), signer);
+  return { name, done, finds, make };
+}
+
+type BodyOf<K extends FactBody['kind']> = Extract<FactBody, { kind: K }>;
+
+/** Changes the last fact of this kind. */
+function lastOf<K extends FactBody['kind']>(kind: K, change: (fact: Fact, body: BodyOf<K>) => Fact | null): Change {
+  return (facts) => {
+    const at = facts.findLastIndex(({ body }) => body.kind === kind);
+    const fact = facts[at];
+    if (fact === undefined) throw new Error(`the story has no ${kind}`);
+    const changed = change(fact, fact.body as BodyOf<K>);
+    return changed === null ? facts.toSpliced(at, 1) : facts.with(at, changed);
+  };
+}
+
+/** Lets somebody else have been the inspector of the last hold, scan and all. */
+function inspectedBy(inspector: string): Change {
+  return (facts) => {
+    const seen = lastOf('inspectorPresent', (fact, body) => ({ ...fact, by: inspector, body: { ...body, inspector } }));
+    const released = lastOf('holdReleased', (fact, body) => ({ ...fact, by: inspector, body: { ...body, inspector } }));
+    return released(seen(facts));
+  };
+}
+
+const later = (at: string, seconds: number): string => new Date(Date.parse(at) + seconds * 1000).toISOString();
+
+export const INSIDER_TAMPERS: readonly Tamper[] = [
+  insider('own-inspector', 'The last hold is released by the rigger who packed.', 'who', inspectedBy('ines-calloway')),
+  insider(
+    'expired-inspector',
+    'The last hold is released by an inspector who had expired.',
+    'who',
+    inspectedBy('bram-sedley'),
+  ),
+  insider(
+    'other-model',
+    'The last hold is released by an inspector of another model.',
+    'who',
+    inspectedBy('kester-lund'),
+  ),
+  insider(
+    'no-scan',
+    'The last release stands without the scan of its inspector’s badge.',
+    'hold',
+    lastOf('inspectorPresent', () => null),
+  ),
+  insider('old-scan', 'The last release rests on a scan that had been used before.', 'hold', (facts) => {
+    const used = facts.find(({ body }) => body.kind === 'inspectorPresent');
+    const sighting = used?.body.kind === 'inspectorPresent' ? used.body.sighting : '';
+    const seen = lastOf('inspectorPresent', (fact, body) => ({ ...fact, body: { ...body, sighting } }));
+    const released = lastOf('holdReleased', (fact, body) => ({ ...fact, body: { ...body, sighting } }));
+    return released(seen(facts));
+  }),
+  insider('late-verdict', 'The last verdict came ten minutes after the scan.', 'hold', (facts) => {
+    const at = facts.findLastIndex(({ body }) => body.kind === 'holdReleased');
+    return facts.map((fact, index) => (index >= at ? { ...fact, at: later(fact.at, 600) } : fact));
+  }),
+  insider(
+    'hold-skipped',
+    'A hold was never released.',
+    'hold',
+    lastOf('holdReleased', () => null),
+  ),
+  insider(
+    'tool-missing',
+    'One tool fewer came back, and the record says so to nobody.',
+    'tool',
+    lastOf('toolReturned', (fact, body) => ({ ...fact, body: { ...body, count: body.count - 1 } })),
+  ),
+  insider(
+    'item-left-in',
+    'A temporary item was never taken out.',
+    'item',
+    lastOf('itemRemoved', () => null),
+  ),
+  insider(
+    'wrong-length',
+    'A length outside its tolerance was passed off as within.',
+    'measure',
+    lastOf('measured', (fact, body) => {
+      const value = { ...body.expected, value: body.expected.value + 30 };
+      return { ...fact, body: { ...body, value, deviation: 30, within: true } };
+    }),
+  ),
+  insider(
+    'stow-count',
+    'A stow that was not made is counted.',
+    'stow',
+    lastOf('stowed', (fact, body) => ({ ...fact, body: { ...body, total: body.total + 1 } })),
+  ),
+  insider(
+    'due-date',
+    'The next due date on the signed record lies a year too late.',
+    'record',
+    lastOf('signed', (fact, body) => {
+      const year = Number(body.record.nextDue.slice(0, 4)) + 1;
+      const record = { ...body.record, nextDue: `${year}${body.record.nextDue.slice(4)}` };
+      return { ...fact, body: { ...body, record } };
+    }),
+  ),
+  insider(
+    'other-signer',
+    'The record is signed by somebody who did not pack.',
+    'who',
+    lastOf('signed', (fact, body) => ({ ...fact, by: 'hazel-orrin', body: { ...body, packer: 'hazel-orrin' } })),
+  ),
+  insider(
+    'backdated',
+    'A stage is dated a day earlier than what came before it.',
+    'time',
+    lastOf('stageConfirmed', (fact) => ({ ...fact, at: later(fact.at, -86_400) })),
+  ),
+  insider('overdue-passed', 'The overdue canopy passed its check-in.', 'check-in', (facts) => {
+    const at = facts.findIndex(({ body }) => body.kind === 'checkInFailed');
+    const fact = facts[at];
+    if (fact?.body.kind !== 'checkInFailed') throw new Error('the story has a check-in that failed');
+    const checks = fact.body.checks.map((line) => ({ ...line, passed: true }));
+    return facts.with(at, { ...fact, body: { kind: 'checkInPassed', checks } });
+  }),
+  insider('added-later', 'A stow was added after the record had been signed.', 'ended', (facts) => {
+    const stow = facts.findLast(({ body }) => body.kind === 'stowed');
+    const last = facts.at(-1);
+    if (stow === undefined || last === undefined) throw new Error('the story has a stow');
+    return [...facts, { ...stow, seq: facts.length, at: later(last.at, 60) }];
+  }),
+  insider(
+    'other-badge',
+    'The pack was opened with a badge that is not its packer’s.',
+    'who',
+    lastOf('packOpened', (fact, body) => ({ ...fact, body: { ...body, badge: 'QGR0CJ6STZCM8V2G' } })),
+  ),
+  insider(
+    'other-canopy',
+    'Another canopy was identified than the one that belongs to the assembly.',
+    'check-in',
+    lastOf('componentIdentified', (fact, body) => ({ ...fact, body: { ...body, serial: 'RSY-0000-000' } })),
+  ),
+  insider(
+    'miscounted',
+    'A count that was not what the procedure asks for is taken as done.',
+    'count',
+    lastOf('counted', (fact, body) => ({ ...fact, body: { ...body, count: body.count - 1 } })),
+  ),
+  insider(
+    'wrong-correction',
+    'A correction takes back a fact that lay behind a check.',
+    'correction',
+    lastOf('corrected', (fact, body) => ({ ...fact, body: { ...body, fact: body.fact - 5 } })),
+  ),
+];
