@@ -15,6 +15,8 @@ export interface Component {
   readonly serial: string;
   /** Further payloads that name the same item (an old linear label beside a newer mark). */
   readonly otherMarks: readonly string[];
+  /** Unique item identifier of its mark, as the loft's books have it; null or absent where there is none. */
+  readonly uii?: string | null | undefined;
   readonly madeOn: PlainDate;
   readonly inServiceOn: PlainDate | null;
   /** Service life in whole years from manufacture; null where none is set (the rigger judges). */
@@ -45,7 +47,7 @@ export interface Assembly {
   readonly openAt: string | null;
 }
 
-/** The component that carries this mark, as its serial or as one of its other marks; null when no assembly has it. */
+/** The component that carries this plain mark, as its serial or as one of its other marks; null when no assembly has it. */
 export function componentOfSerial(
   assemblies: readonly Assembly[],
   serial: string,

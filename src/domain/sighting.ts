@@ -6,8 +6,11 @@ export const READERS = ['camera', 'wedge', 'touch'] as const;
 export type Reader = (typeof READERS)[number];
 
 export type SightingMeaning =
-  /** A component's mark; whether the loft knows it is decided by the pack. */
-  | { readonly kind: 'component'; readonly serial: string }
+  /**
+   * A component's mark: the serial that it names, and the unique item identifier where it carries one. Whether the loft
+   * knows them is decided by the pack.
+   */
+  | { readonly kind: 'component'; readonly serial: string; readonly uii?: string }
   /** A badge's random identifier, its check already verified. */
   | { readonly kind: 'badge'; readonly badge: string }
   | { readonly kind: 'command'; readonly command: Command }

@@ -17,6 +17,7 @@ const component = z.strictObject({
   model: text(TITLE_MAX),
   serial,
   otherMarks: listOf(mark, 0, 5).default([]),
+  uii: mark.optional(),
   madeOn: date,
   // Null must be written out in these: "unknown" and "forgotten" are not the same.
   inServiceOn: date.nullable(),
@@ -78,6 +79,7 @@ function marksOf(
     return [
       { name: component.serial, path: [...at, 'serial'] },
       ...component.otherMarks.map((name, m) => ({ name, path: [...at, 'otherMarks', m] })),
+      ...(typeof component.uii === 'string' ? [{ name: component.uii, path: [...at, 'uii'] }] : []),
     ];
   });
 }

@@ -82,6 +82,12 @@ function riggerLine(loft: Loft, state: PackState, assembly: Assembly, on: PlainD
   return line('Rigger', may.ok, may.ok ? `${rigger.name} is qualified for ${assembly.model}.` : may.detail);
 }
 
+/** A mark that contradicted the books stops the pack, whatever was identified after it: it hangs on some part here. */
+function marksLine({ markConflicts }: PackState): CheckLine {
+  const [first] = markConflicts;
+  return line('Marks', first === undefined, first ?? 'No mark that was scanned contradicts the books.');
+}
+
 /** Every line of the check-in of this assembly on the day `on`; one that fails stops the pack. */
 function checkInLines(loft: Loft, state: PackState, assembly: Assembly, on: PlainDate): readonly CheckLine[] {
   const procedure = procedureById(loft, assembly.procedure);
@@ -90,6 +96,7 @@ function checkInLines(loft: Loft, state: PackState, assembly: Assembly, on: Plai
   return [
     ...procedureLines(assembly, procedure, on),
     completeLine(assembly, procedure, state),
+    marksLine(state),
     ...(procedure === null ? [] : identified.map((component) => modelLine(component, procedure))),
     ...(rule === null
       ? [line('Repack rule', false, `The loft has no repack rule ${assembly.repackRule}. Ask the lead.`)]

@@ -9,7 +9,7 @@ import { draft, refusal, remarkOn, store, warning } from './decision';
 import type { PackEvent } from './event';
 import { hasLapsed, holdScan } from './hold-scan';
 import { backToActs, findingActs, inspectingActs } from './hold-work';
-import { identifyScan } from './identify';
+import { identifyScan, scanWhileReadBack } from './identify';
 import type { Act, Said } from './legal';
 import { WORDING } from './legal';
 import { readBackActs } from './read-back';
@@ -148,13 +148,16 @@ function scanned(here: Here, scan: Scan): Decision | null {
 }
 
 /** Labels lie about on the table and are seen all the time; only what must have been meant is answered. */
-function unwanted(here: Here, { sighting }: Scan): Decision | null {
-  const { meaning } = sighting;
+function unwanted(here: Here, scan: Scan): Decision | null {
+  const { meaning } = scan.sighting;
   if (meaning.kind === 'badge') return remarkOn(here, refusal(plain('Not now: no badge is wanted here.')));
   if (meaning.kind !== 'component' || here.context.readBack?.from !== 'identifying') return null;
   const { onAffirm } = here.context.readBack;
   const asked = onAffirm.kind === 'store' ? onAffirm.bodies[0] : undefined;
-  if (asked?.kind === 'componentIdentified' && asked.payload === sighting.payload) return null;
+  const serial = asked?.kind === 'componentIdentified' ? asked.serial : '';
+  const told = scanWhileReadBack(here, scan, serial);
+  if (told === 'same') return null;
+  if (told !== null) return told;
   return remarkOn(here, refusal(plain('One at a time: answer first.')));
 }
 

@@ -1,6 +1,7 @@
 /** Identify: bag, container and canopy are scanned in any order, spoken back, and affirmed one by one. */
-import type { Assembly, Component } from '../domain/component';
 import { COMPONENT_KINDS, componentOfSerial } from '../domain/component';
+import type { FoundItem } from '../domain/component-mark';
+import { itemOfMark } from '../domain/component-mark';
 import type { Fact } from '../domain/fact';
 import type { Loft } from '../domain/loft';
 import { procedureById } from '../domain/loft';
@@ -9,7 +10,7 @@ import { ok, refused } from '../domain/result';
 import { assemblyById } from './check-in';
 import type { Here, PackContext, Remark } from './context';
 import type { Decision } from './decision';
-import { answer, readBackOf } from './decision';
+import { answer, readBackOf, remarkOn } from './decision';
 import { phraseOf } from './legal';
 import type { Scan } from './scan-refused';
 import { refuseScan } from './scan-refused';
@@ -20,30 +21,27 @@ export type IdentifyRefusal =
   | 'badge-here'
   | 'replayed'
   | 'unknown-serial'
+  | 'marks-disagree'
   | 'scanned-twice'
   | 'other-assembly'
   | 'in-open-pack'
   | 'kind-already-identified';
 
-interface Found {
-  readonly assembly: Assembly;
-  readonly component: Component;
-}
-
 /** The component that was scanned, if it can be taken now. */
-function componentScanned(context: PackContext, scan: Scan): Result<Found, IdentifyRefusal> {
+function componentScanned(context: PackContext, scan: Scan): Result<FoundItem, IdentifyRefusal> {
   const { meaning, id } = scan.sighting;
   if (meaning.kind === 'refused') return refused('unreadable', `${meaning.detail} Scan a component label.`);
   if (meaning.kind !== 'component') return refused('badge-here', 'That is a badge. Scan a component label.');
   if (context.seen.includes(id)) return refused('replayed', 'That scan has been used already. Scan the label again.');
-  const found = componentOfSerial(context.loft.assemblies, meaning.serial);
-  if (found === null) {
+  const found = itemOfMark(context.loft.assemblies, meaning);
+  if (found.kind === 'conflict') return refused('marks-disagree', found.detail);
+  if (found.kind === 'unknown') {
     return refused('unknown-serial', 'The loft does not know this serial. Take another component, or ask the lead.');
   }
   return mayIdentify(context, found);
 }
 
-function mayIdentify(context: PackContext, found: Found): Result<Found, IdentifyRefusal> {
+function mayIdentify(context: PackContext, found: FoundItem): Result<FoundItem, IdentifyRefusal> {
   const { identified } = context.state;
   const { kind, serial } = found.component;
   const taken = [...identified.values()];
@@ -72,8 +70,37 @@ function mayIdentify(context: PackContext, found: Found): Result<Found, Identify
   return ok(found);
 }
 
+/** The kind whose other mark this is, if the component has been identified by a different one; null otherwise. */
+function otherMarkOf({ context }: Here, { sighting }: Scan): string | null {
+  const { meaning, payload, id } = sighting;
+  if (meaning.kind !== 'component' || context.seen.includes(id)) return null;
+  const found = itemOfMark(context.loft.assemblies, meaning);
+  if (found.kind !== 'found') return null;
+  const { kind, serial } = found.component;
+  if (context.state.identified.get(kind) !== serial) return null;
+  const bodies = context.facts.map(({ body }) => body);
+  const scanned = bodies.some(
+    (body) => body.kind === 'componentIdentified' && body.serial === serial && body.payload === payload,
+  );
+  return scanned ? null : kind;
+}
+
+/**
+ * A scan while a serial is being read back. Another mark of the same item says nothing new; one that contradicts the
+ * books is kept, since it may hang on this very item; null for everything that is none of this.
+ */
+export function scanWhileReadBack(here: Here, scan: Scan, asked: string): Decision | 'same' | null {
+  const { meaning } = scan.sighting;
+  if (meaning.kind !== 'component') return null;
+  const found = itemOfMark(here.context.loft.assemblies, meaning);
+  if (found.kind === 'conflict') return refuseScan(here, scan, refused('marks-disagree', found.detail), null);
+  return found.kind === 'found' && found.component.serial === asked ? 'same' : null;
+}
+
 /** A scan while identifying: read back, or refused. */
 export function identifyScan(here: Here, scan: Scan): Decision {
+  const other = otherMarkOf(here, scan);
+  if (other !== null) return remarkOn(here, answer(words`The other mark of this ${other} agrees.`));
   const result = componentScanned(here.context, scan);
   if (!result.ok) return refuseScan(here, scan, result, here.context.state.packer);
   const { kind, serial } = result.value.component;

@@ -35,6 +35,8 @@ export interface PackState {
   /** Who packs now; null before the pack is opened. */
   readonly packer: string | null;
   readonly identified: ReadonlyMap<ComponentKind, string>;
+  /** What was said of marks that named two items, or another one than the books. */
+  readonly markConflicts: readonly string[];
   readonly agreed: { readonly assembly: string; readonly procedure: string; readonly revision: string } | null;
   readonly checkIn: { readonly passed: boolean; readonly checks: readonly CheckLine[] } | null;
   readonly toolsOut: ReadonlyMap<string, number>;
@@ -115,6 +117,7 @@ function blank(): Folding {
     packers: [],
     packer: null,
     identified: new Map(),
+    markConflicts: [],
     agreed: null,
     checkIn: null,
     toolsOut: new Map(),
@@ -202,6 +205,8 @@ function apply(loft: Loft, state: Folding, fact: Fact): void {
       state.stopped = body.reason;
       return;
     case 'scanRefused':
+      if (body.reason === 'marks-disagree') state.markConflicts = [...state.markConflicts, body.detail];
+      return;
     case 'verdictLapsed':
     case 'restarted':
     case 'peopleInForce':

@@ -172,7 +172,7 @@ export const LOFT: Loft = {
   },
   people: PEOPLE,
   assemblies: [
-    assembly('P1', {}, { bag: { otherMarks: ['P1-OLD-BAG-LABEL'] } }),
+    assembly('P1', {}, { bag: { otherMarks: ['P1-OLD-BAG-LABEL'] }, container: { uii: 'D00000P1-CONTAINER' } }),
     assembly('P2'),
     assembly('OVERDUE', {}, { canopy: { lastPackedOn: '2026-05-28' } }),
     assembly('LASTDAY', {}, { canopy: { lastPackedOn: '2026-05-29' } }),

@@ -115,8 +115,9 @@ export class PackDriver {
     this.send({ type: 'SIGHTED', sighting: this.lastScan, at: this.now });
   }
 
-  component(serial: string): void {
-    this.scan({ kind: 'component', serial }, serial);
+  component(serial: string, uii?: string): void {
+    if (uii === undefined) this.scan({ kind: 'component', serial }, serial);
+    else this.scan({ kind: 'component', serial, uii }, uii);
   }
 
   badge(badge: string, ageSeconds = 0): void {

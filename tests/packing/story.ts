@@ -70,7 +70,7 @@ export class StoryTeller {
     if (channel !== undefined) this.pack.command(parseCommand(args), channel);
     else if (verb === 'card')
       this.pack.scan({ kind: 'command', command: parseCommand(args) }, `card ${args.join(' ')}`);
-    else if (verb === 'scan') this.pack.component(args[0] ?? '');
+    else if (verb === 'scan') this.pack.component(args[0] ?? '', args[1]);
     else if (verb === 'smudge')
       this.pack.scan({ kind: 'refused', reason: 'check', detail: 'The label is damaged.' }, '??');
     else if (verb === 'badge') this.pack.badge(`B-${args[0] ?? ''}`, Number(args[2] ?? 0));

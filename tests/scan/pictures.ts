@@ -2,6 +2,7 @@
 import { labelModules } from './label-modules';
 import type { LabelModules, LabelSymbology } from './label-modules';
 import { encodePng } from './png';
+import { blurred } from './optics';
 import type { Pixels } from './png';
 
 export type { LabelSymbology } from './label-modules';
@@ -22,8 +23,15 @@ export interface PictureOptions {
   readonly pitch?: number;
   /** Gaussian sigma in pixels; 0.6 unless told, as a lens gives. */
   readonly blur?: number;
-  /** Length in pixels of a smear along the level. */
+  /** Length in pixels of a smear, and its direction: degrees from the level, clockwise. */
   readonly motion?: number;
+  readonly motionAngle?: number;
+  /** Degrees of arc that the label's width covers on a tube; 0 = flat. */
+  readonly curve?: number;
+  /** How much darker the left edge of the picture is than the right one, as part of the full light, 0 to 0.9. */
+  readonly shade?: number;
+  /** White on black. */
+  readonly inverted?: boolean;
   /** Standard deviation of sensor noise in grey levels; 4 unless told. */
   readonly noise?: number;
   /** 1 = black on white; 0.3 = greys 30 % of the range apart. */
@@ -61,6 +69,10 @@ function withDefaults(options: PictureOptions): Full {
     pitch: 0,
     blur: 0.6,
     motion: 0,
+    motionAngle: 0,
+    curve: 0,
+    shade: 0,
+    inverted: false,
     noise: 4,
     contrast: 1,
     glare: 0,
@@ -93,13 +105,21 @@ const MARGIN = 4;
 /** Grey of the label at a place measured in modules from its centre; null beside the paper. */
 function greyAt(label: LabelModules, full: Full, u: number, v: number): number | null {
   const x = Math.floor(u + label.columns / 2);
+  if (Number.isNaN(x)) return null;
   const height = label.rows * label.rowHeight;
   const down = v + height / 2;
   if (x < 0 || x >= label.columns || down < -MARGIN || down >= height + MARGIN) return null;
   const y = Math.floor(down / label.rowHeight);
   const dark = y >= 0 && y < label.rows && label.dark[y * label.columns + x] === 1;
-  const half = 110 * full.contrast;
+  const half = (full.inverted ? -110 : 110) * full.contrast;
   return 130 + (dark ? -half : half);
+}
+
+/** Where on a label that is bent round a tube a straight look falls; not a number beside the tube. */
+function unbent(u: number, full: Full, label: LabelModules): number {
+  if (full.curve === 0) return u;
+  const radius = label.columns / ((full.curve * Math.PI) / 180);
+  return radius * Math.asin(u / radius);
 }
 
 const SAMPLES = [-1 / 3, 0, 1 / 3] as const;
@@ -130,7 +150,7 @@ function paintLabel(grey: Float32Array, full: Full, label: LabelModules): void {
           const flatY = py / squeezeY / depth;
           const u = (flatX * cosTurn + flatY * sinTurn) / full.scale;
           const v = (flatY * cosTurn - flatX * sinTurn) / full.scale;
-          const level = depth > 0.05 ? greyAt(label, full, u, v) : null;
+          const level = depth > 0.05 ? greyAt(label, full, unbent(u, full, label), v) : null;
           if (level === null) continue;
           sum += level;
           hits += 1;
@@ -156,45 +176,11 @@ function paintGlare(grey: Float32Array, full: Full, label: LabelModules): void {
   }
 }
 
-/** Smears along rows (`step` 1) or along columns (`step` = width); at the rim the last pixel goes on. */
-function smear(grey: Float32Array, kernel: readonly number[], width: number, step: number): Float32Array {
-  const out = new Float32Array(grey.length);
-  const middle = (kernel.length - 1) / 2;
-  const taps = Float32Array.from(kernel);
-  const last = grey.length - 1;
-  for (let at = 0; at < grey.length; at += 1) {
-    let sum = 0;
-    for (let tap = 0; tap < taps.length; tap += 1) {
-      let from = at + (tap - middle) * step;
-      if (step === 1) {
-        const row = at - (at % width);
-        from = Math.min(row + width - 1, Math.max(row, from));
-      } else if (from < 0 || from > last) from = at;
-      sum += (taps[tap] ?? 0) * (grey[from] ?? 0);
-    }
-    out[at] = sum;
-  }
-  return out;
-}
-
-function gaussian(sigma: number): readonly number[] {
-  const reach = Math.max(1, Math.ceil(sigma * 3));
-  const taps = Array.from({ length: 2 * reach + 1 }, (_, index) =>
-    Math.exp(-((index - reach) ** 2) / (2 * sigma ** 2)),
-  );
-  const total = taps.reduce((sum, tap) => sum + tap, 0);
-  return taps.map((tap) => tap / total);
-}
-
-function withBlur(grey: Float32Array, full: Full): Float32Array {
-  let out = grey;
-  if (full.blur > 0) {
-    const kernel = gaussian(full.blur);
-    out = smear(smear(out, kernel, full.width, 1), kernel, full.width, full.width);
-  }
-  const reach = Math.round(full.motion / 2);
-  if (reach > 0) out = smear(out, new Array<number>(2 * reach + 1).fill(1 / (2 * reach + 1)), full.width, 1);
-  return out;
+/** Light that comes from the right: every row goes from the shade into the full light. */
+function paintShade(grey: Float32Array, full: Full): void {
+  if (full.shade === 0) return;
+  const light = Float32Array.from({ length: full.width }, (_, x) => 1 - full.shade * (1 - x / full.width));
+  for (let at = 0; at < grey.length; at += 1) grey[at] = (grey[at] ?? 0) * (light[at % full.width] ?? 1);
 }
 
 /** Sum of uniforms: near enough to a bell for sensor noise, and quick. */
@@ -211,7 +197,8 @@ export function labelPicture(options: PictureOptions): Promise<Pixels> {
   paintTable(table, full, random);
   paintLabel(table, full, label);
   paintGlare(table, full, label);
-  const grey = withBlur(table, full);
+  paintShade(table, full);
+  const grey = blurred(table, full);
   const rgba = new Uint8ClampedArray(grey.length * 4);
   const words = new Uint32Array(rgba.buffer);
   for (let at = 0; at < grey.length; at += 1) {

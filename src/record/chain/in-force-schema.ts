@@ -31,6 +31,7 @@ const component = z.strictObject({
   model: line,
   serial: id,
   otherMarks: list(line),
+  uii: line.nullable().optional(),
   madeOn: date,
   inServiceOn: date.nullable(),
   lifeYearsFromMade: count.nullable(),

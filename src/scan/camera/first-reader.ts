@@ -1,12 +1,11 @@
 /** The camera layer and first reader: @zxing/browser's loop over the stream, its Code 128 start search mended. */
 import { BrowserMultiFormatReader } from '@zxing/browser';
 import type { IScannerControls } from '@zxing/browser';
-import { BarcodeFormat, DecodeHintType, NotFoundException } from '@zxing/library';
+import { NotFoundException } from '@zxing/library';
 import { mendCode128Start } from './code128-start';
+import { FIRST_HINTS } from './first-hints';
 import type { Frame } from './frame';
 
-/** Only the loft's four kinds: with all kinds on, retail codes are read out of noise. */
-const FORMATS = [BarcodeFormat.CODE_128, BarcodeFormat.CODE_39, BarcodeFormat.DATA_MATRIX, BarcodeFormat.QR_CODE];
 /** How often the loop looks whether a new frame is wanted. */
 const TICK_MS = 15;
 
@@ -39,11 +38,7 @@ class TappedReader extends BrowserMultiFormatReader {
   readonly #taker: FrameTaker;
 
   constructor(taker: FrameTaker) {
-    const hints = new Map<DecodeHintType, unknown>([
-      [DecodeHintType.POSSIBLE_FORMATS, FORMATS],
-      [DecodeHintType.ASSUME_GS1, true],
-    ]);
-    super(hints, { delayBetweenScanAttempts: TICK_MS, delayBetweenScanSuccess: TICK_MS });
+    super(new Map(FIRST_HINTS), { delayBetweenScanAttempts: TICK_MS, delayBetweenScanSuccess: TICK_MS });
     this.#taker = taker;
   }
 

@@ -22,3 +22,8 @@ export function passesOf(plan: PassPlan): readonly Pass[] {
 export function planNext(plan: PassPlan, hasRead: boolean): PassPlan {
   return hasRead ? plan : (plan + 1) % OTHERS.length;
 }
+
+/** All views that a label held still is looked at through, in the order in which their turn comes. */
+export function stillPasses(): readonly Pass[] {
+  return ['plain', ...OTHERS];
+}

@@ -25,7 +25,9 @@ function refusal(reason: string, detail: string): SightingMeaning {
 }
 
 function componentOf(identity: Result<ItemIdentity>): SightingMeaning {
-  return identity.ok ? { kind: 'component', serial: identity.value.serial } : refusal(identity.reason, identity.detail);
+  if (!identity.ok) return refusal(identity.reason, identity.detail);
+  const { serial, uii } = identity.value;
+  return uii === null ? { kind: 'component', serial } : { kind: 'component', serial, uii };
 }
 
 function understandGs1(data: string): SightingMeaning {
@@ -33,11 +35,17 @@ function understandGs1(data: string): SightingMeaning {
   return elements.ok ? componentOf(identityFromElements(elements.value)) : refusal(elements.reason, elements.detail);
 }
 
+type ComponentMeaning = Extract<SightingMeaning, { kind: 'component' }>;
+
+function agree(left: ComponentMeaning, right: ComponentMeaning): boolean {
+  return left.serial === right.serial && (left.uii ?? right.uii) === (right.uii ?? left.uii);
+}
+
 /** The item in an envelope message. All its envelopes must name the same serial. */
 function understandEnvelope(payload: string): SightingMeaning {
   const message = parseEnvelope(payload);
   if (!message.ok) return refusal(message.reason, message.detail);
-  let meaning: SightingMeaning | null = null;
+  let meaning: ComponentMeaning | null = null;
   for (const envelope of message.value) {
     let next: SightingMeaning;
     if (envelope.format === '05') next = understandGs1(envelope.fields.join(FNC1));
@@ -46,10 +54,11 @@ function understandEnvelope(payload: string): SightingMeaning {
       next = fields.ok ? componentOf(identityFromFields(fields.value)) : refusal(fields.reason, fields.detail);
     }
     if (next.kind !== 'component') return next;
-    if (meaning?.kind === 'component' && meaning.serial !== next.serial) {
+    if (meaning !== null && !agree(meaning, next)) {
       return refusal('two-serials', 'This mark names two items. Set the component aside and report it.');
     }
-    meaning = next;
+    // An envelope without an identifier adds nothing to one that has it.
+    if (meaning === null || next.uii !== undefined) meaning = next;
   }
   return meaning ?? refusal('envelope-broken', 'This mark was not read to its end. Scan it again.');
 }

@@ -7,6 +7,7 @@ import type { Person } from '../../domain/person';
 import type { CountNoun } from '../../domain/procedure';
 import { makeBadgePayload } from '../../scan/symbology/badge';
 import { makeCardPayload } from '../../scan/symbology/card';
+import { makeEnvelope } from '../../scan/symbology/envelope';
 import { codeSvg } from './codes';
 import { escaped, pagesOf, sheetHtml } from './sheet';
 import type { SheetPage } from './sheet';
@@ -28,11 +29,23 @@ function componentItem(assembly: Assembly, { kind, model }: Component, mark: str
   );
 }
 
+/** A unique item identifier in an ISO/IEC 15434 envelope, as it is marked on the item itself: one matrix symbol. */
+function uiiItem(assembly: Assembly, { kind, model }: Component, uii: string): string {
+  const payload = makeEnvelope([{ format: '06', fields: [`25S${uii}`] }]);
+  return (
+    line('name', `${kind}: ${model}, item identifier`) +
+    `<div class="codes">${codeSvg('dataMatrix', payload)}</div>` +
+    line('serial', uii) +
+    line('fine', `part of ${assembly.name}`)
+  );
+}
+
 function componentSheet({ settings, assemblies }: Loft): Sheet {
   const pages = assemblies.flatMap((assembly) => {
-    const items = assembly.components.flatMap((component) =>
-      [component.serial, ...component.otherMarks].map((mark) => componentItem(assembly, component, mark)),
-    );
+    const items = assembly.components.flatMap((component) => [
+      ...[component.serial, ...component.otherMarks].map((mark) => componentItem(assembly, component, mark)),
+      ...(typeof component.uii === 'string' ? [uiiItem(assembly, component, component.uii)] : []),
+    ]);
     return pagesOf(items, 4).map((portion): SheetPage => ({
       title: `Component labels: ${assembly.name}`,
       how: 'Cut along the dashes. Both codes of a label say the same; either will do.',

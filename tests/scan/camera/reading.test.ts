@@ -94,8 +94,8 @@ describe('views of a frame', () => {
     const rgba = new Uint8ClampedArray(8 * 8 * 4).fill(255);
     const frame: Frame = { width: 8, height: 8, rgba };
     const turned = viewOf(frame, 'turn+40');
-    expect(greyOf(turned)[4 * 8 + 4]).toBe(255);
-    expect(greyOf(turned)[0]).toBe(128);
+    expect(greyOf(turned).levels[4 * 8 + 4]).toBe(255);
+    expect(greyOf(turned).levels[0]).toBe(128);
     expect(viewOf(frame, 'plain')).toBe(frame);
   });
 
@@ -133,7 +133,7 @@ describe('the first reader', () => {
     // The library warns of every reader that finds nothing.
     const warn = vi.spyOn(console, 'warn').mockImplementation(() => undefined);
     try {
-      const source = new RGBLuminanceSource(greyOf(frame), frame.width, frame.height);
+      const source = new RGBLuminanceSource(Uint8ClampedArray.from(greyOf(frame).levels), frame.width, frame.height);
       return reader.decode(new BinaryBitmap(new HybridBinarizer(source)), hints).getText();
     } catch {
       return null;
