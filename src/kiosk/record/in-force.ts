@@ -30,5 +30,11 @@ export function procedureInForce(
   if (assembly === undefined) return null;
   const procedure = procedureFor(loft, assembly);
   const { place, verdictSeconds } = loft.settings;
-  return { kind: 'procedureInForce', assembly, procedure, rule: repackRuleFor(loft, assembly), place, verdictSeconds };
+  const rule = repackRuleFor(loft, assembly);
+  return withoutGaps({ kind: 'procedureInForce', assembly, procedure, rule, place, verdictSeconds });
+}
+
+/** Members that are there but undefined have no JSON, and mean the same as absent ones. */
+function withoutGaps<T>(value: T): T {
+  return JSON.parse(JSON.stringify(value)) as T;
 }

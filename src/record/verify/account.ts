@@ -27,6 +27,8 @@ export class Account {
   packers: string[] = [];
   packer: string | null = null;
   identified = new Map<string, string>();
+  /** A mark was scanned that named two items, or another one than the books. */
+  disagreed = false;
   agreed: BodyOf<'assemblyAgreed'> | null = null;
   checkedIn: boolean | null = null;
   out = new Map<string, number>();
@@ -66,6 +68,7 @@ export class Account {
       this.judged.add(body.inspector);
       this.released.set(body.hold, { inspector: body.inspector, at });
     } else if (body.kind === 'holdReturned') this.goesBack(body);
+    else if (body.kind === 'scanRefused') this.disagreed ||= body.reason === 'marks-disagree';
     else if (body.kind === 'stoodBy') this.standingBy = true;
     else if (body.kind === 'resumed') this.standingBy = false;
     else if (body.kind === 'signed') this.ended = 'signed';

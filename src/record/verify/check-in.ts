@@ -5,12 +5,13 @@ import type { Account } from './account';
 import { dayNumber, dueDay, monthsLater } from './calendar';
 
 /** Everything that should have stopped this check-in on the day `on`. */
-export function againstCheckIn({ work, identified }: Account, on: string): readonly string[] {
+export function againstCheckIn({ work, identified, disagreed }: Account, on: string): readonly string[] {
   if (work === null) return ['What the loft’s files said of the assembly is not on record.'];
   const { assembly, procedure, rule } = work;
   const day = dayNumber(on);
   if (procedure === null || rule === null) return ['The loft had no procedure or no repack rule for the assembly.'];
   const wrong: string[] = [];
+  if (disagreed) wrong.push('A mark that was scanned had contradicted the books.');
   if (!procedure.models.includes(assembly.model)) wrong.push(`The procedure is not for model ${assembly.model}.`);
   if (!(dayNumber(procedure.effectiveOn) <= day)) wrong.push('The procedure was not in force yet.');
   for (const { kind, models } of procedure.components) {

@@ -3,13 +3,13 @@
  * when, at which step, with which values. Knows nothing of the pack machine; it is told the rules a second time here.
  */
 import type { Fact } from '../../domain/fact';
-import { createDigest, makeHashHex } from '../chain/hash';
 import { Account, type BodyOf } from './account';
 import { againstCheckIn } from './check-in';
 import type { Note } from './finding';
 import { checkStaged } from './stage-check';
 import { againstInspecting, againstPacking } from './qualified';
 import { againstRecord } from './log-record';
+import { hexAt, sha256 } from './sha256';
 
 /** Acts of the kiosk itself, which nobody is named for. */
 const KIOSK_ACTS: readonly string[] = [
@@ -64,16 +64,9 @@ const BARRIERS: readonly string[] = [
 /** Beside these, nothing is done while a pack stands by. */
 const WHILE_STANDING_BY: readonly string[] = [...KIOSK_ACTS, 'resumed', 'handedOver', 'scanRefused'];
 
-/** SHA-256 in hex: what the people file in force keeps of a badge. */
-function digestOf(badge: string): string {
-  const digest = createDigest();
-  digest.update(new TextEncoder().encode(badge));
-  return makeHashHex(digest.hash());
-}
-
 export class PackCheck {
   private account = new Account();
-  private readonly facts: Fact[] = [];
+  private facts: Fact[] = [];
   private readonly takenBack = new Set<number>();
   private lastMs = Number.NEGATIVE_INFINITY;
   private jumped = false;
@@ -97,6 +90,14 @@ export class PackCheck {
     }
     if (fact.body.kind === 'corrected') this.takeBack(fact.body.fact, note);
     else this.account.enter(fact);
+    if (this.account.ended !== null) this.letGo(this.account.ended);
+  }
+
+  /** Nothing may follow the end of a pack, so nothing more has to be known of it. */
+  private letGo(ended: 'signed' | 'stopped'): void {
+    this.facts = [];
+    this.account = new Account();
+    this.account.ended = ended;
   }
 
   private checkTime({ seq, at, body }: Fact, note: Note): void {
@@ -174,7 +175,7 @@ export class PackCheck {
     const person = body.people.find(({ id }) => id === packer);
     const against = againstPacking(person, null, opened.at.slice(0, 10));
     if (against !== null) note('who', `The pack was opened by ${packer}, who ${against}.`);
-    if (person?.badges.includes(digestOf(opened.body.badge)) !== true) {
+    if (person?.badges.includes(hexAt(sha256(new TextEncoder().encode(opened.body.badge)))) !== true) {
       note('who', `The pack was opened with a badge that is none of ${packer}’s.`);
     }
   }

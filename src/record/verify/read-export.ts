@@ -16,15 +16,33 @@ const DECODER = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true });
 const FORMAT = 'stowcall-export';
 const VERSION = 2;
 
-/** The lines of the file as raw bytes; null when the last one has no end. */
-export function splitLines(bytes: Uint8Array): readonly Uint8Array[] | null {
-  const lines: Uint8Array[] = [];
+/** The lines of a file without a copy, and without an object for each of millions until it is asked for. */
+export interface Lines {
+  readonly count: number;
+  /** The raw bytes of the line at `index`, counted from 0; empty where there is none. */
+  at(index: number): Uint8Array;
+}
+
+/** The lines of the file; null when the last one has no end. */
+export function splitLines(bytes: Uint8Array): Lines | null {
+  let ends = new Float64Array(1_024);
+  let count = 0;
   let from = 0;
   for (let end = bytes.indexOf(0x0a); end >= 0; end = bytes.indexOf(0x0a, from)) {
-    lines.push(bytes.subarray(from, end));
+    if (count === ends.length) {
+      const larger = new Float64Array(2 * count);
+      larger.set(ends);
+      ends = larger;
+    }
+    ends[count] = end;
+    count += 1;
     from = end + 1;
   }
-  return from === bytes.length ? lines : null;
+  if (from !== bytes.length) return null;
+  const startOf = (index: number): number => (index === 0 ? 0 : (ends[index - 1] ?? 0) + 1);
+  const at = (index: number): Uint8Array =>
+    index < 0 || index >= count ? new Uint8Array(0) : bytes.subarray(startOf(index), ends[index] ?? 0);
+  return { count, at };
 }
 
 /** The JSON value of a line; undefined for none. */

@@ -1,5 +1,5 @@
 /** Takes signed notes, keys and checkpoints apart: the verifier's own reading of C2SP signed-note and tlog-checkpoint. */
-import { createDigest, makeHashHex } from '../chain/hash';
+import { hexAt, sha256 } from './sha256';
 
 const ENCODER = new TextEncoder();
 
@@ -39,10 +39,7 @@ export function readKey(text: string): ReadKey | null {
   const [name = '', id = '', ...rest] = text.split('+');
   const bytes = fromBase64(rest.join('+'));
   if (name === '' || /\s/u.test(name) || bytes?.length !== 33 || bytes[0] !== 1) return null;
-  const digest = createDigest();
-  digest.update(ENCODER.encode(`${name}\n`));
-  digest.update(bytes);
-  if (makeHashHex(digest.hash()).slice(0, 8) !== id) return null;
+  if (hexAt(sha256(Uint8Array.of(...ENCODER.encode(`${name}\n`), ...bytes))).slice(0, 8) !== id) return null;
   return { name, id, publicKey: bytes.slice(1), text };
 }
 
@@ -72,5 +69,5 @@ export function readCheckpointText(text: string): ReadCheckpoint | null {
   if (more.pop() !== '' || more.includes('') || origin === undefined || origin === '') return null;
   if (size === undefined || String(Number(size)) !== size || !Number.isSafeInteger(Number(size))) return null;
   if (bytes?.length !== 32 || Number(size) < 0) return null;
-  return { origin, size: Number(size), root: makeHashHex(bytes), more };
+  return { origin, size: Number(size), root: hexAt(bytes), more };
 }

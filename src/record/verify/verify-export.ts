@@ -1,11 +1,11 @@
 /**
  * Checks an export from its bytes alone: is every fact there, once, in order, unaltered, and does all of it lead to the
- * root that the file states. Shares only the hash functions with the code that writes exports.
+ * root that the file states. Shares nothing with the code that writes exports.
  */
-import { createDigest, leafHash, makeHashHex, parseHashHex, type Hash } from '../chain/hash';
 import type { Finding } from './finding';
-import { readHeader, readJson, readPlace, readSeal, spells, splitLines, type Header } from './read-export';
-import { levelsOf, pathLeads } from './root';
+import { readHeader, readJson, readPlace, readSeal, spells, splitLines, type Header, type Lines } from './read-export';
+import { leafInto, levelsOf, pathLeads, topOf, type Levels } from './root';
+import { hexAt, Sha256 } from './sha256';
 
 export type { Finding } from './finding';
 
@@ -28,7 +28,7 @@ export interface Reading {
   /** Raw lines of the checkpoints, and the number of the first of them. */
   readonly checkpoints: { readonly from: number; readonly lines: readonly Uint8Array[] };
   /** Levels of the tree of a whole journal; empty for one pack. */
-  readonly levels: readonly (readonly Hash[])[];
+  readonly levels: Levels;
 }
 
 /** Is told of each fact line in turn: its number, its JSON value, and its bytes. */
@@ -44,62 +44,65 @@ export function readExport(bytes: Uint8Array, visit: FactVisitor): Reading {
   const lines = splitLines(bytes);
   if (lines === null)
     return nothingBut({ line: null, seq: null, what: 'cut-short', detail: 'The last line has no end.' });
-  const header = readHeader(lines[0] ?? new Uint8Array(0));
+  const header = readHeader(lines.at(0));
   if ('what' in header) return nothingBut(header);
   const findings: Finding[] = [];
   const belong = 2 + 2 * header.facts + header.checkpoints;
-  if (lines.length !== belong) {
-    const detail = `The file has ${lines.length} lines where ${belong} belong.`;
-    findings.push({ line: Math.min(lines.length, belong), seq: null, what: 'cut-short', detail });
+  if (lines.count !== belong) {
+    const detail = `The file has ${lines.count} lines where ${belong} belong.`;
+    findings.push({ line: Math.min(lines.count, belong), seq: null, what: 'cut-short', detail });
   }
-  const facts = lines.slice(1, 1 + header.facts);
+  const facts = readFacts(lines, header, visit);
   const from = 1 + 2 * header.facts;
-  const order = checkOrder(facts, header, visit);
-  const leaves = facts.map(leafHash);
-  findings.push(...order.findings);
-  findings.push(...checkSeals(lines.slice(1 + header.facts, from), { leaves, seqs: order.seqs, header }));
-  const levels = header.pack === null ? levelsOf(leaves) : [];
-  const top = levels.at(-1)?.[0];
-  if (header.pack === null && makeHashHex(top ?? emptyTree()) !== header.head.root) {
+  findings.push(...facts.findings, ...checkSeals(lines, { ...facts, header }));
+  const levels = header.pack === null ? levelsOf(facts.leaves) : [];
+  if (header.pack === null && hexAt(topOf(levels)) !== header.head.root) {
     const detail = 'The facts do not lead to the root that the file states.';
     findings.push({ line: 1, seq: null, what: 'root', detail });
   }
   if (!endsWithDigest(bytes, lines)) {
     const detail = 'The last line is not the SHA-256 of the lines before it: something above was altered.';
-    findings.push({ line: lines.length, seq: null, what: 'digest', detail });
+    findings.push({ line: lines.count, seq: null, what: 'digest', detail });
   }
   findings.sort((a, b) => (a.line ?? 0) - (b.line ?? 0));
   const { head, pack } = header;
-  const verdict = { sound: findings.length === 0, facts: facts.length, head, pack, findings };
-  const checkpoints = { from: from + 1, lines: lines.slice(from, Math.max(from, belong - 1)) };
-  return { verdict, header, checkpoints, levels };
-}
-
-function emptyTree(): Hash {
-  return createDigest().hash();
+  const verdict = { sound: findings.length === 0, facts: facts.count, head, pack, findings };
+  const last = Math.min(belong, lines.count) - 1;
+  const notes = Array.from({ length: Math.max(0, last - from) }, (_, index) => lines.at(from + index));
+  return { verdict, header, checkpoints: { from: from + 1, lines: notes }, levels };
 }
 
 /** For a pack, this alone finds an accident to the size in the header: proofs do not bind it, a signed head does. */
-function endsWithDigest(bytes: Uint8Array, lines: readonly Uint8Array[]): boolean {
-  const last = lines.at(-1);
-  if (last === undefined) return false;
-  const digest = createDigest();
-  digest.update(bytes.subarray(0, bytes.length - last.length - 1));
-  return spells(last, `{"sha256":"${makeHashHex(digest.hash())}"}`);
+function endsWithDigest(bytes: Uint8Array, lines: Lines): boolean {
+  const last = lines.at(lines.count - 1);
+  const out = new Uint8Array(32);
+  new Sha256()
+    .begin()
+    .take(bytes, 0, bytes.length - last.length - 1)
+    .end(out);
+  return spells(last, `{"sha256":"${hexAt(out)}"}`);
 }
 
-interface Order {
+interface Facts {
   readonly findings: readonly Finding[];
+  /** Fact lines that are there. */
+  readonly count: number;
+  /** Leaf hashes side by side. */
+  readonly leaves: Uint8Array;
   /** Number of the fact on each line; -1 where it is none. */
   readonly seqs: Float64Array;
 }
 
-function checkOrder(facts: readonly Uint8Array[], { head, pack }: Header, visit: FactVisitor): Order {
+function readFacts(lines: Lines, { facts, head, pack }: Header, visit: FactVisitor): Facts {
+  const count = Math.max(0, Math.min(facts, lines.count - 1));
   const findings: Finding[] = [];
-  const seqs = new Float64Array(facts.length).fill(-1);
+  const leaves = new Uint8Array(32 * count);
+  const seqs = new Float64Array(count).fill(-1);
   const seen = new Set<number>();
   let next = 0;
-  facts.forEach((bytes, i) => {
+  for (let i = 0; i < count; i += 1) {
+    const bytes = lines.at(1 + i);
+    leafInto(leaves, i, bytes);
     const value = readJson(bytes);
     const place = readPlace(value);
     const note = (what: Finding['what'], detail: string): void =>
@@ -107,7 +110,7 @@ function checkOrder(facts: readonly Uint8Array[], { head, pack }: Header, visit:
     if (place === null) {
       note('unreadable', 'This line is no fact.');
       next += 1;
-      return;
+      continue;
     }
     const { seq } = place;
     seqs[i] = seq;
@@ -124,32 +127,29 @@ function checkOrder(facts: readonly Uint8Array[], { head, pack }: Header, visit:
     if (seq >= head.size) note('foreign', `The journal had only ${head.size} facts when this was exported.`);
     next = Math.max(next, seq + 1);
     visit(i + 2, value, bytes);
-  });
-  if (pack === null && facts.length !== head.size) {
-    findings.push({ line: 1, seq: null, what: 'missing', detail: `${facts.length} facts of ${head.size} are here.` });
   }
-  return { findings, seqs };
+  if (pack === null && count !== head.size) {
+    findings.push({ line: 1, seq: null, what: 'missing', detail: `${count} facts of ${head.size} are here.` });
+  }
+  return { findings, count, leaves, seqs };
 }
 
-interface Facts {
-  readonly leaves: readonly Hash[];
-  readonly seqs: Float64Array;
-  readonly header: Header;
-}
-
-function checkSeals(seals: readonly Uint8Array[], facts: Facts): Finding[] {
-  return seals.flatMap((bytes, index) => {
-    const leaf = facts.leaves[index];
-    const finding = leaf === undefined ? null : checkSeal(bytes, { ...facts, leaf, index });
-    return finding === null ? [] : [finding];
-  });
+function checkSeals(lines: Lines, facts: Facts & { readonly header: Header }): readonly Finding[] {
+  const findings: Finding[] = [];
+  const first = 1 + facts.header.facts;
+  const count = Math.min(facts.count, lines.count - first);
+  for (let index = 0; index < count; index += 1) {
+    const finding = checkSeal(lines.at(first + index), { ...facts, index });
+    if (finding !== null) findings.push(finding);
+  }
+  return findings;
 }
 
 /** The seal of the index-th fact line. */
-function checkSeal(bytes: Uint8Array, at: Facts & { leaf: Hash; index: number }): Finding | null {
-  const { leaf, index, seqs, header } = at;
+function checkSeal(bytes: Uint8Array, at: Facts & { header: Header; index: number }): Finding | null {
+  const { leaves, index, seqs, header } = at;
   const line = 2 + header.facts + index;
-  const hex = makeHashHex(leaf);
+  const hex = hexAt(leaves, 32 * index);
   if (header.pack === null && spells(bytes, `{"leaf":"${hex}","seq":${seqs[index] ?? -1}}`)) return null;
   const seal = readSeal(bytes);
   if (seal === null) return { line, seq: null, what: 'seal', detail: 'This line is no seal.' };
@@ -163,10 +163,15 @@ function checkSeal(bytes: Uint8Array, at: Facts & { leaf: Hash; index: number })
     return { line, seq, what: 'seal', detail: 'A proof is missing, or stands where none belongs.' };
   }
   if (seal.path === null) return null;
-  const root = parseHashHex(header.head.root);
-  const path = seal.path.map(parseHashHex).flatMap((hash) => (hash.ok ? [hash.value] : []));
-  const leads = root.ok && pathLeads({ index: seq, size: header.head.size, leaf, root: root.value, path });
+  const leaf = leaves.slice(32 * index, 32 * index + 32);
+  const path = seal.path.map(fromHex);
+  const leads = pathLeads({ index: seq, size: header.head.size, leaf, root: fromHex(header.head.root), path });
   return leads ? null : { line, seq, what: 'proof', detail: `Fact ${seq} does not lead to the root.` };
+}
+
+/** The bytes of a hash whose hex digits have been looked at. */
+function fromHex(hex: string): Uint8Array {
+  return Uint8Array.from({ length: 32 }, (_, at) => Number.parseInt(hex.slice(2 * at, 2 * at + 2), 16));
 }
 
 function nothingBut(finding: Finding): Reading {

@@ -157,4 +157,22 @@ export const INSIDER_TAMPERS: readonly Tamper[] = [
     'correction',
     lastOf('corrected', (fact, body) => ({ ...fact, body: { ...body, fact: body.fact - 5 } })),
   ),
+  insider(
+    'marks-disagree',
+    'A mark that contradicted the books was scanned, and the check-in passed all the same.',
+    'check-in',
+    (facts) => {
+      const at = facts.findLastIndex(({ body }) => body.kind === 'componentIdentified');
+      const before = facts[at];
+      if (before === undefined) throw new Error('the story identifies components');
+      const body: FactBody = {
+        kind: 'scanRefused',
+        reason: 'marks-disagree',
+        detail: 'This mark names two items.',
+        payload: 'RSY-7590-483',
+        where: 'identify',
+      };
+      return [...facts.slice(0, at), { ...before, seq: facts.length, by: null, body }, ...facts.slice(at)];
+    },
+  ),
 ];
