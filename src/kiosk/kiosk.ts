@@ -16,7 +16,7 @@ import { procedureChoices } from './loading';
 import { openPackInput } from './open-pack-input';
 import { sayLedgerFailure, startPack, type PackRunner } from './pack-runner';
 import type { KioskParts } from './parts';
-import type { Records } from './record/records';
+import type { RecordsPage } from './record/records';
 import { startRehearsal, type RehearsalRunner } from './rehearsal-runner';
 import { FIRST_STRIP, stripOf } from './strip';
 import { watchable, type Watchable } from './watchable';
@@ -80,7 +80,7 @@ class RunningKiosk implements Kiosk {
   private readonly conversation: Conversation;
   private mode: Mode = { in: 'loading' };
   private loft: Loft | null = null;
-  private records: Records | null = null;
+  private records: RecordsPage | null = null;
   /** Of the record that was just signed. */
   private proof: ProofState | null = null;
   private refusedFiles: readonly RefusedFile[] = [];
@@ -131,6 +131,7 @@ class RunningKiosk implements Kiosk {
     const last = open.ok ? open.value.at(-1) : undefined;
     if (last === undefined) this.toStart(null);
     else await this.enterPack(last, null);
+    void this.records?.refresh();
     await this.prepareDevices();
   }
 
@@ -198,7 +199,8 @@ class RunningKiosk implements Kiosk {
   }
 
   private startScene(loft: Loft): Pick<Scene, 'view' | 'prompt'> {
-    const { notice, refusedFiles } = this;
+    const { refusedFiles } = this;
+    const notice = this.notice ?? this.records?.trouble() ?? null;
     const say = `${notice === null ? '' : `${notice} `}Scan your badge.`;
     const prompt = { key: `start:${this.starts}`, say, show: 'Scan your badge' };
     const { name, table } = loft.settings;
@@ -264,15 +266,18 @@ class RunningKiosk implements Kiosk {
     if (this.mode.in !== 'start' || this.entering || this.records === null) return;
     this.mode = { in: 'records' };
     this.conversation.stop();
+    this.refresh();
     await this.records.refresh();
   }
 
   private async prove(signed: Fact): Promise<void> {
     if (this.records === null) return;
+    const { mode } = this;
     this.proof = { state: 'making' };
     this.refresh();
     const proof = await this.records.sealed(signed);
-    if (this.mode.in !== 'pack') return;
+    // Somebody has gone on meanwhile: it must not be shown with another pack.
+    if (this.mode !== mode) return;
     this.proof = proof;
     this.refresh();
   }

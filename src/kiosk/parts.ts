@@ -8,7 +8,7 @@ import type { SightingPort } from '../scan/sighting';
 import type { HearingPort } from '../voice/hearing';
 import type { SpeakingPort } from '../voice/speaking';
 import type { LoadedLoft } from './loading';
-import type { Records } from './record/records';
+import type { RecordsPage } from './record/records';
 
 export interface KioskParts {
   readonly ear: HearingPort;
@@ -24,7 +24,7 @@ export interface KioskParts {
   readonly loadLicences: () => Promise<readonly Licence[]>;
   readonly print: () => void;
   /** Export, checking, copies and proofs; absent where there is no real store behind the ledger. */
-  readonly records?: (settings: LoftSettings, onChange: () => void) => Records;
+  readonly records?: (settings: LoftSettings, onChange: () => void) => RecordsPage;
   /** A point in time for the benches; nothing in the kiosk reads it back. */
   readonly mark: (name: string) => void;
 }

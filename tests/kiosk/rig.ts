@@ -3,6 +3,7 @@ import type { Command } from '../../src/domain/command';
 import type { Loft } from '../../src/domain/loft';
 import { ok } from '../../src/domain/result';
 import { createKiosk, type Kiosk } from '../../src/kiosk/kiosk';
+import type { RecordsPage } from '../../src/kiosk/record/records';
 import type { AppView, RefusedFile } from '../../src/packing/app-view';
 import type { PackView } from '../../src/packing/view';
 import { makeBadgePayload } from '../../src/scan/symbology/badge';
@@ -23,6 +24,7 @@ export interface RigOptions {
   readonly mouth?: SpeakingTrouble;
   readonly camera?: SightingTrouble;
   readonly beforeStart?: (ledger: FakeLedger) => void;
+  readonly records?: RecordsPage;
 }
 
 export interface KioskRig {
@@ -69,6 +71,7 @@ export async function startRig(options: RigOptions = {}): Promise<KioskRig> {
     loadLicences: () => Promise.resolve([{ name: 'one', version: '1', licence: 'MIT', text: 'text' }]),
     print: () => (prints += 1),
     mark: () => undefined,
+    ...(options.records === undefined ? {} : { records: () => options.records as RecordsPage }),
   });
   const settle = async (): Promise<void> => {
     for (let turn = 0; turn < 12; turn += 1) await new Promise((done) => setTimeout(done, 0));

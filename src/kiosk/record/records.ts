@@ -19,6 +19,22 @@ export interface RecordsParts {
   readonly save: (name: string, text: string) => void;
 }
 
+/** What the kiosk asks of the records page. */
+export interface RecordsPage {
+  current(): RecordsView;
+  /** What somebody must see to before it does harm: room that runs out, a copy that was not made; null for nothing. */
+  trouble(): string | null;
+  refresh(): Promise<void>;
+  exportAll(): Promise<void>;
+  verify(file: GivenFile): Promise<void>;
+  restore(file: GivenFile): Promise<void>;
+  chooseFolder(): Promise<void>;
+  /** Whether the code of a scanned card is genuine. */
+  card(text: string): Promise<void>;
+  /** The proof for the card of a record that was just signed; and a copy of the journal, where copies are wanted. */
+  sealed(signed: Fact): Promise<ProofState>;
+}
+
 /** An export of a hundred years is smaller. */
 const LARGEST_BYTES = 1_000_000_000;
 /** Findings beyond these are counted. */
@@ -30,7 +46,7 @@ const PERSISTENCE: Readonly<Record<Persistence, string>> = {
   unknown: 'This browser does not say whether it keeps them: let copies be made.',
 };
 
-export class Records {
+export class Records implements RecordsPage {
   private view: RecordsView = {
     facts: 0,
     root: null,
@@ -43,6 +59,7 @@ export class Records {
     outcome: null,
   };
   private lastCopy: string | null = null;
+  private copyTrouble: string | null = null;
   private busy = false;
 
   constructor(
@@ -52,6 +69,10 @@ export class Records {
 
   current(): RecordsView {
     return this.view;
+  }
+
+  trouble(): string | null {
+    return this.view.warning ?? this.copyTrouble;
   }
 
   /** Looks at everything anew; what came of the last act stays only when asked. */
@@ -120,7 +141,6 @@ export class Records {
     await this.doing('Making a copy', () => this.copy());
   }
 
-  /** Whether the code of a scanned card is genuine. */
   async card(text: string): Promise<void> {
     await this.doing('Checking the card', async () => {
       const { genuine, differs, says } = await this.parts.archive.verifyCard(text);
@@ -130,7 +150,6 @@ export class Records {
     });
   }
 
-  /** The proof for the card of a record that was just signed; and a copy of the journal, where copies are wanted. */
   async sealed(signed: Fact): Promise<ProofState> {
     const text = await this.parts.archive.sealRecord(signed);
     const made = text.ok
@@ -140,17 +159,33 @@ export class Records {
         )
       : { state: 'failed' as const, why: text.detail };
     await this.copy();
+    await this.refresh(this.view.outcome);
     return made;
   }
 
   private async copy(): Promise<RecordsOutcome> {
     const text = await this.parts.archive.exportText(null);
-    if (!text.ok) return bad('No copy was made', [text.detail]);
+    if (!text.ok) return this.notCopied(text.detail);
     const now = this.parts.now();
-    const written = await this.parts.backup.write(`stowcall-${now.slice(0, 7)}.jsonl`, text.value);
-    this.lastCopy = written.ok ? (written.value === null ? null : `Last copy at ${now.slice(0, 16)}.`) : written.detail;
-    if (!written.ok) return bad('No copy was made', [written.detail]);
+    const made = `Last copy at ${now.slice(0, 16).replace('T', ' ')}.`;
+    const file = `stowcall-${now.slice(0, 7)}.jsonl`;
+    this.copyTrouble = null;
+    if (!this.parts.backup.canChoose) {
+      // No folders in this browser: the copy goes where its downloads go.
+      this.parts.save(file, text.value);
+      this.lastCopy = made;
+      return good('A copy was made', [`${file} lies with the downloads.`]);
+    }
+    const written = await this.parts.backup.write(file, text.value);
+    if (!written.ok) return this.notCopied(written.detail);
+    this.lastCopy = written.value === null ? null : made;
     return good('A copy was made', [written.value ?? 'No folder is chosen.']);
+  }
+
+  private notCopied(why: string): RecordsOutcome {
+    this.copyTrouble = why;
+    this.lastCopy = why;
+    return bad('No copy was made', [why]);
   }
 
   private sayBackup(folder: string | null): string {
@@ -158,7 +193,7 @@ export class Records {
     if (folder !== null) return `After each signed record a copy goes to the folder ${folder}.${last}`;
     return this.parts.backup.canChoose
       ? 'No folder for copies is chosen.'
-      : 'This browser cannot write to a folder: export to a USB stick after each day’s work.';
+      : `After each signed record a copy goes to the downloads, since this browser knows no folders.${last}`;
   }
 
   private async doing(heading: string, work: () => Promise<RecordsOutcome>): Promise<void> {

@@ -213,10 +213,11 @@ describe('the records page', () => {
     await sign();
     const copy = files.get('stowcall-2026-11.jsonl') ?? '';
     expect(unwrap(parseExportText(copy)).head.size).toBe(1);
-    expect(records.current().backup).toContain('Last copy at 2026-11-25T14:03.');
+    expect(records.current().backup).toContain('Last copy at 2026-11-25 14:03.');
     unplug();
     await sign();
     expect(records.current().backup).toMatch(/could not be written to STICK/);
+    expect(records.trouble()).toMatch(/could not be written to STICK/);
     // The last good copy is still there.
     expect(files.get('stowcall-2026-11.jsonl')).toBe(copy);
   });
@@ -228,6 +229,16 @@ describe('the records page', () => {
     await records.chooseFolder();
     expect(records.current().outcome).toMatchObject({ tone: 'bad', heading: 'No copy was made' });
     expect(files.size).toBe(0);
+  });
+
+  it('where the browser knows no folders, a copy goes to the downloads', async () => {
+    const { records, saved, store } = await page({ pick: null });
+    const drafts = [draftOf('pack-1', SAMPLE_BODIES.signed)];
+    const { facts } = unwrap(await store.append(unwrap(await store.head()), drafts));
+    await records.sealed(facts[0]!);
+    expect(saved.map(([name]) => name)).toEqual(['stowcall-2026-11.jsonl']);
+    expect(records.current().backup).toMatch(/downloads.*Last copy at/);
+    expect(records.trouble()).toBeNull();
   });
 
   it('a dialogue that was closed changes nothing', async () => {
