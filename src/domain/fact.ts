@@ -63,7 +63,14 @@ export type FactBody =
   | { readonly kind: 'itemPlaced'; readonly stage: string | null; readonly item: string }
   | { readonly kind: 'itemRemoved'; readonly stage: string | null; readonly item: string }
   | { readonly kind: 'inspectorCalled'; readonly stage: string }
-  | { readonly kind: 'inspectorPresent'; readonly hold: string; readonly inspector: string; readonly sighting: string }
+  | {
+      readonly kind: 'inspectorPresent';
+      readonly hold: string;
+      readonly inspector: string;
+      readonly sighting: string;
+      /** The PIN was given too. */
+      readonly pin?: true | undefined;
+    }
   /** The time for a verdict ran out: the badge must be scanned again. */
   | { readonly kind: 'verdictLapsed'; readonly hold: string; readonly inspector: string }
   | {

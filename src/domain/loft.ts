@@ -1,8 +1,10 @@
 /** The loft around the table: its settings, people, assemblies and procedures, all checked at load. */
 import type { Assembly } from './component';
 import type { Person } from './person';
+import type { PinPolicy } from './pin';
 import type { Procedure } from './procedure';
 import type { RepackRule } from './repack-rule';
+import type { LabelKind, ScannerSettings } from './scanning';
 
 export interface LoftSettings {
   readonly name: string;
@@ -14,6 +16,12 @@ export interface LoftSettings {
   /** Speaking rate, 1 = as the voice was made; 0.5 to 2. */
   readonly speakingRate: number;
   readonly repackRules: readonly RepackRule[];
+  /** Absent: no PIN is asked for. */
+  readonly pin?: PinPolicy | undefined;
+  /** Absent: scanners as they come out of the box. */
+  readonly scanner?: ScannerSettings | undefined;
+  /** Kinds of label that end in a mod 43 check character where they are Code 39; absent: none. */
+  readonly code39Check?: readonly LabelKind[] | undefined;
 }
 
 export interface Loft {

@@ -26,10 +26,12 @@ export interface Person {
   readonly revoked: boolean;
   /** Badge identifiers (as `BadgeId`); a person may hold more than one. */
   readonly badges: readonly string[];
+  /** Stored form of the PIN; absent for who has none. */
+  readonly pin?: string | undefined;
 }
 
 /** What decides who may do what, as the journal keeps it: no name, and of each badge only its SHA-256 in hex. */
-export type PersonInForce = Omit<Person, 'name'>;
+export type PersonInForce = Omit<Person, 'name' | 'pin'>;
 
 export type StandingRefusal = 'not-yet-valid' | 'expired' | 'revoked' | 'no-certificate';
 export type PackRefusal = 'not-a-rigger' | 'not-for-model' | StandingRefusal;

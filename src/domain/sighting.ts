@@ -11,8 +11,8 @@ export type SightingMeaning =
    * knows them is decided by the pack.
    */
   | { readonly kind: 'component'; readonly serial: string; readonly uii?: string }
-  /** A badge's random identifier, its check already verified. */
-  | { readonly kind: 'badge'; readonly badge: string }
+  /** A badge's random identifier, its check already verified; and what came of the PIN, where one was asked for. */
+  | { readonly kind: 'badge'; readonly badge: string; readonly pin?: 'fits' | 'wrong' }
   | { readonly kind: 'command'; readonly command: Command }
   /** Read, but not understood: why, in words for the rigger. */
   | { readonly kind: 'refused'; readonly reason: string; readonly detail: string };

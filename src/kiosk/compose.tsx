@@ -5,6 +5,7 @@ import { assert } from '../domain/assert';
 import { createStore } from '../record/store/store';
 import { takeTable, waitForTable } from '../record/store/table-lock';
 import { createCameraEye, type CameraEye } from '../scan/camera/camera-eye';
+import type { Hint } from '../scan/camera/picture-hint';
 import { createWedgeEye } from '../scan/wedge/wedge-eye';
 import { App } from '../screens/App';
 import { createEar } from '../voice/ear';
@@ -14,15 +15,31 @@ import { createKiosk, type Kiosk } from './kiosk';
 import { fetchLicences } from './licences';
 import { loadFromOrigin } from './loading';
 import { phraseBook } from './phrases';
+import { pinFits } from './pin/slow-hash';
 import { composeRecords } from './record/compose-records';
 import { showState } from './state-attributes';
+import { watchable, type Watchable } from './watchable';
 
 /** One kiosk has one table; the name is also that of its database. */
 const TABLE = 'stowcall';
 
-function KioskApp({ kiosk, camera }: { readonly kiosk: Kiosk; readonly camera: CameraEye }): ReactElement {
+/** Shown, not spoken: whoever holds a label looks at the picture, and a voice at each tremor would only disturb. */
+const HINT_WORDS: Readonly<Record<Hint, string>> = {
+  closer: 'Hold it closer',
+  holdStill: 'Hold it still',
+  moreLight: 'It needs more light',
+};
+
+interface KioskAppProps {
+  readonly kiosk: Kiosk;
+  readonly camera: CameraEye;
+  readonly hint: Watchable<Hint | null>;
+}
+
+function KioskApp({ kiosk, camera, hint }: KioskAppProps): ReactElement {
   const view = useSyncExternalStore(kiosk.view.subscribe, kiosk.view.get);
   const strip = useSyncExternalStore(kiosk.strip.subscribe, kiosk.strip.get);
+  const help = useSyncExternalStore(hint.subscribe, hint.get);
   const level = useSyncExternalStore(kiosk.level.subscribe, kiosk.level.get);
   const cameraRef = useCallback(
     (video: HTMLVideoElement | null) => {
@@ -30,7 +47,10 @@ function KioskApp({ kiosk, camera }: { readonly kiosk: Kiosk; readonly camera: C
     },
     [camera],
   );
-  return <App view={view} strip={strip} level={level} acts={kiosk.acts} cameraRef={cameraRef} />;
+  const cameraHint = help === null ? null : HINT_WORDS[help];
+  return (
+    <App view={view} strip={strip} level={level} acts={kiosk.acts} cameraRef={cameraRef} cameraHint={cameraHint} />
+  );
 }
 
 /** Starts everything in this document. The second page at one table waits until the first is gone. */
@@ -42,6 +62,8 @@ export function composeKiosk(document: Document): void {
       if (accepted !== null) performance.mark('stowcall:accepted');
     },
   });
+  const hint = watchable<Hint | null>(null);
+  camera.onHint((next) => hint.set(next));
   const store = createStore({ name: TABLE });
   const kiosk = createKiosk({
     ear: createEar({ phraseBook: phraseBook(), engineBase: `${base}engine/`, modelBase: `${base}engine/model/` }),
@@ -56,12 +78,13 @@ export function composeKiosk(document: Document): void {
     loadLoft: () => loadFromOrigin(base),
     loadLicences: () => fetchLicences(base),
     print: () => window.print(),
+    pinFits,
     mark: (name) => performance.mark(`stowcall:${name}`),
   });
   const place = document.getElementById('kiosk');
   assert(place !== null, 'the page has a place for the kiosk');
   showState(document.documentElement, kiosk);
-  createRoot(place).render(<KioskApp kiosk={kiosk} camera={camera} />);
+  createRoot(place).render(<KioskApp kiosk={kiosk} camera={camera} hint={hint} />);
   watchSurroundings(kiosk);
   void begin(kiosk);
 }

@@ -16,6 +16,7 @@ import { procedureChoices } from './loading';
 import { openPackInput } from './open-pack-input';
 import { sayLedgerFailure, startPack, type PackRunner } from './pack-runner';
 import type { KioskParts } from './parts';
+import { createPinGate, type PinGate } from './pin/pin-gate';
 import type { RecordsPage } from './record/records';
 import { startRehearsal, type RehearsalRunner } from './rehearsal-runner';
 import { FIRST_STRIP, stripOf } from './strip';
@@ -49,6 +50,9 @@ interface Scene {
 /** A second touch of the same control within this time was meant for the step before. */
 const TOUCH_GUARD_MS = 500;
 
+/** The PIN itself is never spoken, shown or listened for. */
+const ASK_PIN = { say: 'Enter your PIN on the pad.', show: 'Enter your PIN on the pad.' };
+
 /** Joins the parts; nothing happens before `start`. */
 export function createKiosk(parts: KioskParts): Kiosk {
   return new RunningKiosk(parts);
@@ -67,6 +71,7 @@ class RunningKiosk implements Kiosk {
     },
     retry: () => void this.recheck(),
     print: () => this.parts.print(),
+    pin: { enter: (digits) => void this.pin?.enter(digits), cancel: () => this.pin?.cancel() },
     records: {
       show: () => void this.showRecords(),
       exportAll: () => void this.records?.exportAll(),
@@ -83,6 +88,7 @@ class RunningKiosk implements Kiosk {
   private records: RecordsPage | null = null;
   /** Of the record that was just signed. */
   private proof: ProofState | null = null;
+  private pin: PinGate | null = null;
   private refusedFiles: readonly RefusedFile[] = [];
   private head: Head | null = null;
   private notice: string | null = null;
@@ -124,6 +130,8 @@ class RunningKiosk implements Kiosk {
     const loaded = await this.parts.loadLoft();
     if (!loaded.ok) return this.fault('Nothing can be packed', loaded.detail);
     this.loft = loaded.value.loft;
+    const { scanner } = this.loft.settings;
+    if (scanner !== undefined) this.parts.wedge.configure?.(scanner);
     this.refusedFiles = loaded.value.refusedFiles;
     this.records = this.parts.records?.(this.loft.settings, () => this.refresh()) ?? null;
     await this.openLedger();
@@ -180,6 +188,11 @@ class RunningKiosk implements Kiosk {
     if (mode.in === 'pack') {
       const view = mode.runner.view();
       const { proof } = this;
+      const pin = this.pin?.view() ?? null;
+      if (pin !== null) {
+        const prompt = { key: pin.key, ...ASK_PIN };
+        return { view: { screen: 'pack', view, proof, pin }, prompt, legal: [], rate };
+      }
       return {
         view: { screen: 'pack', view, proof },
         prompt: view.prompt,
@@ -214,6 +227,7 @@ class RunningKiosk implements Kiosk {
     const { mode } = this;
     if (mode.in === 'pack') this.head = mode.runner.head();
     if (mode.in === 'pack' || mode.in === 'rehearsal') mode.runner.end();
+    this.pin = null;
     this.notice = why;
     this.starts += 1;
     this.mode = { in: 'start' };
@@ -241,6 +255,12 @@ class RunningKiosk implements Kiosk {
     const runner = startPack({ ledger, head, input, now, nowMs, onChange, onSigned });
     this.notice = null;
     this.proof = null;
+    this.pin = createPinGate({
+      pinFits: this.parts.pinFits ?? (() => Promise.resolve(false)),
+      handOn: (sighting) => runner.send({ type: 'SIGHTED', sighting, at: now() }),
+      onChange,
+      waitMs: loft.settings.verdictSeconds * 1_000,
+    });
     this.mode = { in: 'pack', runner };
     this.refresh();
   }
@@ -291,6 +311,8 @@ class RunningKiosk implements Kiosk {
   private command(command: Command, channel: Channel): void {
     if (channel === 'touch' && this.parts.nowMs() - this.shownAtMs < TOUCH_GUARD_MS) return;
     const { mode } = this;
+    // While a PIN is being entered nothing else is taken: the pad is in the way of every control.
+    if (mode.in === 'pack' && this.isAskingPin()) return;
     if (mode.in === 'pack') mode.runner.send({ type: 'COMMAND', command, channel, at: this.parts.now() });
     else if (mode.in === 'rehearsal' && command.name === 'finish') this.toStart(null);
     else if (mode.in === 'rehearsal') mode.runner.send(command);
@@ -298,13 +320,25 @@ class RunningKiosk implements Kiosk {
 
   private read(raw: RawReading): void {
     if (looksLikePaper(raw.payload)) return void this.readCard(raw.payload);
-    const meaning = understandPayload(raw);
+    const code39Check = this.loft?.settings.code39Check ?? [];
+    const meaning = understandPayload(raw, { code39Check });
     const at = this.parts.now();
     const sighting: Sighting = { id: this.parts.newId(), at, reader: raw.reader, payload: raw.payload, meaning };
     this.parts.mark('sighted');
-    if (this.mode.in === 'pack') this.mode.runner.send({ type: 'SIGHTED', sighting, at });
+    if (this.mode.in === 'pack') this.sightedInPack(this.mode.runner, sighting);
     else if (meaning.kind === 'command') this.command(meaning.command, 'card');
     else if (this.mode.in === 'start') void this.badgeAtStart(sighting);
+  }
+
+  private isAskingPin(): boolean {
+    return (this.pin?.view() ?? null) !== null;
+  }
+
+  /** A badge that needs its PIN waits for it; what else is scanned meanwhile was not meant. */
+  private sightedInPack(runner: PackRunner, sighting: Sighting): void {
+    const person = runner.pinAskedOf(sighting, sighting.at);
+    if (person !== null) this.pin?.ask(person, sighting);
+    else if (!this.isAskingPin()) runner.send({ type: 'SIGHTED', sighting, at: sighting.at });
   }
 
   private async badgeAtStart(sighting: Sighting): Promise<void> {

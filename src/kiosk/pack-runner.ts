@@ -1,8 +1,11 @@
 /** Runs one pack: the machine's one effect, storing facts, meets the ledger here. */
 import { createActor, type SnapshotFrom } from 'xstate';
 import type { Instant } from '../domain/instant';
+import type { Person } from '../domain/person';
+import type { Sighting } from '../domain/sighting';
 import type { PackEvent, PackInput } from '../packing/event';
 import { packMachine } from '../packing/machine';
+import { pinAskedOf } from '../packing/pin-asked';
 import type { PackView } from '../packing/view';
 import { viewOf } from '../packing/view-of';
 import type { Fact, FactDraft } from '../domain/fact';
@@ -12,6 +15,8 @@ import { Circumstances } from './record/circumstances';
 export interface PackRunner {
   send(event: PackEvent): void;
   view(): PackView;
+  /** Whose PIN the pack would want for this badge; null for none. */
+  pinAskedOf(sighting: Sighting, at: Instant): Person | null;
   /** Where the journal stands for this page. */
   head(): Head;
   /** Closes the machine; nothing stored is touched. */
@@ -94,6 +99,7 @@ export function startPack(parts: PackRunnerParts): PackRunner {
   return {
     send: (event) => actor.send(event),
     view,
+    pinAskedOf: (sighting, at) => pinAskedOf(actor.getSnapshot(), sighting, at),
     head: () => head,
     end: () => {
       clearInterval(ticking);

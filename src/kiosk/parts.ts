@@ -1,5 +1,6 @@
 /** The parts that the composition root joins: every one a port, so that the kiosk runs the same on fakes. */
 import type { Instant } from '../domain/instant';
+import type { ScannerSettings } from '../domain/scanning';
 import type { LoftSettings } from '../domain/loft';
 import type { Result } from '../domain/result';
 import type { Licence } from '../packing/app-view';
@@ -14,7 +15,7 @@ export interface KioskParts {
   readonly ear: HearingPort;
   readonly mouth: SpeakingPort;
   readonly camera: SightingPort;
-  readonly wedge: SightingPort;
+  readonly wedge: SightingPort & { configure?(settings: ScannerSettings): void };
   readonly ledger: LedgerPort;
   readonly now: () => Instant;
   /** Milliseconds that only go forward, for the touch guard. */
@@ -23,6 +24,8 @@ export interface KioskParts {
   readonly loadLoft: () => Promise<Result<LoadedLoft, 'no-loft'>>;
   readonly loadLicences: () => Promise<readonly Licence[]>;
   readonly print: () => void;
+  /** Whether this is the PIN of that stored form; absent where no PIN can be compared, so that none ever fits. */
+  readonly pinFits?: (pin: string, stored: string) => Promise<boolean>;
   /** Export, checking, copies and proofs; absent where there is no real store behind the ledger. */
   readonly records?: (settings: LoftSettings, onChange: () => void) => RecordsPage;
   /** A point in time for the benches; nothing in the kiosk reads it back. */

@@ -7,7 +7,7 @@ import { checkShape } from './check-shape';
 import { findDuplicates } from './duplicates';
 import { parseLocated, refuseFile } from './located-yaml';
 import type { Parsed, Problem } from './refusal';
-import { badge, date, id, listOf, maybe, text, TITLE_MAX } from './schema-parts';
+import { badge, date, id, listOf, maybe, storedPin, text, TITLE_MAX } from './schema-parts';
 
 export const PEOPLE_MAX = 500;
 
@@ -22,6 +22,7 @@ const person = z.strictObject({
   validTo: date,
   revoked: z.boolean(),
   badges: listOf(badge, 0, 5),
+  pin: storedPin.optional(),
 });
 
 const peopleSchema = z.strictObject({ people: listOf(person, 1, PEOPLE_MAX) });

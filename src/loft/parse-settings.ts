@@ -1,7 +1,9 @@
 /** `loft.yaml`: the loft's own settings and its repack rules. */
 import { z } from 'zod';
 import type { LoftSettings } from '../domain/loft';
+import { PIN_POLICIES } from '../domain/pin';
 import { BOUNDARIES } from '../domain/repack-rule';
+import { LABEL_KINDS, SCANNER_KEYBOARDS } from '../domain/scanning';
 import { checkShape } from './check-shape';
 import { findDuplicates } from './duplicates';
 import { parseLocated, refuseFile } from './located-yaml';
@@ -17,6 +19,20 @@ const rule = z.strictObject({
   boundary: z.enum(BOUNDARIES),
 });
 
+/** What a scanner sends around a reading: a few characters that a keyboard has, or GS, RS and the like as escapes. */
+const around = z
+  .string()
+  .max(8)
+  // eslint-disable-next-line no-control-regex -- scanners send just these around a reading
+  .regex(/^[\u0001-\u007e]*$/, 'Scanners put only characters of a keyboard, or control characters, around a reading.')
+  .default('');
+
+const scanner = z.strictObject({
+  prefix: around,
+  suffix: around,
+  keyboard: z.enum(SCANNER_KEYBOARDS).default('us'),
+});
+
 const settingsSchema = z.strictObject({
   name: text(TITLE_MAX),
   place: text(SENTENCE_MAX),
@@ -24,6 +40,9 @@ const settingsSchema = z.strictObject({
   verdictSeconds: whole(5, 900),
   speakingRate: z.number().min(0.5).max(2),
   repackRules: listOf(rule, 1, 40),
+  pin: z.enum(PIN_POLICIES).optional(),
+  scanner: scanner.optional(),
+  code39Check: listOf(z.enum(LABEL_KINDS), 0, LABEL_KINDS.length).optional(),
 });
 
 type WrittenRule = z.infer<typeof rule>;

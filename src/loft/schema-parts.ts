@@ -1,5 +1,6 @@
 /** The small checked parts that the loft's files are made of. */
 import { z } from 'zod';
+import { parseStoredPin } from '../domain/pin';
 import { parsePlainDate } from '../domain/plain-date';
 import { parseQuantity } from '../domain/quantity';
 import type { Fault } from './refusal';
@@ -73,6 +74,12 @@ export const mark = z.string().transform((value, context): string => {
 export const badge = z.string().transform((value, context): string => {
   if (/^[0-9A-HJKMNP-TV-Z]{16}$/.test(value)) return value;
   return raise(context, 'bad-id', 'A badge identifier has 16 characters of base 32, without I, L, O and U.');
+});
+
+/** A PIN in its stored form. */
+export const storedPin = z.string().transform((value, context): string => {
+  const parsed = parseStoredPin(value);
+  return parsed.ok ? value : raise(context, 'bad-id', parsed.detail);
 });
 
 /** A field that may be left out; null then. */

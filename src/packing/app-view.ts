@@ -102,6 +102,20 @@ export interface GivenFile {
   arrayBuffer(): Promise<ArrayBuffer>;
 }
 
+/** The pad for a PIN, over the pack. What is typed stays in the pad. */
+export interface PinView {
+  /** Changes when another PIN is asked for, so that nothing typed is left over. */
+  readonly key: string;
+  readonly person: string;
+  /** The PIN is being compared, which takes a moment on purpose. */
+  readonly checking: boolean;
+}
+
+export interface PinActs {
+  enter(digits: string): void;
+  cancel(): void;
+}
+
 /** Everything that can be asked for on the records page. */
 export interface RecordActs {
   show(): void;
@@ -116,7 +130,7 @@ export type AppView =
   | { readonly screen: 'records'; readonly records: RecordsView }
   | { readonly screen: 'start'; readonly start: StartView }
   | { readonly screen: 'secondTab' }
-  | { readonly screen: 'pack'; readonly view: PackView; readonly proof?: ProofState | null }
+  | { readonly screen: 'pack'; readonly view: PackView; readonly proof?: ProofState | null; readonly pin?: PinView | null }
   | { readonly screen: 'rehearsal'; readonly view: RehearsalView }
   | { readonly screen: 'licences'; readonly licences: readonly Licence[] }
   /** Nothing can be recorded, so nothing may be packed. */
@@ -134,4 +148,5 @@ export interface Acts {
   print(): void;
   /** Absent where there is no store behind the page. */
   readonly records?: RecordActs;
+  readonly pin?: PinActs;
 }

@@ -9,6 +9,7 @@ import { assemblyById } from './check-in';
 import type { Here, PackContext, Presence } from './context';
 import type { Decision } from './decision';
 import { answer, draft, refusal, remarkOn, store } from './decision';
+import { pinRefusal } from './pin-rule';
 import type { Scan } from './scan-refused';
 import { refuseScan } from './scan-refused';
 import { plain, words } from './words';
@@ -53,7 +54,9 @@ export function holdScan(here: Here, scan: Scan): Decision {
     return refuseScan(here, scan, refused('stale', 'That scan is too old. Scan the badge again.'), inspector.id);
   }
   const { hold, sighting } = presence;
-  const body = { kind: 'inspectorPresent', hold, inspector: inspector.id, sighting } as const;
+  const isByPin = meaning.kind === 'badge' && meaning.pin === 'fits';
+  const pin = isByPin ? ({ pin: true } as const) : {};
+  const body = { kind: 'inspectorPresent', hold, inspector: inspector.id, sighting, ...pin } as const;
   const remark = answer(words`Inspector ${inspector.name}.`);
   return store(here, [draft(context, inspector.id, scan.at, body)], { presence, remark });
 }
@@ -72,5 +75,6 @@ function inspectorScanned(here: Here, scan: Scan): { readonly id: string; readon
     packers,
     on: dateOf(scan.at),
   });
-  return may.ok ? person.value : may;
+  if (!may.ok) return may;
+  return pinRefusal(context, person.value, scan, 'hold') ?? person.value;
 }

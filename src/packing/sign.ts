@@ -12,6 +12,7 @@ import type { Here } from './context';
 import type { Decision } from './decision';
 import { draft, refusal, remarkOn, store } from './decision';
 import { logRecordOf } from './log-record-of';
+import { pinRefusal } from './pin-rule';
 import type { Scan } from './scan-refused';
 import { refuseScan } from './scan-refused';
 import { plain } from './words';
@@ -27,7 +28,8 @@ function signerScanned(here: Here, scan: Scan): Result<Person> {
   const assembly = assemblyById(context.loft, context.state.agreed?.assembly ?? '');
   if (assembly === null) return refused('no-assembly', 'The loft no longer has this assembly. Stop and tag.');
   const may = mayPack(packer, assembly.model, dateOf(scan.at));
-  return may.ok ? ok(packer) : may;
+  if (!may.ok) return may;
+  return pinRefusal(context, packer, scan, 'signature') ?? ok(packer);
 }
 
 /** A scan at the signature: signs, with the whole log record in the fact, or is refused. */

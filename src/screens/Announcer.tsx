@@ -18,6 +18,8 @@ function announce(prompt: Prompt, notice: Notice | null, readBack: string | null
 export function announcementOf(view: AppView): Announcement {
   switch (view.screen) {
     case 'pack':
+      if (view.pin !== undefined && view.pin !== null)
+        return { urgent: '', calm: `${view.pin.person}: enter your PIN on the pad.` };
       return announce(view.view.prompt, view.view.notice, view.view.readBack?.show ?? null);
     case 'rehearsal':
       return announce(view.view.prompt, view.view.notice, null);

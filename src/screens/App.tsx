@@ -1,6 +1,6 @@
 /** What the kiosk shows: one screen for what is true now, the strip below it, and the voice for readers of screens. */
 import { memo, useEffect, useRef, type ReactElement } from 'react';
-import type { Acts, AppView, VoiceStrip } from '../packing/app-view';
+import type { Acts, AppView, PinView, VoiceStrip } from '../packing/app-view';
 import { Announcer } from './Announcer';
 import type { CameraRef } from './CameraPicture';
 import { FaultScreen } from './FaultScreen';
@@ -8,6 +8,7 @@ import { LiveLevel } from './live-level';
 import { LicencesScreen } from './LicencesScreen';
 import { LoadingScreen } from './LoadingScreen';
 import { PackScreen } from './PackScreen';
+import { PinScreen } from './PinScreen';
 import { RecordsScreen } from './RecordsScreen';
 import { RehearsalScreen } from './RehearsalScreen';
 import { SecondTabScreen } from './SecondTabScreen';
@@ -24,6 +25,8 @@ export interface AppProps {
   readonly acts: Acts;
   /** Gets the small live picture's element while a scan is wanted; must stay the same function. */
   readonly cameraRef: CameraRef;
+  /** What would help the camera to read what is held before it, in words; null for nothing. */
+  readonly cameraHint?: string | null;
 }
 
 interface ScreenProps {
@@ -31,9 +34,16 @@ interface ScreenProps {
   readonly camera: VoiceStrip['camera'];
   readonly acts: Acts;
   readonly cameraRef: CameraRef;
+  readonly cameraHint: string | null;
 }
 
-function Screen({ view, camera, acts, cameraRef }: ScreenProps): ReactElement {
+type PackAppView = Extract<AppView, { screen: 'pack' }>;
+
+function hasPin(view: PackAppView): view is PackAppView & { readonly pin: PinView } {
+  return view.pin !== undefined && view.pin !== null;
+}
+
+function Screen({ view, camera, acts, cameraRef, cameraHint }: ScreenProps): ReactElement {
   switch (view.screen) {
     case 'loading':
       return <LoadingScreen text={view.text} />;
@@ -42,8 +52,16 @@ function Screen({ view, camera, acts, cameraRef }: ScreenProps): ReactElement {
     case 'secondTab':
       return <SecondTabScreen retry={() => acts.retry()} />;
     case 'pack':
+      if (hasPin(view) && acts.pin !== undefined) return <PinScreen pin={view.pin} acts={acts.pin} />;
       return (
-        <PackScreen view={view.view} proof={view.proof ?? null} camera={camera} acts={acts} cameraRef={cameraRef} />
+        <PackScreen
+          view={view.view}
+          proof={view.proof ?? null}
+          camera={camera}
+          acts={acts}
+          cameraRef={cameraRef}
+          cameraHint={cameraHint}
+        />
       );
     case 'records':
       return <RecordsScreen records={view.records} acts={acts} />;
@@ -62,6 +80,7 @@ const QuietStrip = memo(Strip);
 
 /** The name of the screen, for noticing that another one has come. */
 export function screenName(view: AppView): string {
+  if (view.screen === 'pack' && hasPin(view)) return 'pack pin';
   return view.screen === 'pack' ? `pack ${view.view.detail.screen}` : view.screen;
 }
 
@@ -79,14 +98,14 @@ function useHeadingFocus(name: string): void {
 }
 
 /** The whole page. */
-export function App({ view: given, strip, level, acts, cameraRef }: AppProps): ReactElement {
+export function App({ view: given, strip, level, acts, cameraRef, cameraHint = null }: AppProps): ReactElement {
   const view = useSettled(given);
   useHeadingFocus(screenName(view));
   return (
     <LiveLevel value={level}>
       <div className={`app app-${view.screen}`}>
         <Announcer view={view} />
-        <QuietScreen view={view} camera={strip.camera} acts={acts} cameraRef={cameraRef} />
+        <QuietScreen view={view} camera={strip.camera} acts={acts} cameraRef={cameraRef} cameraHint={cameraHint} />
         <QuietStrip strip={strip} />
       </div>
     </LiveLevel>

@@ -10,6 +10,8 @@ interface CameraPictureProps {
   readonly cameraRef: CameraRef;
   /** What is to be held before the camera. */
   readonly caption: string;
+  /** What would help to read it; stands in the caption's place. */
+  readonly hint?: string | null;
 }
 
 const WITHOUT = {
@@ -19,7 +21,7 @@ const WITHOUT = {
 } as const;
 
 /** Picture with the frame in which the label should lie; where there is no picture, what to use in its place. */
-export function CameraPicture({ camera, cameraRef, caption }: CameraPictureProps): ReactElement {
+export function CameraPicture({ camera, cameraRef, caption, hint = null }: CameraPictureProps): ReactElement {
   const without = WITHOUT[camera];
   return (
     <figure className="camera">
@@ -32,7 +34,7 @@ export function CameraPicture({ camera, cameraRef, caption }: CameraPictureProps
       </div>
       {without === null ? (
         <figcaption>
-          <CameraMark /> {caption}
+          <CameraMark /> {hint ?? caption}
         </figcaption>
       ) : null}
     </figure>

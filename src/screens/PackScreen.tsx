@@ -28,6 +28,7 @@ interface PackScreenProps {
   readonly camera: VoiceStrip['camera'];
   readonly acts: Acts;
   readonly cameraRef: CameraRef;
+  readonly cameraHint?: string | null;
 }
 
 const CAPTIONS: Readonly<Record<NonNullable<ScanWanted>, string>> = {
@@ -99,13 +100,15 @@ function EndControls({ view, proof, acts }: Pick<PackScreenProps, 'view' | 'proo
   );
 }
 
-export function PackScreen({ view, proof, camera, acts, cameraRef }: PackScreenProps): ReactElement {
+export function PackScreen({ view, proof, camera, acts, cameraRef, cameraHint = null }: PackScreenProps): ReactElement {
   const controls = useControls(view.legal, view.prompt.key, view.storing ? NO_COMMANDS : acts);
   const { detail, prompt, readBack, scan } = view;
   const notice = view.notice === null ? null : <NoticePanel notice={view.notice} />;
   const pad = controls.open === null ? null : <ValuePad legal={controls.open} controls={controls} />;
   const picture =
-    scan === null ? null : <CameraPicture camera={camera} cameraRef={cameraRef} caption={CAPTIONS[scan]} />;
+    scan === null ? null : (
+      <CameraPicture camera={camera} cameraRef={cameraRef} caption={CAPTIONS[scan]} hint={cameraHint} />
+    );
   const body = { detail, prompt, view, proof, controls, notice, pad, camera: picture };
   return (
     <>

@@ -4,6 +4,7 @@ import './frame.css';
 import './panels.css';
 import './start.css';
 import './pad.css';
+import './pin.css';
 import './stage.css';
 import './card.css';
 import './records.css';

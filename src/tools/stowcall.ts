@@ -15,6 +15,10 @@ const COMMANDS: Readonly<Record<string, Command>> = {
     does: 'make the printable sheets of labels, badges and command card',
     run: async (args) => (await import('./labels')).runLabels(args),
   },
+  pin: {
+    does: 'make the stored form of a PIN for the people file',
+    run: async (args) => (await import('./pin')).runPin(args),
+  },
   'srgs-check': {
     does: 'run rows of a conformance file against SRGS grammars',
     run: async (args) => (await import('./srgs-check')).runSrgsCheck(args),

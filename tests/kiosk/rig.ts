@@ -23,6 +23,7 @@ export interface RigOptions {
   readonly ear?: HearingTrouble;
   readonly mouth?: SpeakingTrouble;
   readonly camera?: SightingTrouble;
+  readonly pinFits?: (pin: string) => Promise<boolean>;
   readonly beforeStart?: (ledger: FakeLedger) => void;
   readonly records?: RecordsPage;
 }
@@ -70,6 +71,7 @@ export async function startRig(options: RigOptions = {}): Promise<KioskRig> {
     loadLoft: () => Promise.resolve(ok({ loft, refusedFiles: options.refusedFiles ?? [] })),
     loadLicences: () => Promise.resolve([{ name: 'one', version: '1', licence: 'MIT', text: 'text' }]),
     print: () => (prints += 1),
+    ...(options.pinFits === undefined ? {} : { pinFits: options.pinFits }),
     mark: () => undefined,
     ...(options.records === undefined ? {} : { records: () => options.records as RecordsPage }),
   });

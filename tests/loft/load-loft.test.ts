@@ -87,6 +87,14 @@ describe('a loft', () => {
     expect(loft?.procedures.map((procedure) => procedure.id)).toEqual(['sound']);
   });
 
+  it('takes what it sets about scanners and labels, and has neither without', () => {
+    const scanner = 'scanner: { prefix: "~1", suffix: "\\x04" }\ncode39Check: [badge]\nplace: Here';
+    const { loft } = loadLoft(filesWith({ 'loft.yaml': change(SETTINGS, 'place: Here', scanner) }));
+    expect(loft?.settings.scanner).toEqual({ prefix: '~1', suffix: '\u0004', keyboard: 'us' });
+    expect(loft?.settings.code39Check).toEqual(['badge']);
+    expect(loadLoft(filesWith()).loft?.settings.scanner).toBeUndefined();
+  });
+
   it('sets a broken procedure aside and keeps the others, and the assemblies that need it', () => {
     const { loft, refused } = loadLoft(
       filesWith({
@@ -160,6 +168,9 @@ describe('a fault in settings, people or assemblies is refused with its line', (
     ['either-or', 'loft.yaml', 'days: 180, ', '', 7],
     ['unknown-word', 'loft.yaml', 'boundary: exclusive', 'boundary: perhaps', 8],
     ['duplicate-id', 'loft.yaml', 'id: months', 'id: days', 8],
+    ['unknown-word', 'loft.yaml', 'place: Here', 'scanner: { keyboard: dvorak }\nplace: Here', 2],
+    ['unknown-field', 'loft.yaml', 'place: Here', 'scanner: { speed: 9 }\nplace: Here', 2],
+    ['unknown-word', 'loft.yaml', 'place: Here', 'code39Check: [card]\nplace: Here', 2],
     ['duplicate-id', 'people.yaml', PEOPLE, `people:\n${PERSON}${PERSON.replace('0123', '0124')}`, 12],
     ['duplicate-badge', 'people.yaml', PEOPLE, `people:\n${PERSON}${PERSON.replace('id: ada', 'id: bea')}`, 21],
     ['duplicate-badge', 'people.yaml', '[0123456789ABCDEF]', '[0123456789ABCDEF, 0123456789ABCDEF]', 11],

@@ -82,7 +82,13 @@ export const BODY_SCHEMAS: { readonly [K in FactKind]: z.ZodType<Extract<FactBod
   itemPlaced: z.strictObject({ kind: kind('itemPlaced'), stage: id.nullable(), item: id }),
   itemRemoved: z.strictObject({ kind: kind('itemRemoved'), stage: id.nullable(), item: id }),
   inspectorCalled: z.strictObject({ kind: kind('inspectorCalled'), stage: id }),
-  inspectorPresent: z.strictObject({ kind: kind('inspectorPresent'), hold: id, inspector: id, sighting: id }),
+  inspectorPresent: z.strictObject({
+    kind: kind('inspectorPresent'),
+    hold: id,
+    inspector: id,
+    sighting: id,
+    pin: z.literal(true).optional(),
+  }),
   verdictLapsed: z.strictObject({ kind: kind('verdictLapsed'), hold: id, inspector: id }),
   holdReleased: z.strictObject({ kind: kind('holdReleased'), hold: id, inspector: id, sighting: id, channel }),
   holdReturned: z.strictObject({

@@ -4,11 +4,12 @@ import type { Result } from '../../domain/result';
 import { listeners } from '../listeners';
 import type { RawReading, SightingPort, SightingTrouble } from '../sighting';
 import { NOTHING_SEEN } from './agreement';
-import { openCamera } from './camera-stream';
+import { lightUp, openCamera } from './camera-stream';
 import { startFirstReader } from './first-reader';
 import type { FrameTaker } from './first-reader';
 import { createFrameLoop } from './frame-loop';
 import type { FrameTiming } from './frame-loop';
+import type { Hint } from './picture-hint';
 import { createReaderLink } from './reader-link';
 
 export interface CameraEyeOptions {
@@ -23,6 +24,8 @@ export interface CameraEyeOptions {
 export type CameraEye = SightingPort & {
   /** Shows the camera's picture in this element too, now and after every start. */
   attach(video: HTMLVideoElement): void;
+  /** Told what would help, when it changes. Asks for the camera's own light when it is too dark, where it has one. */
+  onHint(listener: (hint: Hint | null) => void): () => void;
 };
 
 interface Run {
@@ -61,6 +64,7 @@ async function look(stream: MediaStream, takerFor: (video: HTMLVideoElement) => 
 export function createCameraEye(options: CameraEyeOptions): CameraEye {
   const readings = listeners<[RawReading]>();
   const troubles = listeners<[SightingTrouble, string]>();
+  const hints = listeners<[Hint | null]>();
   const seen = { agreement: NOTHING_SEEN };
   let run: Run | null = null;
   let starting: Promise<Result<void, SightingTrouble>> | null = null;
@@ -74,23 +78,23 @@ export function createCameraEye(options: CameraEyeOptions): CameraEye {
     run?.stop();
     run = null;
     show(preview, null);
+    hints.tell(null);
   };
   const fail = (trouble: SightingTrouble, detail: string): void => {
     halt();
     troubles.tell(trouble, detail);
   };
+  hints.add((hint) => hint === 'moreLight' && lightUp(run?.stream));
   const link = createReaderLink(options.engineUrl, (detail) => {
     fail('engine', `The label reader stopped (${detail}). Start it again, or use the keyboard-style scanner.`);
   });
 
   const playedTo = (video: HTMLVideoElement, isCurrent: () => boolean) =>
     createFrameLoop({
-      video,
-      link,
-      isCurrent,
-      seen,
+      ...{ video, link, isCurrent, seen },
       onAccepted: ({ payload, symbology }) => readings.tell({ payload, symbology, reader: 'camera' }),
       onStalled: () => fail('unplugged', 'The camera sends no picture. Unplug it and connect it again.'),
+      onHint: hints.tell,
       onFrame: options.onFrame ?? (() => undefined),
     });
 
@@ -135,6 +139,7 @@ export function createCameraEye(options: CameraEyeOptions): CameraEye {
     stop: halt,
     onReading: readings.add,
     onTrouble: troubles.add,
+    onHint: hints.add,
     attach: (video) => {
       preview = video;
       show(video, run?.stream ?? null);

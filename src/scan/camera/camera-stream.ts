@@ -44,3 +44,14 @@ export async function listCameras(): Promise<readonly CameraChoice[]> {
   const devices = await navigator.mediaDevices.enumerateDevices();
   return devices.filter(({ kind }) => kind === 'videoinput').map(({ deviceId, label }) => ({ deviceId, label }));
 }
+
+/**
+ * Switches the camera's own light on, where it has one (W3C MediaStream Image Capture: `torch`). It goes out with the
+ * camera. Few cameras of a table have one; that none is there is no trouble.
+ */
+export function lightUp(stream: MediaStream | undefined): void {
+  const track = stream?.getVideoTracks()[0];
+  const able = track?.getCapabilities() as { readonly torch?: boolean } | undefined;
+  if (track === undefined || able?.torch !== true) return;
+  void track.applyConstraints({ advanced: [{ torch: true } as MediaTrackConstraintSet] }).catch(() => undefined);
+}

@@ -4,6 +4,8 @@ import type { AgreementState, SeenCode } from './agreement';
 import type { FrameTaker } from './first-reader';
 import type { Pass } from './frame';
 import { FIRST_PACE, isIdle, isMoving, PACE_MS, paceMs, paceStep, thumbnailOf } from './pace';
+import { hintOf, hintStep, measurePicture, NO_HINT } from './picture-hint';
+import type { Hint, PictureMeasure } from './picture-hint';
 import { FIRST_PLAN, PLAIN_ONLY, passesOf, planNext } from './pass-plan';
 import type { ReaderAnswer, ReaderLink } from './reader-link';
 
@@ -32,9 +34,13 @@ export interface FrameLoopParts {
   readonly seen: { agreement: AgreementState };
   readonly onAccepted: (code: SeenCode) => void;
   readonly onStalled: () => void;
+  /** What would help the readers, when that has changed; null for nothing. */
+  readonly onHint: (hint: Hint | null) => void;
   readonly onFrame: (timing: FrameTiming) => void;
 }
 
+/** How often it is measured what would help: it takes some milliseconds of the page's thread. */
+const HINT_MS = 250;
 /** A camera that sends no new picture for this long has come loose. */
 const STALLED_MS = 10_000;
 
@@ -68,6 +74,9 @@ export function createFrameLoop(parts: FrameLoopParts): FrameTaker {
   let pace = FIRST_PACE;
   let dueMs = 0;
   let readDueMs = 0;
+  let hintDueMs = 0;
+  let measured: PictureMeasure | null = null;
+  let hints = NO_HINT;
   /** Something was read and waits for a frame that agrees. */
   let isUndecided = false;
 
@@ -82,6 +91,10 @@ export function createFrameLoop(parts: FrameLoopParts): FrameTaker {
     isUndecided = state.some((track) => track.readMs === takenMs && !track.delivered) && !several;
     dueMs = takenMs + paceMs(pace, takenMs, isUndecided);
     readDueMs = takenMs + PACE_MS.read;
+    const hint = answer.readings.length > 0 || measured === null ? null : hintOf(measured, isMoving(pace, takenMs));
+    const before = hints.shown;
+    hints = hintStep(hints, hint, takenMs);
+    if (hints.shown !== before) parts.onHint(hints.shown);
     if (accepted !== null) parts.onAccepted(accepted);
     parts.onFrame({
       ...taken,
@@ -102,6 +115,10 @@ export function createFrameLoop(parts: FrameLoopParts): FrameTaker {
       if (isIdle(pace, takenMs) && !isUndecided && takenMs < readDueMs) {
         dueMs = takenMs + PACE_MS.glance;
         return null;
+      }
+      if (takenMs >= hintDueMs) {
+        hintDueMs = takenMs + HINT_MS;
+        measured = measurePicture(frame);
       }
       // The first reader works in this thread and is done long before the answer can be handled.
       const taken: Mutable<Taken> = { takenMs, first: null, firstTookMs: 0 };

@@ -59,10 +59,33 @@ function payloadOf(result: ReadResult): string {
   return result.contentType === 'GS1' ? result.symbologyIdentifier + result.text : result.text;
 }
 
-function offCentreOf(result: ReadResult, view: Frame, pass: Pass): number {
-  const { topLeft, topRight, bottomRight, bottomLeft } = result.position;
+interface Placed {
+  readonly x: number;
+  readonly y: number;
+  readonly longest: number;
+}
+
+function placeOf({ position }: ReadResult): Placed {
+  const { topLeft, topRight, bottomRight, bottomLeft } = position;
   const x = (topLeft.x + topRight.x + bottomRight.x + bottomLeft.x) / 4;
   const y = (topLeft.y + topRight.y + bottomRight.y + bottomLeft.y) / 4;
+  const along = Math.hypot(topRight.x - topLeft.x, topRight.y - topLeft.y);
+  const across = Math.hypot(bottomRight.x - topRight.x, bottomRight.y - topRight.y);
+  return { x, y, longest: Math.max(along, across) };
+}
+
+/**
+ * One symbol read in two ways is not read: bars of a bent label pass the check by chance now and then, beside the right
+ * reading (measured: once in 3,000 frames). Labels side by side lie farther apart than a tenth of their length.
+ */
+function contradicts(one: ReadResult, other: ReadResult): boolean {
+  if (one.text === other.text) return false;
+  const [here, there] = [placeOf(one), placeOf(other)];
+  return Math.hypot(here.x - there.x, here.y - there.y) < Math.max(here.longest, there.longest) / 10;
+}
+
+function offCentreOf(result: ReadResult, view: Frame, pass: Pass): number {
+  const { x, y } = placeOf(result);
   return (Math.hypot(x - view.width / 2, y - view.height / 2) / view.height) * partShown(pass);
 }
 
@@ -82,10 +105,12 @@ export async function readViews(
 export async function readFrame(frame: Frame, pass: Pass): Promise<readonly SecondReading[]> {
   const view = viewOf(frame, pass);
   const image = { width: view.width, height: view.height, data: view.rgba, colorSpace: 'srgb' } as ImageData;
-  const results = await readBarcodes(image, optionsFor(pass));
-  return results.filter(isCredible).map((result) => ({
-    payload: payloadOf(result),
-    symbology: SYMBOLOGY_OF[result.symbology] ?? 'unknown',
-    offCentre: offCentreOf(result, view, pass),
-  }));
+  const results = (await readBarcodes(image, optionsFor(pass))).filter(isCredible);
+  return results
+    .filter((result) => !results.some((other) => contradicts(result, other)))
+    .map((result) => ({
+      payload: payloadOf(result),
+      symbology: SYMBOLOGY_OF[result.symbology] ?? 'unknown',
+      offCentre: offCentreOf(result, view, pass),
+    }));
 }

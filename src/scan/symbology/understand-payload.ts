@@ -1,9 +1,11 @@
 /** From what a reader delivered to what it means: a component, a badge, a command, or a refusal with its reason. */
 import type { Result } from '../../domain/result';
+import type { LabelKind } from '../../domain/scanning';
 import type { SightingMeaning } from '../../domain/sighting';
 import { takeAimIdentifier } from './aim';
 import { looksLikeBadge, parseBadgePayload } from './badge';
 import { looksLikeCard, parseCardPayload } from './card';
+import { code39CheckFits } from './code39';
 import { looksLikeEnvelope, parseEnvelope } from './envelope';
 import { FNC1, parseElementString } from './gs1';
 import { identifiedFields, identityFromElements, identityFromFields } from './item-mark';
@@ -13,6 +15,14 @@ import { isPlainSerial } from './serial';
 
 /** No label in a loft is longer; a longer one is not looked at. */
 const LONGEST = 512;
+
+/** What the loft has set about its labels. */
+export interface LabelSettings {
+  /** Kinds of label that end in a mod 43 check character where they are Code 39. */
+  readonly code39Check: readonly LabelKind[];
+}
+
+const NO_SETTINGS: LabelSettings = { code39Check: [] };
 
 /** What a reader delivers, as far as meaning goes. */
 export interface Reading {
@@ -91,8 +101,20 @@ function understandPlain(text: string): SightingMeaning {
   return refusal('unknown', 'This is no label, badge or card of the loft. Scan another mark of it.');
 }
 
+/**
+ * A Code 39 label of a kind that the loft prints with a check character: checked, and the character taken off. Null
+ * where it does not fit. `]A3` says that the reader has checked and taken it off itself.
+ */
+function withoutCode39Check(data: string, reading: Reading, { code39Check }: LabelSettings): string | null {
+  const { payload, symbology } = reading;
+  const isCode39 = payload.startsWith(']A') || symbology === 'code39';
+  const kind: LabelKind = looksLikeBadge(data) ? 'badge' : 'component';
+  if (!isCode39 || payload.startsWith(']A3') || !code39Check.includes(kind)) return data;
+  return code39CheckFits(data) ? data.slice(0, -1) : null;
+}
+
 /** What a reading means. Never throws, whatever the payload; anything not understood in full is refused. */
-export function understandPayload(reading: Reading): SightingMeaning {
+export function understandPayload(reading: Reading, settings: LabelSettings = NO_SETTINGS): SightingMeaning {
   const { payload } = reading;
   if (payload === '') return refusal('empty', 'Nothing was read. Scan it again.');
   if (payload.length > LONGEST) return refusal('too-long', 'This code is too long for any label of the loft.');
@@ -102,5 +124,7 @@ export function understandPayload(reading: Reading): SightingMeaning {
   if (carrier === 'unknown') return refusal('unknown', 'This kind of code is not used in the loft.');
   if (looksLikeEnvelope(data)) return understandEnvelope(data);
   if (data.startsWith(FNC1)) return understandGs1(data.slice(FNC1.length));
-  return understandPlain(data);
+  const text = withoutCode39Check(data, reading, settings);
+  if (text === null) return refusal('check-wrong', 'The check character does not fit. Scan it again.');
+  return understandPlain(text);
 }

@@ -1,4 +1,9 @@
-/** From a key stroke to the character that a scanner meant by it, whatever keyboard layout the system has. */
+/**
+ * From a key stroke to the character that a scanner meant by it, whatever keyboard layout the system has. A scanner
+ * acts as a US keyboard, as scanners come; where the system's layout differs, the place of the key tells what was meant.
+ * A scanner that was set to the system's layout means the key itself.
+ */
+import type { ScannerKeyboard } from '../../domain/scanning';
 
 /** What a `keydown` event says, as far as it matters here. */
 export interface KeyStroke {
@@ -13,13 +18,6 @@ export interface KeyStroke {
   /** The key is held down and repeats: a hand, never a scanner. */
   readonly repeat: boolean;
 }
-
-/**
- * `us`: the scanner acts as a US keyboard, as scanners come; where the system's layout differs, the place of the key
- * tells what was meant. `host`: the scanner was set to the system's layout, so the key itself is right.
- */
-export const SCANNER_KEYBOARDS = ['us', 'host'] as const;
-export type ScannerKeyboard = (typeof SCANNER_KEYBOARDS)[number];
 
 const MODIFIERS = ['Shift', 'Control', 'Alt', 'AltGraph', 'Meta', 'CapsLock', 'NumLock'];
 

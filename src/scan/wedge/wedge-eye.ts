@@ -1,5 +1,6 @@
 /** The eye for keyboard-style scanners: takes their bursts out of the page's key strokes and gives typing back. */
 import { ok } from '../../domain/result';
+import type { ScannerSettings } from '../../domain/scanning';
 import { listeners } from '../listeners';
 import type { RawReading, SightingPort, SightingTrouble } from '../sighting';
 import type { KeyStroke } from './key-character';
@@ -40,13 +41,18 @@ function replay(event: KeyboardEvent, own: WeakSet<Event>): void {
   if (target.ownerDocument.activeElement === target) target.ownerDocument.execCommand('insertText', false, key);
 }
 
+export type WedgeEye = SightingPort & {
+  /** The loft's settings, once they are loaded. */
+  configure(settings: ScannerSettings): void;
+};
+
 /**
  * Makes the eye. `target` is the window: its capture phase comes before every handler and field of the page, so a
  * scan never types into a field and never works a key. Typing is held for one gap (35 ms) and then given back. Make
  * the eye before anything else listens for keys on the same target.
  */
-export function createWedgeEye(target: EventTarget, settings: Partial<WedgeSettings> = {}): SightingPort {
-  const all: WedgeSettings = { ...WEDGE_DEFAULTS, ...settings };
+export function createWedgeEye(target: EventTarget, settings: Partial<WedgeSettings> = {}): WedgeEye {
+  let all: WedgeSettings = { ...WEDGE_DEFAULTS, ...settings };
   const readings = listeners<[RawReading]>();
   const troubles = listeners<[SightingTrouble, string]>();
   const own = new WeakSet<Event>();
@@ -91,6 +97,9 @@ export function createWedgeEye(target: EventTarget, settings: Partial<WedgeSetti
   target.addEventListener('keydown', onKey, { capture: true });
 
   return {
+    configure: (changed) => {
+      all = { ...all, ...changed };
+    },
     start: () => {
       isOn = true;
       return Promise.resolve(ok(undefined));

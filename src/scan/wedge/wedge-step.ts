@@ -3,13 +3,11 @@
  * before. Pure: key strokes and times in; what was read, and what to do with the stroke, out.
  */
 import { characterOf, isModifier } from './key-character';
-import type { KeyStroke, ScannerKeyboard } from './key-character';
+import type { ScannerSettings } from '../../domain/scanning';
+import type { KeyStroke } from './key-character';
 
-export interface WedgeSettings {
-  /** Taken off the front and the end of a reading where they stand. */
-  readonly prefix: string;
-  readonly suffix: string;
-  readonly keyboard: ScannerKeyboard;
+/** Prefix and suffix are taken off a reading where they stand. */
+export interface WedgeSettings extends ScannerSettings {
   /** Fewest characters of a scan. */
   readonly shortest: number;
   /** Longest time between two characters of a scan, in milliseconds. */
@@ -56,10 +54,16 @@ export function isScan(state: WedgeState, settings: WedgeSettings): boolean {
   return state.text.length >= settings.shortest;
 }
 
+/**
+ * The reading without what the scanner puts around it. A second prefix, or a suffix before the end, means that two
+ * scanners have typed into one another: what came of it must be refused, not guessed at.
+ */
 function trimmed(text: string, { prefix, suffix }: WedgeSettings): string {
   const start = prefix !== '' && text.startsWith(prefix) ? prefix.length : 0;
   const end = suffix !== '' && text.endsWith(suffix) ? text.length - suffix.length : text.length;
-  return text.slice(start, Math.max(start, end));
+  const bare = text.slice(start, Math.max(start, end));
+  const isMixed = [prefix, suffix].some((mark) => mark.length > 1 && bare.includes(mark));
+  return isMixed ? bare + LOST : bare;
 }
 
 /** A number typed with Alt held becomes its character once Alt is up. */

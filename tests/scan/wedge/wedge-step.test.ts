@@ -206,3 +206,23 @@ describe('keyboard layouts', () => {
     expect(characterOf(stroke(parts), keyboard)).toBe(expected);
   });
 });
+
+describe('two scanners that type into one another', () => {
+  const framed = { ...WEDGE_DEFAULTS, prefix: '~1', suffix: '~9' };
+  it('each reading alone is taken, without what stands around it', () => {
+    const { readings } = run(
+      [...burst('~1QC-204-118~9'), [enter, 8], 200, ...burst('~1QB-031-077~9'), [enter, 8]],
+      framed,
+    );
+    expect(readings).toEqual(['QC-204-118', 'QB-031-077']);
+  });
+
+  it.each([
+    ['one begins inside the other', '~1QC-2~1QB-031-077~904-118~9'],
+    ['one ends inside the other', '~1QC-204~9-118~9'],
+  ])('%s: the reading is spoiled and will be refused', (_name, text) => {
+    const { readings } = run([...burst(text), [enter, 8]], framed);
+    expect(readings).toHaveLength(1);
+    expect(readings[0]).toContain('\ufffd');
+  });
+});

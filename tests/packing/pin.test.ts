@@ -1,0 +1,212 @@
+/** A PIN beside the badge: when the loft wants one, what a wrong one costs, and that nothing opens without it. */
+import { describe, expect, it } from 'vitest';
+import type { PinPolicy } from '../../src/domain/pin';
+import { makeStoredPin, PIN_ITERATIONS } from '../../src/domain/pin';
+import { pinAskedOf } from '../../src/packing/pin-asked';
+import { reach, step } from './autopilot';
+import { LOFT } from './fixture';
+import { PackDriver } from './pack-driver';
+
+const STORED = makeStoredPin({
+  iterations: PIN_ITERATIONS,
+  salt: 'AAAAAAAAAAAAAAAAAAAAAA==',
+  hash: `${'A'.repeat(43)}=`,
+});
+
+function atHold(pin: PinPolicy, without: readonly string[] = []): PackDriver {
+  const people = LOFT.people.map((person) => (without.includes(person.id) ? person : { ...person, pin: STORED }));
+  const pack = new PackDriver({ loft: { ...LOFT, people, settings: { ...LOFT.settings, pin } } });
+  reach(pack, 'hold:layout');
+  return pack;
+}
+
+type Given = 'fits' | 'wrong' | null;
+
+function badge(pack: PackDriver, person: string, pin: Given, ageSeconds = 0): void {
+  const meaning = { kind: 'badge', badge: `B-${person}` } as const;
+  pack.scan(pin === null ? meaning : { ...meaning, pin }, meaning.badge, ageSeconds);
+}
+
+const reasons = (pack: PackDriver): readonly string[] =>
+  pack.facts.flatMap(({ body }) => (body.kind === 'scanRefused' ? [body.reason] : []));
+
+/** Releases the hold that an inspector stands at, and goes on to the next one. */
+function releaseAndGoOn(pack: PackDriver): void {
+  pack.command({ name: 'releaseHold' });
+  pack.command({ name: 'affirm' });
+  while (pack.task.kind !== 'hold' && step(pack));
+}
+
+describe('a hold where the loft wants a PIN', () => {
+  it.each<[string, PinPolicy, Given, string]>([
+    ['opens to the badge alone where no PIN is wanted', 'never', null, 'inspecting'],
+    ['does not open to the badge alone', 'eachHold', null, 'waitingForInspector'],
+    ['does not open to the badge alone at its first use', 'firstUse', null, 'waitingForInspector'],
+    ['does not open with a wrong PIN', 'eachHold', 'wrong', 'waitingForInspector'],
+    ['opens with the PIN', 'eachHold', 'fits', 'inspecting'],
+    ['opens with the PIN at first use', 'firstUse', 'fits', 'inspecting'],
+  ])('%s', (_name, policy, pin, phase) => {
+    const pack = atHold(policy);
+    badge(pack, 'ines', pin);
+    expect(pack.phase).toBe(phase);
+  });
+
+  it('keeps every failed try and every try without a PIN as a fact of that person', () => {
+    const pack = atHold('eachHold');
+    badge(pack, 'ines', 'wrong');
+    badge(pack, 'ines', null);
+    expect(reasons(pack)).toEqual(['pin-wrong', 'pin-needed']);
+    expect(pack.facts.filter(({ body }) => body.kind === 'scanRefused').map(({ by }) => by)).toEqual(['ines', 'ines']);
+    expect(JSON.stringify(pack.facts)).not.toContain(STORED);
+  });
+
+  it('tells in the journal that the PIN was given', () => {
+    const pack = atHold('eachHold');
+    badge(pack, 'ines', 'fits');
+    expect(pack.facts.at(-1)?.body).toMatchObject({ kind: 'inspectorPresent', inspector: 'ines', pin: true });
+  });
+
+  it('does not open to somebody who has no PIN', () => {
+    const pack = atHold('firstUse', ['ines']);
+    badge(pack, 'ines', null);
+    badge(pack, 'ines', 'fits');
+    expect(reasons(pack)).toEqual(['no-pin', 'no-pin']);
+  });
+
+  it('a PIN never stands in for what the person may not do', () => {
+    const pack = atHold('eachHold');
+    for (const person of ['ada', 'rhea', 'otto', 'ivo']) badge(pack, person, 'fits');
+    expect(reasons(pack)).toEqual(['is-packer', 'revoked', 'expired', 'not-for-class']);
+    expect(pack.phase).toBe('waitingForInspector');
+  });
+
+  it('asks once in a session under "firstUse", and anew after a restart or a break', () => {
+    const pack = atHold('firstUse');
+    badge(pack, 'ines', 'fits');
+    releaseAndGoOn(pack);
+    badge(pack, 'ines', null);
+    expect(pack.phase).toBe('inspecting');
+    pack.restart();
+    badge(pack, 'ines', null);
+    expect(reasons(pack).at(-1)).toBe('pin-needed');
+    badge(pack, 'ines', 'fits');
+    pack.command({ name: 'standBy' });
+    pack.command({ name: 'resume' });
+    badge(pack, 'ines', null);
+    expect(reasons(pack).at(-1)).toBe('pin-needed');
+  });
+
+  it('asks at each hold under "eachHold"', () => {
+    const pack = atHold('eachHold');
+    badge(pack, 'ines', 'fits');
+    releaseAndGoOn(pack);
+    badge(pack, 'ines', null);
+    expect(reasons(pack)).toEqual(['pin-needed']);
+  });
+
+  it('one person known by PIN does not make another known', () => {
+    const pack = atHold('firstUse');
+    badge(pack, 'ines', 'fits');
+    releaseAndGoOn(pack);
+    badge(pack, 'iris', null);
+    expect(reasons(pack)).toEqual(['pin-needed']);
+  });
+});
+
+describe('wrong PINs', () => {
+  it('cost a wait that grows, also for the right PIN, and a restart shortens nothing', () => {
+    const pack = atHold('eachHold');
+    for (let tries = 0; tries < 3; tries += 1) badge(pack, 'ines', 'wrong');
+    badge(pack, 'ines', 'fits');
+    expect(pack.view.notice?.text).toContain('Wait 29 seconds');
+    pack.restart();
+    badge(pack, 'ines', 'fits');
+    expect(reasons(pack).slice(-2)).toEqual(['pin-wait', 'pin-wait']);
+    pack.after(30);
+    badge(pack, 'ines', 'wrong');
+    pack.after(30);
+    badge(pack, 'ines', 'fits');
+    expect(pack.view.notice?.text).toContain('Wait 29 seconds');
+    pack.after(30);
+    badge(pack, 'ines', 'fits');
+    expect(pack.phase).toBe('inspecting');
+  });
+
+  it('cost the whole wait when the clock is set back', () => {
+    const pack = atHold('eachHold');
+    for (let tries = 0; tries < 3; tries += 1) badge(pack, 'ines', 'wrong');
+    pack.after(-3600);
+    badge(pack, 'ines', 'fits');
+    expect(pack.phase).toBe('waitingForInspector');
+  });
+
+  it('are counted for each person, and forgotten after the right one', () => {
+    const pack = atHold('eachHold');
+    for (let tries = 0; tries < 3; tries += 1) badge(pack, 'ines', 'wrong');
+    badge(pack, 'iris', 'fits');
+    expect(pack.phase).toBe('inspecting');
+    pack.after(60);
+    badge(pack, 'ines', 'fits');
+    badge(pack, 'ines', 'wrong');
+    badge(pack, 'ines', 'fits');
+    expect(pack.phase).toBe('inspecting');
+  });
+
+  it('ten in a row end it for this pack, whatever comes after', () => {
+    const pack = atHold('eachHold');
+    for (let tries = 0; tries < 10; tries += 1) {
+      pack.after(1000);
+      badge(pack, 'ines', 'wrong');
+    }
+    pack.after(100_000);
+    badge(pack, 'ines', 'fits');
+    expect(reasons(pack).at(-1)).toBe('pin-locked');
+    badge(pack, 'iris', 'fits');
+    expect(pack.phase).toBe('inspecting');
+  });
+});
+
+describe('a signature where the loft wants a PIN', () => {
+  it.each<[PinPolicy, Given, string]>([
+    ['never', null, 'recorded'],
+    ['firstUse', null, 'sign'],
+    ['eachHold', 'wrong', 'sign'],
+    ['eachHold', 'fits', 'recorded'],
+  ])('%s, %s: %s', (policy, pin, task) => {
+    const pack = atHold(policy);
+    while (pack.task.kind !== 'sign') {
+      if (pack.phase === 'waitingForInspector') badge(pack, 'ines', 'fits');
+      else step(pack);
+    }
+    badge(pack, 'ada', pin);
+    expect(pack.task.kind).toBe(task);
+  });
+});
+
+describe('whose PIN is asked for', () => {
+  const asked = (pack: PackDriver, person: string, ageSeconds = 0): string | null => {
+    const at = new Date(pack.ms + 1000).toISOString();
+    const made = new Date(pack.ms + 1000 - ageSeconds * 1000).toISOString();
+    const meaning = { kind: 'badge', badge: `B-${person}` } as const;
+    const sighting = { id: 'new', at: made, reader: 'camera', payload: '', meaning } as const;
+    return pinAskedOf(pack.snapshot, sighting, at)?.id ?? null;
+  };
+
+  it('only that of somebody whom the PIN would let in', () => {
+    const pack = atHold('eachHold');
+    expect(['ines', 'ada', 'rhea', 'nobody'].map((person) => asked(pack, person))).toEqual(['ines', null, null, null]);
+    expect(asked(pack, 'ines', 3600)).toBeNull();
+    expect(asked(atHold('never'), 'ines')).toBeNull();
+    expect(asked(atHold('eachHold', ['ines']), 'ines')).toBeNull();
+    for (let tries = 0; tries < 3; tries += 1) badge(pack, 'ines', 'wrong');
+    expect(asked(pack, 'ines')).toBeNull();
+  });
+
+  it('asking changes nothing', () => {
+    const pack = atHold('eachHold');
+    const before = pack.snapshot;
+    asked(pack, 'ines');
+    expect(pack.snapshot).toBe(before);
+    expect(reasons(pack)).toEqual([]);
+  });
+});
