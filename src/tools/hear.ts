@@ -27,6 +27,21 @@ export interface Hearing {
   readonly msToDecision: number;
 }
 
+export interface Decided {
+  /** One for each utterance that was found in the sound. */
+  readonly verdicts: readonly Verdict[];
+  readonly searchMs: number;
+  readonly msToDecision: number;
+}
+
+/** The engine, the endpointer and the verdicts, for any grammar. */
+export interface NodeListener {
+  readonly modelKind: '16k' | '8k';
+  /** What is decided on this sound (16 kHz, -1 to 1). Throws a sentence where the grammar cannot be used. */
+  decide(grammars: Grammars, samples: Float32Array): Decided;
+  dispose(): void;
+}
+
 export interface NodeEar {
   readonly phraseBook: PhraseBook;
   readonly modelKind: '16k' | '8k';
@@ -45,8 +60,8 @@ export function readPhraseBook(root: string): PhraseBook {
   return book.value;
 }
 
-/** Opens the ear with the fetched model, or else with the engine's own 8 kHz one. */
-export async function openNodeEar(root: string): Promise<NodeEar> {
+/** Opens the engine with the fetched model, or else with its own 8 kHz one. */
+export async function openNodeListener(root: string): Promise<NodeListener> {
   const fetched = join(root, '.stowcall/model/en-us-16k');
   const isFetched = existsSync(join(fetched, 'mdef'));
   const engine = await createEngine({
@@ -56,26 +71,41 @@ export async function openNodeEar(root: string): Promise<NodeEar> {
     pronunciations: parsePronunciations(readFileSync(join(root, 'grammars/pronunciations.txt'), 'utf8')),
   });
   if (!engine.ok) throw new Error(engine.detail);
-  const phraseBook = readPhraseBook(root);
   let verdicts: Verdict[] = [];
   const listener = new RecognitionListener(engine.value, (event) => {
     if (event.kind === 'final') verdicts.push(event.verdict);
   });
   return {
-    phraseBook,
     modelKind: isFetched ? '16k' : '8k',
-    hear: (vocabulary, samples) => {
+    decide: (grammars, samples) => {
       verdicts = [];
-      const opened = listener.open(grammarsOf(phraseBook, vocabulary), 0);
+      const opened = listener.open(grammars, 0);
       if (!opened.ok) throw new Error(opened.detail);
       const searchMs = feed(listener, samples);
       listener.close();
       const earlyMs = (ENDPOINTER.pause - ENDPOINTER.likelyPause) * 10;
-      const msToDecision = Math.max(0, searchMs - earlyMs);
-      const heard = verdicts.map((verdict) => heardFrom(readingsOf(verdict), vocabulary, phraseBook, msToDecision));
-      return { heard, searchMs, msToDecision };
+      return { verdicts, searchMs, msToDecision: Math.max(0, searchMs - earlyMs) };
     },
     dispose: () => engine.value.dispose(),
+  };
+}
+
+/** The ear for the project's own phrases. */
+export async function openNodeEar(root: string): Promise<NodeEar> {
+  const listener = await openNodeListener(root);
+  const phraseBook = readPhraseBook(root);
+  return {
+    phraseBook,
+    modelKind: listener.modelKind,
+    hear: (vocabulary, samples) => {
+      const { verdicts, ...times } = listener.decide(grammarsOf(phraseBook, vocabulary), withRoom(samples));
+      const { msToDecision } = times;
+      return {
+        ...times,
+        heard: verdicts.map((verdict) => heardFrom(readingsOf(verdict), vocabulary, phraseBook, msToDecision)),
+      };
+    },
+    dispose: () => listener.dispose(),
   };
 }
 
@@ -83,16 +113,22 @@ function grammarsOf(book: PhraseBook, vocabulary: Vocabulary): Grammars {
   return { wanted: [book.jsgfFor(vocabulary, null).jsgf], others: [book.jsgfFor(othersOf(vocabulary), null).jsgf] };
 }
 
-function readingsOf(verdict: Verdict): readonly string[] {
+/** The wordings that a verdict leaves open, the best first; none where nothing was recognised. */
+export function readingsOf(verdict: Verdict): readonly string[] {
   if (verdict.kind === 'nomatch') return [];
   return verdict.kind === 'match' ? [verdict.words] : verdict.candidates;
 }
 
-/** Feeds the sound in blocks; answers the time of the slowest block, which is the one that was searched. */
-function feed(listener: RecognitionListener, samples: Float32Array): number {
+/** The sound with silence before and after it, so that its end is found. */
+export function withRoom(samples: Float32Array): Float32Array {
   const room = Math.round(ROOM_SECONDS * SAMPLE_RATE);
   const sound = new Float32Array(samples.length + 2 * room);
   sound.set(samples, room);
+  return sound;
+}
+
+/** Feeds the sound in blocks; answers the time of the slowest block, which is the one that was searched. */
+function feed(listener: RecognitionListener, sound: Float32Array): number {
   let slowest = 0;
   for (let at = 0; at < sound.length; at += BLOCK) {
     const before = performance.now();

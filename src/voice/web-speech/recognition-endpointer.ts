@@ -1,11 +1,14 @@
-/** Finds where speech begins and ends in a stream of sound, by its loudness over the room's. No clock: samples count. */
+/** Finds where speech begins and ends in a stream of sound, by how far it stands out from the room. No clock: samples count. */
+import type { Tones } from './recognition-bands';
+import { Bands, STEP } from './recognition-bands';
+import { Room } from './recognition-room';
 
-/** Samples of one step of 10 ms. */
-export const STEP = 160;
+export { STEP };
 
 export interface EndpointerSettings {
-  /** Speech must stand this far above the room, in dB. */
-  readonly overNoise: number;
+  /** Speech must stand out from the room by this much to begin, and by this much to go on, in dB. */
+  readonly onsetProminence: number;
+  readonly prominence: number;
   /** Nothing softer than this is speech, in dB below full scale. */
   readonly softest: number;
   /** Loud steps among the last `onsetWindow` that make a beginning. */
@@ -21,10 +24,13 @@ export interface EndpointerSettings {
   readonly shortest: number;
   /** Steps after which a sound is too long for a command. */
   readonly longest: number;
+  /** Steps without one soft step among them after which a sound is a machine: speech has gaps. */
+  readonly steadiest: number;
 }
 
 export const ENDPOINTER: EndpointerSettings = {
-  overNoise: 9,
+  onsetProminence: 10,
+  prominence: 8,
   softest: -58,
   onsetSteps: 4,
   onsetWindow: 7,
@@ -33,6 +39,7 @@ export const ENDPOINTER: EndpointerSettings = {
   likelyPause: 25,
   shortest: 12,
   longest: 800,
+  steadiest: 200,
 };
 
 export interface Utterance {
@@ -41,6 +48,10 @@ export interface Utterance {
   readonly loud: readonly boolean[];
   /** Position in the stream, in samples, just after the last loud step. */
   readonly end: number;
+  /** Power of the room's noise at each point of the spectrum, as `Tones` has it. */
+  readonly noise: Float32Array;
+  /** dB by which the louder half of the speech stands over the noise. */
+  readonly snr: number;
 }
 
 export type Endpoint =
@@ -56,34 +67,31 @@ export type Endpoint =
   /** It was too short for speech, or too long for a command. */
   | { readonly kind: 'dropped'; readonly why: 'short' | 'long'; readonly end: number };
 
-/** Longest stretch of the past that the room's loudness is taken from: 3 s. */
-const ROOM_STEPS = 300;
-/** The room is as loud as the softest tenth of it. */
-const ROOM_SHARE = 0.1;
-const ROOM_EVERY = 10;
 const SILENCE_DB = -100;
+const SILENCE = 1e-9;
 
 export class Endpointer {
   readonly #settings: EndpointerSettings;
-  readonly #room: number[] = [];
+  readonly #bands = new Bands();
+  readonly #room: Room;
   readonly #recent: boolean[] = [];
-  #roomDb = SILENCE_DB;
-  #roomAge = 0;
   /** Everything since the beginning, or the last `before` + `onsetWindow` steps while nothing sounds. */
-  #kept: { readonly samples: Float32Array; readonly isLoud: boolean }[] = [];
+  #kept: { readonly samples: Float32Array; readonly tones: Tones; readonly isLoud: boolean }[] = [];
   #rest = new Float32Array(0);
   #position: number;
   #previous = 0;
   #state: 'quiet' | 'sound' | 'speech' = 'quiet';
   #loud = 0;
   #soft = 0;
+  #steady = 0;
   #end = 0;
   #told = false;
 
-  /** `position` is the place in the stream of the first sample that will come. */
-  constructor(position = 0, settings: EndpointerSettings = ENDPOINTER) {
+  /** `position` is the place in the stream of the first sample that will come; `room` is what is known of the room. */
+  constructor(position = 0, settings: EndpointerSettings = ENDPOINTER, room = new Room()) {
     this.#settings = settings;
     this.#position = position;
+    this.#room = room;
   }
 
   /** Position of the next sample to be judged. */
@@ -111,11 +119,15 @@ export class Endpointer {
   }
 
   #step(samples: Float32Array, found: Endpoint[]): void {
-    const loudness = this.#loudness(samples);
-    const isLoud = loudness > Math.max(this.#settings.softest, this.#roomLoudness() + this.#settings.overNoise);
+    const tones = this.#bands.step(samples);
+    const isQuiet = this.#state === 'quiet';
+    const wanted = isQuiet ? this.#settings.onsetProminence : this.#settings.prominence;
+    const isLoud = this.#loudness(samples) > this.#settings.softest && this.#room.prominence(tones.levels) > wanted;
     this.#position += STEP;
-    this.#remember(loudness, isLoud, samples);
-    if (this.#state === 'quiet') this.#listen(found);
+    // While somebody speaks the room is what it was before: a long sentence would else become the room.
+    if (isQuiet && !isLoud) this.#room.learn(tones);
+    this.#remember(isLoud, tones, samples);
+    if (isQuiet) this.#listen(found);
     else this.#follow(isLoud, found);
   }
 
@@ -125,6 +137,7 @@ export class Endpointer {
     this.#state = 'sound';
     this.#loud = loud;
     this.#soft = 0;
+    this.#steady = 0;
     this.#end = this.#position;
     found.push({ kind: 'sound', at: this.#position - this.#recent.length * STEP });
   }
@@ -136,15 +149,18 @@ export class Endpointer {
       if (this.#told) found.push({ kind: 'resumed' });
       this.#told = false;
       this.#soft = 0;
+      this.#steady += 1;
     } else {
       this.#soft += 1;
+      this.#steady = 0;
     }
     if (this.#state === 'sound' && this.#loud >= this.#settings.shortest) {
       this.#state = 'speech';
       found.push({ kind: 'speech', at: this.#position - this.#kept.length * STEP + this.#settings.before * STEP });
     }
-    if (this.#kept.length > this.#settings.longest) {
+    if (this.#kept.length > this.#settings.longest || this.#steady >= this.#settings.steadiest) {
       found.push({ kind: 'dropped', why: 'long', end: this.#end });
+      this.#room.replace(this.#kept.slice(-this.#settings.steadiest / 2).map(({ tones }) => tones));
       this.#reset();
     } else if (this.#soft >= this.#settings.pause) {
       found.push(
@@ -159,12 +175,10 @@ export class Endpointer {
     }
   }
 
-  #remember(loudness: number, isLoud: boolean, samples: Float32Array): void {
-    this.#room.push(loudness);
-    if (this.#room.length > ROOM_STEPS) this.#room.shift();
+  #remember(isLoud: boolean, tones: Tones, samples: Float32Array): void {
     this.#recent.push(isLoud);
     if (this.#recent.length > this.#settings.onsetWindow) this.#recent.shift();
-    this.#kept.push({ samples, isLoud });
+    this.#kept.push({ samples, tones, isLoud });
     if (this.#state === 'quiet' && this.#kept.length > this.#settings.before + this.#settings.onsetWindow) {
       this.#kept.shift();
     }
@@ -181,23 +195,17 @@ export class Endpointer {
     return Math.max(SILENCE_DB, 10 * Math.log10(sum / STEP + 1e-10));
   }
 
-  /** Looked at anew ten times a second: sorting is the dearest part of a step. */
-  #roomLoudness(): number {
-    if (this.#roomAge === 0) {
-      const sorted = [...this.#room].sort((a, b) => a - b);
-      this.#roomDb = sorted[Math.floor(sorted.length * ROOM_SHARE)] ?? SILENCE_DB;
-    }
-    this.#roomAge = (this.#roomAge + 1) % ROOM_EVERY;
-    return this.#roomDb;
-  }
-
   #utterance(): Utterance {
     // No more of the pause than the engine needs: its length must not depend on when deciding began.
     const steps = this.#kept.length - Math.max(0, this.#soft - this.#settings.likelyPause);
     const kept = this.#kept.slice(0, steps);
     const samples = new Float32Array(steps * STEP);
     for (const [index, step] of kept.entries()) samples.set(step.samples, index * STEP);
-    return { samples, loud: kept.map(({ isLoud }) => isLoud), end: this.#end };
+    const noise = this.#room.noise.slice();
+    const speech = kept.filter(({ isLoud }) => isLoud).map(({ tones }) => total(tones.powers));
+    speech.sort((a, b) => a - b);
+    const snr = 10 * Math.log10(((speech[Math.floor(speech.length / 2)] ?? 0) + SILENCE) / (total(noise) + SILENCE));
+    return { samples, loud: kept.map(({ isLoud }) => isLoud), end: this.#end, noise, snr };
   }
 
   #reset(): void {
@@ -208,4 +216,8 @@ export class Endpointer {
     this.#soft = 0;
     this.#told = false;
   }
+}
+
+function total(powers: Float32Array): number {
+  return powers.reduce((sum, power) => sum + power, 0) / powers.length;
 }

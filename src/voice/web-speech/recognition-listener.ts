@@ -1,13 +1,18 @@
 /** Listens for phrases in a stream of sound: finds utterances, has each decoded and says what came of it. */
 import type { Result } from '../../domain/result';
 import { ok } from '../../domain/result';
+import { certaintyFor, phonesIn, QUIET_SNR } from './recognition-certainty';
+import type { Decoding } from './recognition-decoding';
+import { denoise } from './recognition-denoise';
 import type { Endpoint, Utterance } from './recognition-endpointer';
-import { Endpointer } from './recognition-endpointer';
+import { Endpointer, ENDPOINTER } from './recognition-endpointer';
 import type { NetworkTrouble, RecognitionEngine } from './recognition-engine';
 import type { Automaton } from './recognition-automaton';
 import { automatonOf } from './recognition-automaton';
 import { parseJsgf } from './recognition-jsgf';
-import { LEAD_COST, LOOP_COSTS, networkOf } from './recognition-network';
+import type { Network } from './recognition-network';
+import { networkOf } from './recognition-network';
+import { Room } from './recognition-room';
 import type { Verdict } from './recognition-verdict';
 import { judge, NO_MATCH, phraseOf } from './recognition-verdict';
 
@@ -39,6 +44,8 @@ const AUTOMATA_MAX = 100;
 export class RecognitionListener {
   readonly #engine: RecognitionEngine;
   readonly #emit: (event: ListenerEvent) => void;
+  /** Known from one vocabulary to the next: who answers at once would else be taken for the room. */
+  #room = new Room();
   #endpointer: Endpointer | null = null;
   readonly #made = new Map<string, Automaton>();
   #automata: { readonly wanted: Automaton; readonly all: Automaton } | null = null;
@@ -60,11 +67,14 @@ export class RecognitionListener {
     if (!wanted.ok) return wanted;
     const all = grammars.others.length === 0 ? wanted : this.#automatonOf([...grammars.wanted, ...grammars.others]);
     if (!all.ok) return all;
-    const used = this.#engine.use(networkOf(all.value, LOOP_COSTS));
+    // The first sample of a stream: a microphone that was not heard before.
+    if (from === 0) this.#room = new Room();
+    // Words that cannot be pronounced are told now and not when somebody speaks.
+    const used = this.#engine.use(networkOf(all.value, certaintyFor(QUIET_SNR, 0).finding));
     if (used.ok) {
       this.#automata = { wanted: wanted.value, all: all.value };
       this.#from = from;
-      this.#endpointer = new Endpointer(from);
+      this.#endpointer = this.#begin(from);
       this.#next = null;
     }
     return used;
@@ -108,7 +118,7 @@ export class RecognitionListener {
     if (this.#endpointer === null || at + samples.length <= this.#from) return;
     const skip = Math.max(0, this.#from - at);
     if (this.#next !== null && at !== this.#next) this.#lost(at);
-    else if (this.#next === null) this.#endpointer = new Endpointer(at + skip);
+    else if (this.#next === null) this.#endpointer = this.#begin(at + skip);
     this.#next = at + samples.length;
     for (const endpoint of this.#endpointer.push(skip > 0 ? samples.slice(skip) : samples)) this.#follow(endpoint);
   }
@@ -116,8 +126,12 @@ export class RecognitionListener {
   /** Sound is missing: a command with a hole in it is no command. */
   #lost(at: number): void {
     if (this.#state !== 'quiet') this.#dropped(at);
-    this.#endpointer = new Endpointer(at);
+    this.#endpointer = this.#begin(at);
     this.#early = null;
+  }
+
+  #begin(at: number): Endpointer {
+    return new Endpointer(at, ENDPOINTER, this.#room);
   }
 
   #follow(endpoint: Endpoint): void {
@@ -150,17 +164,21 @@ export class RecognitionListener {
   }
 
   /** Decodes, then once more with the phrase that was found made dearer: only what wins both times is sure. */
-  #decide({ samples, loud }: Utterance): Verdict {
+  #decide({ samples, loud, noise, snr }: Utterance): Verdict {
     if (this.#automata === null) return NO_MATCH;
     const { wanted, all } = this.#automata;
-    const found = this.#engine.decode(samples);
+    const sound = snr < QUIET_SNR ? denoise(samples, noise) : samples;
+    const found = this.#search(networkOf(all, certaintyFor(snr, 0).finding), sound);
     const first = phraseOf(found, wanted, loud);
     if (found === null || first === null) return NO_MATCH;
-    const handicap = { words: found.words, cost: LEAD_COST };
-    const again = this.#engine.use(networkOf(all, LOOP_COSTS, handicap)).ok ? this.#engine.decode(samples) : null;
-    // Should this one be refused, the engine hears nothing, which is what it should then do.
-    this.#engine.use(networkOf(all, LOOP_COSTS));
+    const { proving, lead } = certaintyFor(snr, phonesIn(found));
+    const again = this.#search(networkOf(all, proving, { words: found.words, cost: lead }), sound);
     return judge(first, phraseOf(again, wanted, loud));
+  }
+
+  /** Where the network is refused the engine hears nothing, which is what it should then do. */
+  #search(network: Network, sound: Float32Array): Decoding | null {
+    return this.#engine.use(network).ok ? this.#engine.decode(sound) : null;
   }
 
   #ended(utterance: Utterance): void {

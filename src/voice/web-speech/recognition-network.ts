@@ -43,17 +43,8 @@ export interface LoopCosts {
   readonly phone: number;
 }
 
-/**
- * Natural logarithms. Measured in quiet: commands of four voices and of 30 people come with hardly an exception to
- * within 45 of the loop or better, and talk stays further behind it than that and 1 for each of its phones.
- */
-export const LOOP_COSTS: LoopCosts = { alone: 60, after: 100, phone: 1 };
-
 /** For each word: else a sound between two words becomes a third. Measured: 0 wrong and 1 asked fewer than with none. */
 export const WORD_COST = 3;
-
-/** By how much a phrase must lead over everything else to be sure. */
-export const LEAD_COST = 12;
 
 /** A phrase that must win although it is made dearer by this much. */
 export interface Handicap {

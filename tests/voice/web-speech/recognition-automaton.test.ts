@@ -6,7 +6,7 @@ import { automatonOf } from '../../../src/voice/web-speech/recognition-automaton
 import type { JsgfNode } from '../../../src/voice/web-speech/recognition-jsgf';
 import { parseJsgf } from '../../../src/voice/web-speech/recognition-jsgf';
 import type { Network } from '../../../src/voice/web-speech/recognition-network';
-import { isPhoneWord, LOOP_COSTS, networkOf, WORD_COST } from '../../../src/voice/web-speech/recognition-network';
+import { isPhoneWord, networkOf, WORD_COST } from '../../../src/voice/web-speech/recognition-network';
 
 const LENGTH_MAX = 4;
 
@@ -128,19 +128,21 @@ function costsOf(network: Network): Map<string, number> {
   return costs;
 }
 
+const COSTS = { alone: 60, after: 100, phone: 1 };
+
 describe('the network of an automaton', () => {
   const some = automaton('public <a> = one | one two | one two three | two (one | two);');
 
   const plain = (said: string): number => WORD_COST * said.split(' ').length;
 
   it('says the same phrases, each at the cost of its words', () => {
-    const costs = costsOf(networkOf(some, LOOP_COSTS));
+    const costs = costsOf(networkOf(some, COSTS));
     expect([...costs.keys()].sort()).toEqual(phrasesOf(some));
     for (const [said, cost] of costs) expect([said, cost]).toEqual([said, plain(said)]);
   });
 
   it.each(['one', 'one two', 'one two three', 'two one'])('makes "%s" dearer and no other phrase', (phrase) => {
-    const costs = costsOf(networkOf(some, LOOP_COSTS, { words: phrase.split(' '), cost: 7 }));
+    const costs = costsOf(networkOf(some, COSTS, { words: phrase.split(' '), cost: 7 }));
     expect([...costs.keys()].sort()).toEqual(phrasesOf(some));
     for (const [said, cost] of costs) expect([said, cost]).toEqual([said, plain(said) + (said === phrase ? 7 : 0)]);
   });

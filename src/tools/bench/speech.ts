@@ -1,0 +1,153 @@
+/**
+ * How well the ear hears any utterances with any grammar, in quiet or in noise, as JSON:
+ * `npm run bench:speech -- --utterances FILE.jsonl --grammar FILE.gram [--rule NAME] [--noise FILE.wav --snr DB]
+ * [--seed N] [--json OUT]`. The same engine, endpointer and verdicts as in the page's worker.
+ */
+import { readFileSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { parseArgs } from 'node:util';
+import { z } from 'zod';
+import { parseWav } from '../../voice/web-speech/flite-wav';
+import { SAMPLE_RATE } from '../../voice/web-speech/recognition-engine';
+import type { Verdict } from '../../voice/web-speech/recognition-verdict';
+import type { NodeListener } from '../hear';
+import { openNodeListener, readingsOf, withRoom } from '../hear';
+import { percentile } from './append';
+import type { AnyGrammar } from './speech/any-grammar';
+import { readAnyGrammar } from './speech/any-grammar';
+import { mixNoise } from './speech/noise';
+import type { Counted, Outcome } from './speech/tally';
+import { countOutcomes } from './speech/tally';
+
+const ROOT = fileURLToPath(new URL('../../..', import.meta.url));
+const rowSchema = z.object({ wav: z.string(), text: z.string() });
+
+export interface Spoken {
+  readonly wav: string;
+  readonly text: string;
+  readonly samples: Float32Array;
+}
+
+export interface SpeechBench extends Counted {
+  readonly realTimeFactor: number;
+  readonly latencyMs: { readonly p50: number; readonly p95: number };
+  readonly utterances: readonly Pick<Outcome, 'wav' | 'heard' | 'meaning' | 'decision'>[];
+}
+
+/** Noise over every utterance; `seed` chooses the stretch of it, another for each utterance. */
+export interface Noise {
+  readonly samples: Float32Array;
+  readonly snr: number;
+  readonly seed: number;
+}
+
+/** Rows of a JSONL file and the sounds that they name, which lie beside it. Throws with the line. */
+export function readUtterances(file: string): readonly Spoken[] {
+  return readFileSync(file, 'utf8')
+    .split('\n')
+    .flatMap((line, at) => {
+      if (line.trim() === '') return [];
+      const row = rowSchema.safeParse(JSON.parse(line));
+      if (!row.success) throw new Error(`${file}:${at + 1}: a row needs "wav" and "text".`);
+      return [{ ...row.data, samples: readSound(join(dirname(file), row.data.wav)) }];
+    });
+}
+
+/** Samples of a 16-bit WAVE file of 16 kHz. Throws for any other. */
+export function readSound(file: string): Float32Array {
+  const sound = parseWav(readFileSync(file));
+  if (!sound.ok) throw new Error(`${file}: ${sound.detail}`);
+  if (sound.value.sampleRate !== SAMPLE_RATE) {
+    throw new Error(`${file}: made at ${sound.value.sampleRate} Hz; the recogniser takes ${SAMPLE_RATE}. Convert it.`);
+  }
+  return sound.value.samples;
+}
+
+/** Lets the ear hear everything and counts. */
+export function benchSpeech(
+  listener: NodeListener,
+  grammar: AnyGrammar,
+  spoken: readonly Spoken[],
+  noise: Noise | null,
+): SpeechBench {
+  const times: number[] = [];
+  let searched = 0;
+  let seconds = 0;
+  const outcomes = spoken.map(({ wav, text, samples }, index): Outcome => {
+    const quiet = withRoom(samples);
+    const sound = noise === null ? quiet : mixNoise(quiet, noise.samples, noise.snr, noise.seed * 100_003 + index);
+    const decided = listener.decide({ wanted: [grammar.jsgf], others: [] }, sound);
+    times.push(decided.msToDecision);
+    searched += decided.searchMs;
+    seconds += samples.length / SAMPLE_RATE;
+    return { wav, text, wanted: grammar.meaningOf(text), ...decisionOf(decided.verdicts, grammar) };
+  });
+  return {
+    ...countOutcomes(outcomes),
+    realTimeFactor: searched / 1000 / seconds,
+    latencyMs: { p50: percentile(times, 50), p95: percentile(times, 95) },
+    utterances: outcomes.map(({ wav, heard, meaning, decision }) => ({ wav, heard, meaning, decision })),
+  };
+}
+
+/** Of all the utterances in one sound: the first that is obeyed, else the first that is asked about. */
+function decisionOf(
+  verdicts: readonly Verdict[],
+  grammar: AnyGrammar,
+): Pick<Outcome, 'heard' | 'meaning' | 'decision'> {
+  const read = verdicts.map((verdict) => {
+    const readings = readingsOf(verdict);
+    const meanings = new Set(readings.map((words) => grammar.meaningOf(words)));
+    const [heard = null] = readings;
+    const [meaning = null] = meanings;
+    if (heard === null || meaning === null) return { heard, meaning: null, decision: 'refused' as const };
+    return meanings.size === 1
+      ? { heard, meaning, decision: 'obeyed' as const }
+      : { heard, meaning: null, decision: 'asked' as const };
+  });
+  return (
+    read.find(({ decision }) => decision === 'obeyed') ??
+    read.find(({ decision }) => decision === 'asked') ?? { heard: null, meaning: null, decision: 'refused' }
+  );
+}
+
+async function main(): Promise<number> {
+  const { values } = parseArgs({
+    options: {
+      utterances: { type: 'string' },
+      grammar: { type: 'string' },
+      rule: { type: 'string' },
+      noise: { type: 'string' },
+      snr: { type: 'string' },
+      seed: { type: 'string', default: '1' },
+      json: { type: 'string' },
+    },
+  });
+  const isNoiseWhole = (values.noise === undefined) === (values.snr === undefined);
+  if (values.utterances === undefined || values.grammar === undefined || !isNoiseWhole) {
+    console.error(
+      'Usage: bench:speech --utterances FILE.jsonl --grammar FILE.gram [--rule NAME] [--noise FILE.wav --snr DB] [--seed N] [--json OUT]',
+    );
+    return 2;
+  }
+  const grammar = readAnyGrammar(values.grammar, values.rule ?? null);
+  const noise =
+    values.noise === undefined
+      ? null
+      : { samples: readSound(values.noise), snr: Number(values.snr), seed: Number(values.seed) };
+  const listener = await openNodeListener(ROOT);
+  const figures = benchSpeech(listener, grammar, readUtterances(values.utterances), noise);
+  listener.dispose();
+  const text = `${JSON.stringify(figures, null, 2)}\n`;
+  if (values.json === undefined) process.stdout.write(text);
+  else {
+    writeFileSync(values.json, text);
+    const { obeyed, asked, refused, wrong, n } = figures.inGrammar;
+    console.log(`${n} in the grammar: ${obeyed} obeyed, ${asked} asked, ${refused} refused, ${wrong} wrong`);
+    console.log(`${figures.other.n} others: ${figures.other.falselyAccepted} falsely accepted`);
+  }
+  return 0;
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) process.exitCode = await main();

@@ -1,0 +1,40 @@
+/** Any ABNF grammar of the file system as the ear listens for it: its phrases and their meanings. */
+import { readFileSync } from 'node:fs';
+import { basename, dirname } from 'node:path';
+import { makeJsgf } from '../../../voice/grammar/jsgf';
+import { linkGrammar } from '../../../voice/grammar/link';
+import { Matcher } from '../../../voice/grammar/match';
+import { parseAbnf } from '../../../voice/grammar/parse-abnf';
+import { spoken } from '../../../voice/grammar/phrase-for';
+import { decodeGrammar, readerOf } from '../../grammar-files';
+
+export interface AnyGrammar {
+  readonly jsgf: string;
+  /** The meaning of these words as JSON; null where the grammar does not accept them. */
+  meaningOf(words: string): string | null;
+}
+
+/** Reads the grammar and what it refers to in its folder. Throws a sentence with file, line and column. */
+export function readAnyGrammar(file: string, rule: string | null): AnyGrammar {
+  const text = decodeGrammar(readFileSync(file));
+  if (!text.ok) throw new Error(`${file}: ${text.detail}`);
+  const parsed = parseAbnf(basename(file), text.value);
+  if (!parsed.ok) throw new Error(parsed.detail);
+  const linked = linkGrammar(parsed.value, readerOf(dirname(file)));
+  if (!linked.ok) throw new Error(linked.detail);
+  const { header, rules } = parsed.value;
+  const open = rules.filter(({ scope }) => scope === 'public').map(({ name }) => name);
+  const active = rule !== null ? [rule] : header.root === null ? open : [header.root];
+  const made = makeJsgf(linked.value, active);
+  if (!made.ok) throw new Error(`${file}: ${made.detail}`);
+  return {
+    jsgf: made.value.jsgf,
+    meaningOf: (words) => {
+      const said = spoken(words);
+      const matcher = new Matcher(linked.value, said === '' ? [] : said.split(' '));
+      const readings = active.flatMap((name) => matcher.match(name)?.readings ?? []);
+      const meanings = readings.map(({ meaning }) => JSON.stringify(meaning.ok ? meaning.value : said));
+      return meanings[0] ?? null;
+    },
+  };
+}
