@@ -1,8 +1,8 @@
 import { defineConfig } from '@playwright/test';
 import { findChromium, sandboxFlags } from './src/tools/ensure.mjs';
 
-/** Fixed, so that the page's storage has one address; another program on it stops the run. */
-const PORT = 4199;
+/** Fixed, so that the page's storage has one address; another program on it stops the run. Two runs need two ports. */
+const PORT = Number(process.env['STOWCALL_E2E_PORT'] ?? 4199);
 const json = process.env['STOWCALL_E2E_JSON'];
 
 export default defineConfig({
