@@ -32,6 +32,7 @@ export interface ConversationParts {
 /** How many sounds in a row may stay unanswered before the kiosk asks aloud. One noise is no question. */
 const UNHEARD_BEFORE_ASKING = 2;
 const NOT_HEARD = 'Not heard. Say it again, or press.';
+const TOO_LOUD = 'Too loud here to be sure. Press, use the keys, or scan the command card.';
 
 /** Starts the conversation; it is silent until something is presented. */
 export function createConversation(parts: ConversationParts): Conversation {
@@ -123,7 +124,8 @@ class TurnTaking implements Conversation {
       return;
     }
     const near = heard.kind === 'ambiguous' ? heard.candidates.slice(0, 2) : null;
-    const text = near === null ? NOT_HEARD : `Not sure: ${near.join(', or ')}? Say it again.`;
+    const unheard = heard.kind === 'notHeard' && heard.isTooLoud === true ? TOO_LOUD : NOT_HEARD;
+    const text = near === null ? unheard : `Not sure: ${near.join(', or ')}? Say it again.`;
     this.change({ heard: text });
     this.unheard += near === null ? 1 : UNHEARD_BEFORE_ASKING;
     if (this.unheard < UNHEARD_BEFORE_ASKING) return;

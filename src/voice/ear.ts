@@ -117,8 +117,9 @@ class Ear implements HearingPort {
       const readings = [...(event.results?.item(event.resultIndex) ?? [])].map(({ transcript }) => transcript);
       this.#tell(heardFrom(readings, vocabulary, this.#phraseBook, this.#now() - end - PAUSE_MS));
     });
-    recognition.addEventListener('nomatch', () => {
-      if (isOpen()) this.#tell({ kind: 'notHeard' });
+    recognition.addEventListener('nomatch', (event) => {
+      const isTooLoud = event instanceof SpeechRecognitionEvent && event.isTooLoud;
+      if (isOpen()) this.#tell(isTooLoud ? { kind: 'notHeard', isTooLoud } : { kind: 'notHeard' });
     });
     recognition.addEventListener('error', (event) => {
       if (!isOpen() || !(event instanceof SpeechRecognitionErrorEvent)) return;

@@ -13,7 +13,7 @@ export interface Vocabulary {
 export type Heard =
   | { readonly kind: 'heard'; readonly command: Command; readonly words: string; readonly msToDecision: number }
   /** Sound that is none of the legal phrases. Never guessed. */
-  | { readonly kind: 'notHeard' }
+  | { readonly kind: 'notHeard'; readonly isTooLoud?: true }
   /** Two near candidates: the kiosk asks. */
   | { readonly kind: 'ambiguous'; readonly candidates: readonly string[] };
 

@@ -9,7 +9,7 @@ export interface FakeEar extends HearingPort {
   /** A person says this command: heard where it is in the open vocabulary, not heard where it is not. */
   speak(command: Command): void;
   /** Sound that is no command. */
-  noise(): void;
+  noise(isTooLoud?: true): void;
   unsure(candidates: readonly string[]): void;
   unplug(): void;
 }
@@ -48,7 +48,7 @@ export function fakeEar(options: { readonly trouble?: HearingTrouble } = {}): Fa
       if (legal && nounLegal) tell({ kind: 'heard', command, words: command.name, msToDecision: 0 });
       else tell({ kind: 'notHeard' });
     },
-    noise: () => tell({ kind: 'notHeard' }),
+    noise: (isTooLoud) => tell(isTooLoud === undefined ? { kind: 'notHeard' } : { kind: 'notHeard', isTooLoud }),
     unsure: (candidates) => tell({ kind: 'ambiguous', candidates }),
     unplug: () => {
       for (const listener of [...troubleListeners]) listener('unplugged', 'The microphone was unplugged.');

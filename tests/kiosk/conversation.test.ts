@@ -89,6 +89,16 @@ describe('conversation', () => {
     expect(commands).toEqual([]);
   });
 
+  it('in a room that is too loud points to hands and card', async () => {
+    const { ear, mouth, talk } = rig();
+    talk.present(prompt('a'), STAGE, 1);
+    await mouth.finish();
+    await settle();
+    ear.noise(true);
+    ear.noise(true);
+    expect(mouth.said.at(-1)).toMatch(/Too loud.*keys.*command card/);
+  });
+
   it('two near candidates become a question, never a guess', async () => {
     const { ear, mouth, commands, talk } = rig();
     talk.present(prompt('a'), STAGE, 1);

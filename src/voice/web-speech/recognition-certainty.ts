@@ -14,6 +14,10 @@ export interface Certainty {
 /** Speech that stands this many dB over the room is as good as quiet, and below this it is as bad as it gets. */
 export const QUIET_SNR = 25;
 export const NOISY_SNR = 15;
+/** Below this a refusal is put down to the noise. */
+export const LOUD_SNR = 12;
+/** Below this nothing is searched for: measured, at 6 dB every fifth word was another. */
+export const DEAF_SNR = 5;
 
 /**
  * Natural logarithms. Measured in quiet: commands of three voices lie at most 50 behind the loop, one-syllable words

@@ -1,7 +1,7 @@
 /** Listens for phrases in a stream of sound: finds utterances, has each decoded and says what came of it. */
 import type { Result } from '../../domain/result';
 import { ok } from '../../domain/result';
-import { certaintyFor, phonesIn, QUIET_SNR } from './recognition-certainty';
+import { certaintyFor, DEAF_SNR, LOUD_SNR, phonesIn, QUIET_SNR } from './recognition-certainty';
 import type { Decoding } from './recognition-decoding';
 import { denoise } from './recognition-denoise';
 import type { Endpoint, Utterance } from './recognition-endpointer';
@@ -14,7 +14,7 @@ import type { Network } from './recognition-network';
 import { networkOf } from './recognition-network';
 import { Room } from './recognition-room';
 import type { Verdict } from './recognition-verdict';
-import { judge, NO_MATCH, phraseOf } from './recognition-verdict';
+import { judge, NO_MATCH, phraseOf, TOO_LOUD } from './recognition-verdict';
 
 /** Positions are in samples of the stream. */
 export type ListenerEvent =
@@ -167,13 +167,16 @@ export class RecognitionListener {
   #decide({ samples, loud, noise, snr }: Utterance): Verdict {
     if (this.#automata === null) return NO_MATCH;
     const { wanted, all } = this.#automata;
+    const refusal = snr < LOUD_SNR ? TOO_LOUD : NO_MATCH;
+    if (snr < DEAF_SNR) return refusal;
     const sound = snr < QUIET_SNR ? denoise(samples, noise) : samples;
     const found = this.#search(networkOf(all, certaintyFor(snr, 0).finding), sound);
     const first = phraseOf(found, wanted, loud);
-    if (found === null || first === null) return NO_MATCH;
+    if (found === null || first === null) return refusal;
     const { proving, lead } = certaintyFor(snr, phonesIn(found));
     const again = this.#search(networkOf(all, proving, { words: found.words, cost: lead }), sound);
-    return judge(first, phraseOf(again, wanted, loud));
+    const verdict = judge(first, phraseOf(again, wanted, loud));
+    return verdict.kind === 'nomatch' ? refusal : verdict;
   }
 
   /** Where the network is refused the engine hears nothing, which is what it should then do. */

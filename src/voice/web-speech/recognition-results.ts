@@ -44,6 +44,7 @@ export class SpeechRecognitionResultList extends ReadOnlyList<SpeechRecognitionR
 export interface SpeechRecognitionEventInit extends EventInit {
   readonly resultIndex?: number;
   readonly results: SpeechRecognitionResultList | null;
+  readonly isTooLoud?: boolean;
 }
 
 export class SpeechRecognitionEvent extends Event {
@@ -51,11 +52,14 @@ export class SpeechRecognitionEvent extends Event {
   readonly resultIndex: number;
   /** Everything in this session so far; null where a `nomatch` has nothing to show. */
   readonly results: SpeechRecognitionResultList | null;
+  /** Ours, not the draft's: with `nomatch`, that the room was too loud to be sure. */
+  readonly isTooLoud: boolean;
 
   constructor(type: string, init: SpeechRecognitionEventInit) {
     super(type, init);
     this.resultIndex = init.resultIndex ?? 0;
     this.results = init.results;
+    this.isTooLoud = init.isTooLoud ?? false;
   }
 }
 

@@ -6,12 +6,13 @@ import { isPlausible } from './recognition-decoding';
 
 export type Verdict =
   | { readonly kind: 'match'; readonly words: string }
-  /** None of the phrases. */
-  | { readonly kind: 'nomatch' }
+  /** None of the phrases; or, where the room is too loud, perhaps one that could not be made out. */
+  | { readonly kind: 'nomatch'; readonly isTooLoud?: true }
   /** Two readings of one sound: the listener must ask. */
   | { readonly kind: 'unsure'; readonly candidates: readonly [string, string] };
 
 export const NO_MATCH: Verdict = { kind: 'nomatch' };
+export const TOO_LOUD: Verdict = { kind: 'nomatch', isTooLoud: true };
 
 /**
  * The phrase of a decoding, or null where it is none of those listened for, not the whole utterance, mixed with other

@@ -254,8 +254,10 @@ class Run {
     // One result is all that a session which is not continuous may give: it hears no more before it tells.
     const last = !this.#settings.continuous;
     if (last) this.#closeAudio();
-    if (verdict.kind === 'nomatch') this.#fire('nomatch', new SpeechRecognitionEvent('nomatch', { results: null }));
-    else this.#result(verdict, true);
+    if (verdict.kind === 'nomatch') {
+      const isTooLoud = verdict.isTooLoud === true;
+      this.#fire('nomatch', new SpeechRecognitionEvent('nomatch', { results: null, isTooLoud }));
+    } else this.#result(verdict, true);
     if (last) this.#end();
   }
 

@@ -58,6 +58,13 @@ describe('hearing', () => {
     expect(heard).toEqual([{ kind: 'notHeard' }]);
   });
 
+  it('says where the room was too loud to be sure', async () => {
+    const { service, heard, listen } = await rig();
+    await listen(STAGE);
+    service.tell(...utterance({ kind: 'nomatch', isTooLoud: true }));
+    expect(heard).toEqual([{ kind: 'notHeard', isTooLoud: true }]);
+  });
+
   it('words that mean no legal command are not heard, should the engine ever find them', async () => {
     const { service, heard, listen } = await rig();
     await listen(STAGE);

@@ -192,6 +192,44 @@ describe('what is not heard', () => {
   });
 });
 
+describe('a loud room', () => {
+  /** Repeatable white noise of this root mean square. */
+  function hiss(level: number, seconds: number): Float32Array {
+    let seed = 99;
+    return Float32Array.from({ length: seconds * SECOND }, () => {
+      seed = (seed * 1_103_515_245 + 12_345) % 2_147_483_648;
+      return (seed / 1_073_741_824 - 1) * Math.sqrt(3) * level;
+    });
+  }
+  const NOISE = 0.05;
+  const over = (decibels: number) => {
+    const tones = [0.12, 0.22, 0.4, 0.7, 1.1];
+    const tone = NOISE * Math.sqrt(2 / tones.length) * 10 ** (decibels / 20);
+    return hiss(NOISE, 0.6).map((sample, at) => tones.reduce((sum, turn) => sum + tone * Math.sin(at * turn), sample));
+  };
+  const run = (decibels: number, finds: Decoding | null) => {
+    const made = rig(finds);
+    made.listener.open(PHRASES, 0);
+    made.hear(hiss(NOISE, 1), over(decibels), hiss(NOISE, 0.6));
+    return made;
+  };
+
+  it('is not listened to where speech hardly stands out from it', () => {
+    const { finals, engine } = run(1, found('stand by'));
+    expect(finals()).toEqual([{ kind: 'nomatch', isTooLoud: true }]);
+    expect(engine.decoded).toBe(0);
+  });
+
+  it('is the reason given for what is not made out', () => {
+    expect(run(9, found('', true)).finals()).toEqual([{ kind: 'nomatch', isTooLoud: true }]);
+    expect(run(22, found('', true)).finals()).toEqual([{ kind: 'nomatch' }]);
+  });
+
+  it('may still be heard through', () => {
+    expect(run(9, found('stand by')).finals()).toEqual([{ kind: 'match', words: 'stand by' }]);
+  });
+});
+
 describe('grammars that cannot be used', () => {
   it.each([
     ['a word without pronunciation', '#JSGF V1.0; grammar test; public <a> = flumph;', 'unknown-word'],
