@@ -5,6 +5,7 @@ import type { Assembly, ComponentKind } from './component';
 import type { Instant } from './instant';
 import type { LogRecord } from './log-record';
 import type { PersonInForce } from './person';
+import type { PinPolicy } from './pin';
 import type { CountNoun, Procedure } from './procedure';
 import type { Quantity } from './quantity';
 import type { RepackRule } from './repack-rule';
@@ -107,6 +108,8 @@ export type FactBody =
       readonly rule: RepackRule | null;
       readonly place: string;
       readonly verdictSeconds: number;
+      /** When a PIN had to be given; absent for never. */
+      readonly pin?: PinPolicy | undefined;
     }
   /** The clock did not go on from `from` as time did, but stood at `to`: it was set, or the computer slept. */
   | { readonly kind: 'clockJumped'; readonly from: Instant; readonly to: Instant }

@@ -196,6 +196,15 @@ test('the card alone is printed', async () => {
   await expect(page.locator('.card')).toContainText('must not be used to pack a parachute');
 });
 
+test('the code on the card is printed at its true size', async () => {
+  await open('record-proved');
+  await page.emulateMedia({ media: 'print' });
+  const box = await page.locator('.card-proof img').boundingBox();
+  // 66 mm, at 96 CSS pixels to the inch.
+  expect(Math.round(box?.width ?? 0)).toBe(249);
+  expect(Math.round(box?.height ?? 0)).toBe(249);
+});
+
 test('a screen without a card prints nothing', async () => {
   await open('stage-stow');
   await page.emulateMedia({ media: 'print' });

@@ -29,9 +29,9 @@ export function procedureInForce(
   const assembly = loft.assemblies.find(({ id }) => id === assemblyId);
   if (assembly === undefined) return null;
   const procedure = procedureFor(loft, assembly);
-  const { place, verdictSeconds } = loft.settings;
+  const { place, verdictSeconds, pin } = loft.settings;
   const rule = repackRuleFor(loft, assembly);
-  return withoutGaps({ kind: 'procedureInForce', assembly, procedure, rule, place, verdictSeconds });
+  return withoutGaps({ kind: 'procedureInForce', assembly, procedure, rule, place, verdictSeconds, pin });
 }
 
 /** Members that are there but undefined have no JSON, and mean the same as absent ones. */

@@ -4,6 +4,7 @@ import { CHANNELS } from '../../domain/command';
 import { COMPONENT_KINDS } from '../../domain/component';
 import type { FactBody, FactKind } from '../../domain/fact';
 import type { LogRecord } from '../../domain/log-record';
+import { PIN_POLICIES } from '../../domain/pin';
 import { COUNT_NOUNS } from '../../domain/procedure';
 import { READERS } from '../../domain/sighting';
 import { SIDES } from '../../domain/stow-plan';
@@ -113,6 +114,7 @@ export const BODY_SCHEMAS: { readonly [K in FactKind]: z.ZodType<Extract<FactBod
     rule: repackRule.nullable(),
     place: line,
     verdictSeconds: z.number().min(0).max(86_400),
+    pin: z.enum(PIN_POLICIES).optional(),
   }),
   clockJumped: z.strictObject({ kind: kind('clockJumped'), from: instant, to: instant }),
   toolReturned: z.strictObject({ kind: kind('toolReturned'), tool: id, count }),

@@ -19,13 +19,18 @@ export function readTree(db: JournalDb): TreeReading {
 /** The proof that leads from fact `seq` to the present root; checked before it is given away. */
 export async function proveFact(db: JournalDb, seq: number): Promise<Result<InclusionClaim, LedgerFailure>> {
   const tx = readTree(db);
-  const standing = parseHeadRow(await tx.objectStore('head').get('head'));
+  const known = Number.isSafeInteger(seq) && seq >= 0;
+  const [head, found] = await Promise.all([
+    tx.objectStore('head').get('head'),
+    known ? tx.objectStore('facts').get(seq) : undefined,
+  ]);
+  const standing = parseHeadRow(head);
   if (!standing.ok) return standing;
   const { now } = standing.value;
-  if (!Number.isSafeInteger(seq) || seq < 0 || seq >= now.size) {
+  if (!known || seq >= now.size) {
     return refused('unavailable', `The journal has no fact ${seq}; it has ${now.size} facts, counted from 0.`);
   }
-  const row = parseFactRow(await tx.objectStore('facts').get(seq), seq);
+  const row = parseFactRow(found, seq);
   return row.ok ? proveLeaf(tx, now, { seq, leaf: row.value.leaf }) : row;
 }
 

@@ -40,6 +40,8 @@ export class Account {
   removed = new Map<string, number>();
   judged = new Set<string>();
   present: Present | null = null;
+  /** Whoever has given a PIN in this pack since it was last taken up. */
+  known = new Set<string>();
   standingBy = false;
   defects = 0;
   ended: 'signed' | 'stopped' | null = null;
@@ -52,6 +54,7 @@ export class Account {
   enter({ at, body }: Fact): void {
     // An inspector who is present stays so only while nothing but refused scans, or notes of the kiosk's own, is stored.
     if (!['scanRefused', 'clockJumped', 'peopleInForce', 'procedureInForce'].includes(body.kind)) this.present = null;
+    if (['restarted', 'stoodBy', 'handedOver'].includes(body.kind)) this.known = new Set();
     if (body.kind === 'packOpened') this.becomesPacker(body.packer);
     else if (body.kind === 'handedOver') this.becomesPacker(body.to);
     else if (body.kind === 'peopleInForce') this.people = new Map(body.people.map((one) => [one.id, one]));
@@ -63,6 +66,7 @@ export class Account {
     else if (body.kind === 'toolIssued') this.out.set(body.tool, body.count);
     else if (body.kind === 'toolReturned') this.back.set(body.tool, body.count);
     else if (body.kind === 'inspectorPresent') {
+      if (body.pin === true) this.known.add(body.inspector);
       this.present = { hold: body.hold, inspector: body.inspector, sighting: body.sighting, at };
     } else if (body.kind === 'holdReleased') {
       this.judged.add(body.inspector);

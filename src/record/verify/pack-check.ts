@@ -225,7 +225,13 @@ export class PackCheck {
     const of = { model, holdClass: hold.inspectorClass, packers: account.packers, on: at.slice(0, 10) };
     const against = againstInspecting(account.people.get(body.inspector), of);
     if (against !== null) note('who', `Fact ${seq}: ${body.inspector} ${against}, and may not inspect this.`);
-    if (body.kind === 'inspectorPresent') return this.checkFresh(fact, body.sighting, note);
+    if (body.kind === 'inspectorPresent') {
+      const { pin = 'never' } = account.work;
+      const wanted = pin === 'eachHold' || (pin === 'firstUse' && !account.known.has(body.inspector));
+      if (wanted && body.pin !== true)
+        note('who', `Fact ${seq}: the PIN of ${body.inspector} was wanted and not given.`);
+      return this.checkFresh(fact, body.sighting, note);
+    }
     this.checkPresence(fact, body, note);
     if (body.kind !== 'holdReturned') return;
     const stages = account.procedure?.stages ?? [];

@@ -11,6 +11,7 @@ import { parseExportText } from '../../../src/record/chain/export-file';
 import { createSealer } from '../../../src/record/seal/sealer';
 import { createStore, type Store } from '../../../src/record/store/store';
 import { countDraft, draftOf, SAMPLE_BODIES } from '../../fakes/ledger-facts';
+import { filled, tamperRow } from '../../record/store/raw-journal';
 
 const DEMO = join(import.meta.dirname, '../../../demo-data/exports');
 const read = (file: string): Uint8Array => new Uint8Array(readFileSync(join(DEMO, file)));
@@ -62,6 +63,17 @@ describe('restoring', () => {
     const head = unwrap(await archive.restore(read('sound.jsonl')));
     store.close();
     expect(unwrap(await createStore({ name }).open())).toEqual(head);
+  });
+
+  it('mends a kiosk whose browser threw its journal away, and nothing else does', async () => {
+    const name = await filled(0);
+    await tamperRow<object>(name, 'head', (row) => ({ ...row, lost: 'damaged' }));
+    const { store, archive } = await kiosk(name);
+    expect(await store.head()).toMatchObject({ ok: false, reason: 'corrupt' });
+    expect(await store.append({ size: 0, root: '' }, [countDraft('pack-1', 1)])).toMatchObject({ reason: 'corrupt' });
+    const head = unwrap(await archive.restore(read('sound.jsonl')));
+    expect(unwrap(await store.head())).toEqual(head);
+    expect(unwrap(await store.append(head, [countDraft('pack-1', 1)])).head.size).toBe(head.size + 1);
   });
 
   it('onto one that has facts is refused, and nothing is touched', async () => {
