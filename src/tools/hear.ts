@@ -47,6 +47,8 @@ export interface NodeEar {
   readonly modelKind: '16k' | '8k';
   /** What is heard in this sound (16 kHz, -1 to 1) with the room's silence around it. */
   hear(vocabulary: Vocabulary, samples: Float32Array): Hearing;
+  /** The same for a sound that has its room around it already. */
+  hearInRoom(vocabulary: Vocabulary, sound: Float32Array): Hearing;
   dispose(): void;
 }
 
@@ -94,17 +96,17 @@ export async function openNodeListener(root: string): Promise<NodeListener> {
 export async function openNodeEar(root: string): Promise<NodeEar> {
   const listener = await openNodeListener(root);
   const phraseBook = readPhraseBook(root);
+  const hearInRoom = (vocabulary: Vocabulary, sound: Float32Array): Hearing => {
+    const { verdicts, ...times } = listener.decide(grammarsOf(phraseBook, vocabulary), sound);
+    const heardOf = (verdict: Verdict): Heard =>
+      heardFrom(readingsOf(verdict), vocabulary, phraseBook, times.msToDecision);
+    return { ...times, heard: verdicts.map(heardOf) };
+  };
   return {
     phraseBook,
     modelKind: listener.modelKind,
-    hear: (vocabulary, samples) => {
-      const { verdicts, ...times } = listener.decide(grammarsOf(phraseBook, vocabulary), withRoom(samples));
-      const { msToDecision } = times;
-      return {
-        ...times,
-        heard: verdicts.map((verdict) => heardFrom(readingsOf(verdict), vocabulary, phraseBook, msToDecision)),
-      };
-    },
+    hear: (vocabulary, samples) => hearInRoom(vocabulary, withRoom(samples)),
+    hearInRoom,
     dispose: () => listener.dispose(),
   };
 }

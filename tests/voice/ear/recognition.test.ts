@@ -8,7 +8,8 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Command } from '../../../src/domain/command';
 import type { Heard, Vocabulary } from '../../../src/voice/hearing';
 import type { NodeEar } from '../../../src/tools/hear';
-import { openNodeEar } from '../../../src/tools/hear';
+import { mixNoise } from '../../../src/tools/bench/speech/noise';
+import { openNodeEar, withRoom } from '../../../src/tools/hear';
 import { parseWav, renderVoice } from '../../audio/render-voice';
 
 const ROOT = resolve(import.meta.dirname, '../../..');
@@ -69,6 +70,15 @@ const ILLEGAL: readonly (readonly [Vocabulary, string])[] = [
   [STOWING, 'Measured forty two inches.'],
 ];
 
+/** Repeatable noise, of all tones alike. */
+const HISS = (() => {
+  let seed = 3;
+  return Float32Array.from({ length: 160_000 }, () => {
+    seed = (seed * 1_103_515_245 + 12_345) % 2_147_483_648;
+    return seed / 1_073_741_824 - 1;
+  });
+})();
+
 const isModelThere = existsSync(MODEL);
 if (!isModelThere) console.log('The 16 kHz model is not there: real sound is not heard in this run.');
 
@@ -107,6 +117,23 @@ describe.skipIf(!isModelThere)(
         expect([text, kinds(heard)]).toEqual([text, ['notHeard']]);
       }
     });
+
+    it.each(VOICES)(
+      'in a hiss 12 dB under the voice %s does nothing that was not said, and something that was',
+      async (voice) => {
+        const said = OBEYED.filter(([vocabulary]) => vocabulary !== MEASURING && vocabulary !== STOWING);
+        let obeyed = 0;
+        for (const [index, [vocabulary, text, command]] of said.entries()) {
+          const { samples } = await renderVoice(voice, text);
+          const { heard } = ear.hearInRoom(vocabulary, mixNoise(withRoom(samples), HISS, 12, index));
+          const done = heard.flatMap((one) => (one.kind === 'heard' ? [one.command] : []));
+          expect([text, done]).toEqual([text, done.length === 0 ? [] : [command]]);
+          obeyed += done.length;
+        }
+        console.log(obeyed, said.length);
+        expect(obeyed).toBeGreaterThan(0);
+      },
+    );
 
     it('never hears a command in silence or in a hum', () => {
       const hum = Float32Array.from({ length: 48_000 }, (_, at) => 0.2 * Math.sin((2 * Math.PI * 100 * at) / 16_000));
