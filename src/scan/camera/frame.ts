@@ -13,9 +13,10 @@ export interface Frame {
  * A view of a frame. Linear codes are read up to some ten degrees askew and, since the reader also looks along the
  * upright, around ninety: with views at 0, 20 and 40 degrees to both sides every angle is within ten of one of them.
  * `clear` and `crop` are the middle of the frame, enlarged twice, for small codes; `clear` also undoes some of the
- * blur. `soft` takes noise out and brings faint print up.
+ * blur. `soft` takes noise out and brings faint print up. Good labels at an angle are many, and bad pictures can wait:
+ * the turned views come first, and the mended ones, which take longest, last.
  */
-export const PASSES = ['plain', 'clear', 'turn+20', 'turn-20', 'turn+40', 'turn-40', 'soft', 'crop'] as const;
+export const PASSES = ['plain', 'turn+20', 'turn-20', 'turn+40', 'turn-40', 'crop', 'clear', 'soft'] as const;
 export type Pass = (typeof PASSES)[number];
 
 interface View {

@@ -15,6 +15,7 @@ const NO_ACTS: Acts = {
   },
   rehearse: () => undefined,
   showLicences: () => undefined,
+  pin: { enter: () => undefined, cancel: () => undefined },
   records: {
     show: () => undefined,
     exportAll: () => undefined,
