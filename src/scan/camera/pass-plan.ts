@@ -2,8 +2,16 @@
 import { PASSES } from './frame';
 import type { Pass } from './frame';
 
-/** The frame as it is reads matrix codes at any angle and upright linear ones; the others help it out in turn. */
-const OTHERS: readonly Pass[] = PASSES.filter((pass) => pass !== 'plain');
+const isTurned = (pass: Pass): boolean => pass.startsWith('turn');
+const TURNED = PASSES.filter(isTurned);
+const MENDED = PASSES.filter((pass) => pass !== 'plain' && !isTurned(pass));
+
+/**
+ * The frame as it is reads matrix codes at any angle and upright linear ones; the others help it out in turn. A good
+ * label at an angle must not wait for the views of bad pictures, which take several times as long: all turned views
+ * come round between one of those and the next.
+ */
+const OTHERS: readonly Pass[] = MENDED.flatMap((pass) => [...TURNED, pass]);
 
 /** For a frame that is most likely smeared: not worth more. */
 export const PLAIN_ONLY: readonly Pass[] = ['plain'];
@@ -23,7 +31,7 @@ export function planNext(plan: PassPlan, hasRead: boolean): PassPlan {
   return hasRead ? plan : (plan + 1) % OTHERS.length;
 }
 
-/** All views that a label held still is looked at through, in the order in which their turn comes. */
+/** All views that a label held still is looked at through, in the order in which their turn first comes. */
 export function stillPasses(): readonly Pass[] {
-  return ['plain', ...OTHERS];
+  return [...new Set<Pass>(['plain', ...OTHERS])];
 }

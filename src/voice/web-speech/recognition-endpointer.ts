@@ -36,7 +36,7 @@ export const ENDPOINTER: EndpointerSettings = {
   onsetWindow: 7,
   before: 30,
   pause: 45,
-  likelyPause: 25,
+  likelyPause: 20,
   shortest: 12,
   longest: 800,
   steadiest: 200,

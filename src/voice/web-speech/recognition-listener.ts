@@ -48,6 +48,8 @@ export class RecognitionListener {
   #room = new Room();
   #endpointer: Endpointer | null = null;
   readonly #made = new Map<string, Automaton>();
+  /** Whether the engine has the network for finding in quiet: it need not be given again then. */
+  #isSet = false;
   #automata: { readonly wanted: Automaton; readonly all: Automaton } | null = null;
   #from = 0;
   #next: number | null = null;
@@ -70,13 +72,19 @@ export class RecognitionListener {
     // The first sample of a stream: a microphone that was not heard before.
     if (from === 0) this.#room = new Room();
     // Words that cannot be pronounced are told now and not when somebody speaks.
-    const used = this.#engine.use(networkOf(all.value, certaintyFor(QUIET_SNR, 0).finding));
+    const used = this.#set(all.value);
     if (used.ok) {
       this.#automata = { wanted: wanted.value, all: all.value };
       this.#from = from;
       this.#endpointer = this.#begin(from);
       this.#next = null;
     }
+    return used;
+  }
+
+  #set(all: Automaton): Result<void, NetworkTrouble> {
+    const used = this.#engine.use(networkOf(all, certaintyFor(QUIET_SNR, 0).finding));
+    this.#isSet = used.ok;
     return used;
   }
 
@@ -170,7 +178,10 @@ export class RecognitionListener {
     const refusal = snr < LOUD_SNR ? TOO_LOUD : NO_MATCH;
     if (snr < DEAF_SNR) return refusal;
     const sound = snr < QUIET_SNR ? denoise(samples, noise) : samples;
-    const found = this.#search(networkOf(all, certaintyFor(snr, 0).finding), sound);
+    const isReady = this.#isSet && snr >= QUIET_SNR;
+    const found = isReady
+      ? this.#engine.decode(sound)
+      : this.#search(networkOf(all, certaintyFor(snr, 0).finding), sound);
     const first = phraseOf(found, wanted, loud);
     if (found === null || first === null) return refusal;
     const { proving, lead } = certaintyFor(snr, phonesIn(found));
@@ -181,6 +192,7 @@ export class RecognitionListener {
 
   /** Where the network is refused the engine hears nothing, which is what it should then do. */
   #search(network: Network, sound: Float32Array): Decoding | null {
+    this.#isSet = false;
     return this.#engine.use(network).ok ? this.#engine.decode(sound) : null;
   }
 
@@ -188,6 +200,8 @@ export class RecognitionListener {
     const verdict = this.#early?.end === utterance.end ? this.#early.verdict : this.#decide(utterance);
     this.#over(utterance.end);
     this.#emit({ kind: 'final', verdict, end: utterance.end });
+    // After it is told, so that nobody waits for it. The answer may have closed the ear or opened it anew.
+    if (!this.#isSet && this.#automata !== null) this.#set(this.#automata.all);
   }
 
   /** A knock ends without a word; a sound that was taken for speech is answered. */

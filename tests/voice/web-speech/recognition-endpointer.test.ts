@@ -25,12 +25,12 @@ describe('one utterance', () => {
     expect(kinds(run(join(silence(1), noise(0.6, -20), silence(1))))).toEqual(['sound', 'speech', 'likely', 'ended']);
   });
 
-  it('keeps 0.3 s before its first loud step and 0.25 s after its last', () => {
+  it('keeps 0.3 s before its first loud step and 0.2 s after its last', () => {
     const ended = run(join(silence(1), noise(0.6, -20), silence(1))).find((found) => found.kind === 'ended');
     expect(ended?.utterance.end).toBeCloseTo(1.6 * SECOND, -3);
     const loud = ended?.utterance.samples.findIndex((sample) => sample !== 0) ?? 0;
     expect(loud / SECOND).toBeGreaterThanOrEqual(0.29);
-    expect((ended?.utterance.samples.length ?? 0) / SECOND).toBeCloseTo(0.3 + 0.6 + 0.25, 1);
+    expect((ended?.utterance.samples.length ?? 0) / SECOND).toBeCloseTo(0.3 + 0.6 + 0.2, 1);
   });
 
   it('is the same when it ends as when it probably ended', () => {
