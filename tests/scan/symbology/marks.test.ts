@@ -157,6 +157,8 @@ describe('unique item identifiers (MIL-STD-130N table A-II)', () => {
       'D0CVA51234786950 serial 786950',
       '30P is a current number, never a part',
     ],
+    ['[)>~06^17V0CVA5^1TLOT7^30TLOT9^S786950~$', 'D0CVA5LOT7786950 serial 786950', '30T traces a lot, never a part'],
+    ['[)>~12^CAG 7A720^UCN 00000001~$', 'D7A72000000001 serial 00000001', 'UCN is a serial of construct 1'],
     ['[)>~06^18S0CVA57^1P99^S7~$', 'D0CVA57 serial 7', 'a whole identifier wins (Change 1)'],
     ['[)>~06^SQC-204-118~$', 'none serial QC-204-118', 'a serial alone is no identifier'],
     ['[)>~06^17V0CVA5^S786950~$', 'none serial 786950', 'construct 2 lacks its part'],
