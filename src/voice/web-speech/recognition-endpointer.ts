@@ -44,7 +44,7 @@ export const ENDPOINTER: EndpointerSettings = {
 
 export interface Utterance {
   readonly samples: Float32Array;
-  /** For each step of 10 ms of it, whether it stood out from the room. */
+  /** For each step of 10 ms of it, whether it was as loud as speech. */
   readonly loud: readonly boolean[];
   /** Position in the stream, in samples, just after the last loud step. */
   readonly end: number;
@@ -69,6 +69,8 @@ export type Endpoint =
 
 const SILENCE_DB = -100;
 const SILENCE = 1e-9;
+/** Sound this much softer than the middle of the speech is no speech: 12 dB. */
+const ECHO = 10 ** -1.2;
 
 export class Endpointer {
   readonly #settings: EndpointerSettings;
@@ -202,10 +204,17 @@ export class Endpointer {
     const samples = new Float32Array(steps * STEP);
     for (const [index, step] of kept.entries()) samples.set(step.samples, index * STEP);
     const noise = this.#room.noise.slice();
-    const speech = kept.filter(({ isLoud }) => isLoud).map(({ tones }) => total(tones.powers));
-    speech.sort((a, b) => a - b);
-    const snr = 10 * Math.log10(((speech[Math.floor(speech.length / 2)] ?? 0) + SILENCE) / (total(noise) + SILENCE));
-    return { samples, loud: kept.map(({ isLoud }) => isLoud), end: this.#end, noise, snr };
+    const powers = kept.map(({ tones }) => total(tones.powers));
+    const speech = kept.flatMap(({ isLoud }, index) => (isLoud ? [powers[index] ?? 0] : [])).sort((a, b) => a - b);
+    const middle = speech[Math.floor(speech.length / 2)] ?? 0;
+    return {
+      samples,
+      // What is much softer than the speech is its echo, or the room.
+      loud: kept.map(({ isLoud }, index) => isLoud && (powers[index] ?? 0) > middle * ECHO),
+      end: this.#end,
+      noise,
+      snr: 10 * Math.log10((middle + SILENCE) / (total(noise) + SILENCE)),
+    };
   }
 
   #reset(): void {
