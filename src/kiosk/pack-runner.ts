@@ -32,8 +32,8 @@ export interface PackRunnerParts {
   /** Milliseconds of a clock that is never set. */
   readonly nowMs: () => number;
   readonly onChange: () => void;
-  /** The pack was signed: the fact that says so, and where the journal stands with it. */
-  readonly onSigned?: (signed: Fact, head: Head) => void;
+  /** The pack was signed: the fact that says so. */
+  readonly onSigned?: (signed: Fact) => void;
 }
 
 const WHY: Readonly<Record<LedgerFailure, string>> = {
@@ -69,7 +69,7 @@ export function startPack(parts: PackRunnerParts): PackRunner {
       // The machine is told of what it asked for; the rest lies in the journal beside it.
       actor.send({ type: 'STORED', facts: stored.value.facts.filter((_, index) => own[index]) });
       const signed = stored.value.facts.find(({ body }) => body.kind === 'signed');
-      if (signed !== undefined) parts.onSigned?.(signed, head);
+      if (signed !== undefined) parts.onSigned?.(signed);
     } else {
       actor.send({ type: 'STORE_FAILED', detail: sayLedgerFailure(stored.reason) });
     }

@@ -1,12 +1,13 @@
 /** Runs rows of a conformance file against SRGS grammars: what must be accepted, with its logical parse, and what refused. */
-import { readFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { z } from 'zod';
 import { linkGrammar } from '../voice/grammar/link';
 import type { LinkedGrammar } from '../voice/grammar/link';
 import { Matcher } from '../voice/grammar/match';
 import { parseAbnf } from '../voice/grammar/parse-abnf';
+import { entryRules } from '../voice/grammar/srgs';
 import { readerOf } from './grammar-files';
+import { readJsonRows } from './json-rows';
 
 const rowSchema = z.object({
   file: z.string(),
@@ -25,11 +26,10 @@ export interface CheckOutcome {
 
 /** The rules that are active: the root, else all public ones; and the rule that the expected parse begins with. */
 function activeRules(grammar: LinkedGrammar, out: string): readonly string[] {
-  const { header, rules } = grammar.entry;
-  const publicRules = rules.filter((rule) => rule.scope === 'public').map((rule) => rule.name);
   const asked = /^\$([^[<]+)\[/.exec(out)?.[1] ?? '';
-  const active = header.root === null ? publicRules : [header.root];
-  return publicRules.includes(asked) ? [...new Set([asked, ...active])] : active;
+  const isPublic = grammar.entry.rules.some(({ name, scope }) => scope === 'public' && name === asked);
+  const active = entryRules(grammar.entry);
+  return isPublic ? [...new Set([asked, ...active])] : active;
 }
 
 /** Runs one row against the grammars of a folder. */
@@ -51,16 +51,9 @@ export function checkRow(folder: string, row: CheckRow): CheckOutcome {
   return { passed: parses.includes(row.out), got: parses.join(' or ') };
 }
 
-/** Rows of a JSONL file. Throws with the line where one cannot be read: a check that is skipped proves nothing. */
+/** Rows of a JSONL file. */
 export function readRows(file: string): readonly CheckRow[] {
-  return readFileSync(file, 'utf8')
-    .split('\n')
-    .flatMap((line, at) => {
-      if (line.trim() === '') return [];
-      const row = rowSchema.safeParse(JSON.parse(line));
-      if (!row.success) throw new Error(`${file}:${at + 1}: a row needs "file", "in" and "out".`);
-      return [row.data];
-    });
+  return readJsonRows(file, rowSchema, '"file", "in" and "out"');
 }
 
 /** `stowcall srgs-check --grammars DIR --checks FILE.jsonl`; the exit code is 0 only when every row passes. */

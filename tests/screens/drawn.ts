@@ -1,26 +1,11 @@
 /** Screens drawn without a browser: their markup, and what a person can read in it. */
 import { createElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
-import type { Acts, AppView, VoiceStrip } from '../../src/packing/app-view';
+import type { AppView, VoiceStrip } from '../../src/packing/app-view';
 import type { LegalCommand, Prompt } from '../../src/packing/view';
 import { App } from '../../src/screens/App';
 import { STRIPS } from './fixtures';
-
-export const NO_ACTS: Acts = {
-  command: () => undefined,
-  rehearse: () => undefined,
-  showLicences: () => undefined,
-  records: {
-    show: () => undefined,
-    exportAll: () => undefined,
-    verify: () => undefined,
-    restore: () => undefined,
-    chooseFolder: () => undefined,
-  },
-  leave: () => undefined,
-  retry: () => undefined,
-  print: () => undefined,
-};
+import { NO_ACTS } from './no-acts';
 
 export function stripOf(name: string): VoiceStrip {
   const strip = STRIPS[name];

@@ -4,7 +4,8 @@ import { createRoot, type Root } from 'react-dom/client';
 import type { Command } from '../../src/domain/command';
 import type { Acts, AppView } from '../../src/packing/app-view';
 import { App } from '../../src/screens/App';
-import { NO_ACTS, stripOf } from './drawn';
+import { stripOf } from './drawn';
+import { NO_ACTS } from './no-acts';
 
 export interface Given {
   readonly command: Command;

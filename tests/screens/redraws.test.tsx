@@ -6,7 +6,8 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { AppView } from '../../src/packing/app-view';
 import { App } from '../../src/screens/App';
 import * as Sheets from '../../src/screens/Sheet';
-import { NO_ACTS, stripOf } from './drawn';
+import { stripOf } from './drawn';
+import { NO_ACTS } from './no-acts';
 import { fixturesAt } from './fixtures';
 
 Object.assign(globalThis, { IS_REACT_ACT_ENVIRONMENT: true });

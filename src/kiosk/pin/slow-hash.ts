@@ -1,16 +1,9 @@
 /** PINs by WebCrypto: PBKDF2 with HMAC-SHA-256. The same code serves the page and the command line. */
+import { makeBase64, parseBase64 } from '../../record/chain/base64';
 import { makeStoredPin, parseStoredPin, PIN_ITERATIONS } from '../../domain/pin';
 
 const SALT_BYTES = 16;
 const HASH_BITS = 256;
-
-function makeBase64(bytes: Uint8Array): string {
-  return btoa(String.fromCharCode(...bytes));
-}
-
-function parseBase64(text: string): Uint8Array<ArrayBuffer> {
-  return Uint8Array.from(atob(text), (character) => character.charCodeAt(0));
-}
 
 /** 32 bytes of PBKDF2-HMAC-SHA-256 (RFC 8018). */
 export async function slowHash(pin: string, salt: Uint8Array<ArrayBuffer>, iterations: number): Promise<Uint8Array> {
@@ -31,9 +24,11 @@ export async function storePin(pin: string): Promise<string> {
 export async function pinFits(pin: string, stored: string): Promise<boolean> {
   const parts = parseStoredPin(stored);
   if (!parts.ok) return false;
-  const { salt, iterations, hash } = parts.value;
-  const wanted = parseBase64(hash);
-  const made = await slowHash(pin, parseBase64(salt), iterations);
+  const salt = parseBase64(parts.value.salt);
+  const hash = parseBase64(parts.value.hash);
+  if (!salt.ok || !hash.ok) return false;
+  const wanted = hash.value;
+  const made = await slowHash(pin, new Uint8Array(salt.value), parts.value.iterations);
   let differing = wanted.length ^ made.length;
   for (let at = 0; at < made.length; at += 1) differing |= (made[at] ?? 0) ^ (wanted[at] ?? 0);
   return differing === 0;

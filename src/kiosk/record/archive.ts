@@ -1,11 +1,10 @@
 /** The kiosk's record as a whole: journal and seals together, for export, restoring, checking and printed cards. */
 import type { Fact } from '../../domain/fact';
 import { ok, refused, type Result } from '../../domain/result';
-import { parseCheckpointText } from '../../record/chain/checkpoint';
 import { makeExportText, parseExportText, type ExportFile } from '../../record/chain/export-file';
 import { makeHashHex } from '../../record/chain/hash';
-import { parseNote } from '../../record/chain/note';
 import { makeCardLine, makePaperText } from '../../record/chain/paper';
+import { parseSealedCheckpoint } from '../../record/chain/sealed-checkpoint';
 import type { Head, LedgerFailure } from '../../record/ledger';
 import { checkSignature } from '../../record/seal/ed25519';
 import type { SealFailure, Sealer } from '../../record/seal/sealer';
@@ -20,7 +19,7 @@ export interface Archive {
   sealRecord(signed: Fact): Promise<Result<string, ArchiveFailure>>;
   /** The whole journal, or one pack, with a checkpoint of the present head. */
   exportText(pack: string | null): Promise<Result<string, ArchiveFailure>>;
-  /** Everything that is wrong with a file. `known` keys are those that its checkpoints may be signed with. */
+  /** Everything that is wrong with a file. Its checkpoints may be signed with any key that the file names. */
   verify(bytes: Uint8Array): Promise<RecordVerdict>;
   /** Whether a card is genuine, by its code and this kiosk's journal. */
   verifyCard(text: string): Promise<PaperVerdict>;
@@ -46,13 +45,12 @@ async function sealRecord(store: Store, sealer: Sealer, { seq, body }: Fact): Pr
   // The head of the proof, and not a newer one: the journal may have grown meanwhile.
   const sealed = await sealer.seal({ size: claim.value.size, root: makeHashHex(claim.value.root) }, [line]);
   if (!sealed.ok) return sealed;
-  const note = parseNote(sealed.value.note);
-  const checkpoint = note.ok ? parseCheckpointText(note.value.text) : note;
-  const [signature] = note.ok ? note.value.signatures : [];
-  if (!checkpoint.ok || signature === undefined) {
+  const stored = parseSealedCheckpoint(sealed.value.note);
+  const [signature] = stored.ok ? stored.value.signatures : [];
+  if (!stored.ok || signature === undefined) {
     return refused('not-signed', 'This browser cannot sign checkpoints, so the card carries no proof.');
   }
-  return ok(makePaperText({ origin: checkpoint.value.origin, claim: claim.value, line, signature }));
+  return ok(makePaperText({ origin: stored.value.checkpoint.origin, claim: claim.value, line, signature }));
 }
 
 async function exportText(store: Store, sealer: Sealer, pack: string | null): Promise<Result<string, ArchiveFailure>> {
@@ -72,7 +70,10 @@ async function exportText(store: Store, sealer: Sealer, pack: string | null): Pr
 
 /** The journal may have grown, and been sealed, since it was read. */
 function upTo(notes: readonly string[], size: number): readonly string[] {
-  return notes.filter((note) => Number(note.split('\n')[1]) <= size);
+  return notes.filter((note) => {
+    const stored = parseSealedCheckpoint(note);
+    return stored.ok && stored.value.checkpoint.size <= size;
+  });
 }
 
 async function verifyCard(store: Store, sealer: Sealer, text: string): Promise<PaperVerdict> {

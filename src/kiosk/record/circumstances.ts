@@ -2,9 +2,11 @@
  * Facts that the pack machine knows nothing of and that its facts cannot be judged without: the files in force when a
  * pack is opened, agreed or taken up again, and every jump of the clock. They are stored with the drafts that they belong to.
  */
+import { assert } from '../../domain/assert';
 import type { Fact, FactBody, FactDraft } from '../../domain/fact';
 import { epochMs, type Instant } from '../../domain/instant';
 import type { Loft } from '../../domain/loft';
+import { makeCanonicalJson } from '../../record/chain/canonical-json';
 import { peopleInForce, procedureInForce } from './in-force';
 
 /** A moment as the wall clock says it, and as a clock that is never set counts it. */
@@ -112,8 +114,7 @@ function isBehind(jump: { from: Instant; to: Instant }, before: Instant | null, 
 
 /** For comparing; the parts come in the order of the schema from the store and in that of the files from the loft. */
 function same(value: unknown): string {
-  if (typeof value !== 'object' || value === null) return JSON.stringify(value);
-  if (Array.isArray(value)) return `[${value.map(same).join(',')}]`;
-  const members = Object.entries(value).sort(([a], [b]) => (a < b ? -1 : 1));
-  return `{${members.map(([key, item]) => `${key}:${same(item)}`).join(',')}}`;
+  const text = makeCanonicalJson(value);
+  assert(text.ok, 'files in force can be written as JSON');
+  return text.value;
 }

@@ -1,4 +1,5 @@
 /** Signed notes (C2SP signed-note): readable text, an empty line, and signature lines below it. */
+import { bytesToHex, hexToBytes } from '@noble/hashes/utils.js';
 import { assert } from '../../domain/assert';
 import { ok, refused, type Result } from '../../domain/result';
 import { makeBase64, parseBase64 } from './base64';
@@ -46,7 +47,7 @@ export function makeKey(name: string, publicKey: Uint8Array): VerifierKey {
   const digest = createDigest();
   digest.update(makeUtf8(`${name}\n`));
   digest.update(Uint8Array.of(ED25519, ...publicKey));
-  return { name, keyId: hex(digest.hash().subarray(0, 4)), publicKey };
+  return { name, keyId: bytesToHex(digest.hash().subarray(0, 4)), publicKey };
 }
 
 /** The usual text form of a verifier key: name, id and Base 64 of type and key, joined by plus signs. */
@@ -70,8 +71,8 @@ export function parseKeyText(text: string): Result<VerifierKey, NoteFault> {
 export function makeNote({ text, signatures }: Note): string {
   assert(isText(text) && signatures.length > 0, 'a note is lines of text with a signature');
   const lines = signatures.map(({ name, keyId, signature }) => {
-    assert(isKeyName(name), 'a signature names its key');
-    return `— ${name} ${makeBase64(Uint8Array.of(...bytesOfHex(keyId), ...signature))}\n`;
+    assert(isKeyName(name) && /^[0-9a-f]{8}$/.test(keyId), 'a signature names its key');
+    return `— ${name} ${makeBase64(Uint8Array.of(...hexToBytes(keyId), ...signature))}\n`;
   });
   return `${text}\n${lines.join('')}`;
 }
@@ -90,7 +91,7 @@ export function parseNote(note: string): Result<Note, NoteFault> {
     const bytes = parseBase64(match?.[2] ?? '-');
     const name = match?.[1] ?? '';
     if (!bytes.ok || bytes.value.length < 5 || !isKeyName(name)) return notANote();
-    signatures.push({ name, keyId: hex(bytes.value.subarray(0, 4)), signature: bytes.value.slice(4) });
+    signatures.push({ name, keyId: bytesToHex(bytes.value.subarray(0, 4)), signature: bytes.value.slice(4) });
   }
   return ok({ text, signatures });
 }
@@ -105,13 +106,4 @@ function isText(text: string): boolean {
 
 function hasControls(text: string): boolean {
   return [...text].some((character) => character < ' ');
-}
-
-function hex(bytes: Uint8Array): string {
-  return [...bytes].map((byte) => byte.toString(16).padStart(2, '0')).join('');
-}
-
-function bytesOfHex(text: string): readonly number[] {
-  assert(/^[0-9a-f]{8}$/.test(text), 'a key id has eight hex digits');
-  return [0, 2, 4, 6].map((at) => Number.parseInt(text.slice(at, at + 2), 16));
 }

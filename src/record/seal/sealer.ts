@@ -1,8 +1,9 @@
 /** Signs where the journal stands and keeps every checkpoint: what was signed once can never be taken back unseen. */
 import { ok, refused, type Result } from '../../domain/result';
-import { makeCheckpointText, parseCheckpointText, UNSIGNED_LINE } from '../chain/checkpoint';
-import { parseHashHex } from '../chain/hash';
+import { makeCheckpointText, UNSIGNED_LINE } from '../chain/checkpoint';
+import { makeHashHex, parseHashHex } from '../chain/hash';
 import { makeKey, makeKeyText, makeNote, parseNote } from '../chain/note';
+import { parseSealedCheckpoint } from '../chain/sealed-checkpoint';
 import { makeUtf8 } from '../chain/utf8';
 import type { Head } from '../ledger';
 import { makeKeyPair, publicBytes, sign } from './ed25519';
@@ -143,12 +144,10 @@ function sealedOf(note: string): Sealed {
 
 /** Size, root and further lines of a stored checkpoint; throws for what is none, which the caller turns into a refusal. */
 function textOf(note: string): { size: number; root: string; extensions: readonly string[] } {
-  const signed = parseNote(note);
-  const text = parseCheckpointText(signed.ok ? signed.value.text : note);
-  if (!text.ok) throw new Error(text.detail);
-  const { size, root, extensions } = text.value;
-  const hex = [...root].map((byte) => byte.toString(16).padStart(2, '0')).join('');
-  return { size, root: hex, extensions: extensions.filter((line) => line !== UNSIGNED_LINE) };
+  const stored = parseSealedCheckpoint(note);
+  if (!stored.ok) throw new Error(stored.detail);
+  const { size, root, extensions } = stored.value.checkpoint;
+  return { size, root: makeHashHex(root), extensions: extensions.filter((line) => line !== UNSIGNED_LINE) };
 }
 
 function rewritten(size: number): Result<never, SealFailure> {

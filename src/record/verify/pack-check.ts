@@ -22,26 +22,6 @@ const KIOSK_ACTS: readonly string[] = [
   'procedureInForce',
   'clockJumped',
 ];
-/** Acts that only the packer of the moment can do. */
-const PACKER_ACTS: readonly string[] = [
-  'packOpened',
-  'componentIdentified',
-  'toolIssued',
-  'toolReturned',
-  'stageConfirmed',
-  'counted',
-  'stowed',
-  'measured',
-  'itemPlaced',
-  'itemRemoved',
-  'inspectorCalled',
-  'corrected',
-  'stoodBy',
-  'resumed',
-  'signed',
-  'stopped',
-];
-const INSPECTOR_ACTS: readonly string[] = ['inspectorPresent', 'holdReleased', 'holdReturned'];
 /** What can be taken back, and what nothing before can be taken back behind. */
 const CORRECTABLE: readonly string[] = [
   'componentIdentified',
@@ -61,6 +41,18 @@ const BARRIERS: readonly string[] = [
   'holdReleased',
   'holdReturned',
 ];
+/** Acts that only the packer of the moment can do. */
+const PACKER_ACTS: readonly string[] = [
+  ...CORRECTABLE,
+  'packOpened',
+  'inspectorCalled',
+  'corrected',
+  'stoodBy',
+  'resumed',
+  'signed',
+  'stopped',
+];
+const INSPECTOR_ACTS: readonly string[] = ['inspectorPresent', 'holdReleased', 'holdReturned'];
 /** Beside these, nothing is done while a pack stands by. */
 const WHILE_STANDING_BY: readonly string[] = [...KIOSK_ACTS, 'resumed', 'handedOver', 'scanRefused'];
 

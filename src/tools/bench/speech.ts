@@ -13,6 +13,7 @@ import { SAMPLE_RATE } from '../../voice/web-speech/recognition-engine';
 import type { Verdict } from '../../voice/web-speech/recognition-verdict';
 import type { NodeListener } from '../hear';
 import { openNodeListener, readingsOf, withRoom } from '../hear';
+import { readJsonRows } from '../json-rows';
 import { percentile } from './append';
 import type { AnyGrammar } from './speech/any-grammar';
 import { readAnyGrammar } from './speech/any-grammar';
@@ -44,14 +45,8 @@ export interface Noise {
 
 /** Rows of a JSONL file and the sounds that they name, which lie beside it. Throws with the line. */
 export function readUtterances(file: string): readonly Spoken[] {
-  return readFileSync(file, 'utf8')
-    .split('\n')
-    .flatMap((line, at) => {
-      if (line.trim() === '') return [];
-      const row = rowSchema.safeParse(JSON.parse(line));
-      if (!row.success) throw new Error(`${file}:${at + 1}: a row needs "wav" and "text".`);
-      return [{ ...row.data, samples: readSound(join(dirname(file), row.data.wav)) }];
-    });
+  const rows = readJsonRows(file, rowSchema, '"wav" and "text"');
+  return rows.map((row) => ({ ...row, samples: readSound(join(dirname(file), row.wav)) }));
 }
 
 /** Samples of a 16-bit WAVE file of 16 kHz. Throws for any other. */

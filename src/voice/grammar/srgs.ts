@@ -84,3 +84,9 @@ export interface Grammar {
   readonly header: Header;
   readonly rules: readonly Rule[];
 }
+
+/** The rules at which a grammar is entered where none is named: its root, else all public ones (SRGS 4.7). */
+export function entryRules({ header, rules }: Grammar): readonly string[] {
+  if (header.root !== null) return [header.root];
+  return rules.filter(({ scope }) => scope === 'public').map(({ name }) => name);
+}

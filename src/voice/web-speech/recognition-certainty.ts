@@ -23,7 +23,7 @@ export const DEAF_SNR = 5;
  * Natural logarithms. Measured in quiet: commands of three voices lie at most 50 behind the loop, one-syllable words
  * of 30 people with hardly an exception at most 110; talk lies 300 and more behind it, a word that rhymes 110.
  */
-const QUIET: LoopCosts = { alone: 100, after: 140, phone: 1 };
+const QUIET_ALONE = 100;
 /** The one wrong word of 59 in quiet led by 18. */
 const QUIET_LEAD = 20;
 
@@ -31,8 +31,8 @@ const QUIET_LEAD = 20;
  * Measured at 12 dB: wrong one-syllable words begin 85 behind the loop, and talk 170. Phrases with a long word may
  * lie further behind it: what is left of the noise is more like some sounds than like words, but never like a long one.
  */
-const NOISY_SHORT: LoopCosts = { alone: 80, after: 120, phone: 1 };
-const NOISY_LONGEST = 160;
+const NOISY_SHORT_ALONE = 80;
+const NOISY_ALONE_MAX = 160;
 const SHORT_PHONES = 5;
 const PHONE_WORTH = 20;
 /** Wrong values led by up to 24. */
@@ -43,13 +43,19 @@ export function certaintyFor(snr: number, phones: number): Certainty {
   const noise = Math.min(1, Math.max(0, (QUIET_SNR - snr) / (QUIET_SNR - NOISY_SNR)));
   const between = (quiet: number, noisy: number): number => quiet + (noisy - quiet) * noise;
   const longer = Math.max(0, phones - SHORT_PHONES) * PHONE_WORTH;
-  const noisyAlone = phones === 0 ? NOISY_LONGEST : Math.min(NOISY_LONGEST, NOISY_SHORT.alone + longer);
-  const costs = (alone: number): LoopCosts => ({
-    alone: between(QUIET.alone, alone),
-    after: between(QUIET.after, alone + NOISY_SHORT.after - NOISY_SHORT.alone),
-    phone: between(QUIET.phone, NOISY_SHORT.phone),
-  });
-  return { finding: costs(NOISY_LONGEST), proving: costs(noisyAlone), lead: between(QUIET_LEAD, NOISY_LEAD) };
+  const noisyAlone = phones === 0 ? NOISY_ALONE_MAX : Math.min(NOISY_ALONE_MAX, NOISY_SHORT_ALONE + longer);
+  return {
+    finding: loopCosts(between(QUIET_ALONE, NOISY_ALONE_MAX)),
+    proving: loopCosts(between(QUIET_ALONE, noisyAlone)),
+    lead: between(QUIET_LEAD, NOISY_LEAD),
+  };
+}
+
+/** After a phrase the loop costs this much more than alone. */
+const AFTER_MORE = 40;
+
+function loopCosts(alone: number): LoopCosts {
+  return { alone, after: alone + AFTER_MORE, phone: 1 };
 }
 
 /**

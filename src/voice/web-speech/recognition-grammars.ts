@@ -4,6 +4,7 @@ import { ok, refused } from '../../domain/result';
 import { makeJsgf } from '../grammar/jsgf';
 import { linkGrammar } from '../grammar/link';
 import { parseAbnf } from '../grammar/parse-abnf';
+import { entryRules } from '../grammar/srgs';
 
 export class SpeechGrammar {
   constructor(
@@ -113,10 +114,7 @@ function jsgfOf(text: string): Result<string, 'bad-grammar'> {
   if (!parsed.ok) return refused('bad-grammar', parsed.detail);
   const linked = linkGrammar(parsed.value, () => null);
   if (!linked.ok) return refused('bad-grammar', linked.detail);
-  // SRGS 4.7: a grammar that is used without naming a rule is entered at its root.
-  const { root } = parsed.value.header;
-  const open = parsed.value.rules.filter(({ scope }) => scope === 'public').map(({ name }) => name);
-  const made = makeJsgf(linked.value, root === null ? open : [root]);
+  const made = makeJsgf(linked.value, entryRules(parsed.value));
   return made.ok ? ok(made.value.jsgf) : refused('bad-grammar', made.detail);
 }
 

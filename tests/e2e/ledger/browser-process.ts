@@ -33,3 +33,13 @@ async function openPage(browser: Browser, url: string): Promise<Page> {
   await page.waitForFunction(() => document.title === 'ready');
   return page;
 }
+
+/** One page on the profile, and then the browser is killed. */
+export async function inBrowser<T>(profile: string, url: string, work: (page: Page) => Promise<T>): Promise<T> {
+  const browser = await startBrowser(profile);
+  try {
+    return await work(await browser.page(url));
+  } finally {
+    await browser.kill();
+  }
+}

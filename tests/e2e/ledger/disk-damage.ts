@@ -1,9 +1,8 @@
 /** Damages the browser's own files of a stored journal, and looks what the store says of it. */
 import { appendFile, cp, readdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { Page } from '@playwright/test';
 import type { Head } from '../../../src/record/ledger';
-import { newProfile, removeProfile, startBrowser } from './browser-process';
+import { inBrowser, newProfile, removeProfile } from './browser-process';
 import { faultsOf } from './kill-runs';
 import type { Inspection } from './page';
 
@@ -105,13 +104,4 @@ async function flipOneBit(profile: string): Promise<{ file: string; bit: number 
   bytes.writeUInt8(bytes.readUInt8(bit >> 3) ^ (1 << (bit & 7)), bit >> 3);
   await writeFile(join(folder, file), bytes);
   return { file, bit };
-}
-
-async function inBrowser<T>(profile: string, url: string, work: (page: Page) => Promise<T>): Promise<T> {
-  const browser = await startBrowser(profile);
-  try {
-    return await work(await browser.page(url));
-  } finally {
-    await browser.kill();
-  }
 }

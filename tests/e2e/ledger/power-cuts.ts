@@ -11,7 +11,7 @@ import { join } from 'node:path';
 import { setTimeout as later } from 'node:timers/promises';
 import { promisify } from 'node:util';
 import type { Head } from '../../../src/record/ledger';
-import { startBrowser } from './browser-process';
+import { inBrowser, startBrowser } from './browser-process';
 import { faultsOf } from './kill-runs';
 
 const run = promisify(execFile);
@@ -69,14 +69,10 @@ async function cutOnce(url: string, folder: string): Promise<{ heads: Head[]; st
     }
   });
   return mounted(copy, join(folder, 'after'), async (profile) => {
-    const browser = await startBrowser(profile);
-    try {
-      const page = await browser.page(url);
-      const seen = await page.evaluate((name) => window.ledgerPage.inspect(name, ['run-0']), JOURNAL);
-      return { heads, stored: seen.facts.length, faults: faultsOf(seen, heads) };
-    } finally {
-      await browser.kill();
-    }
+    const seen = await inBrowser(profile, url, (page) =>
+      page.evaluate((name) => window.ledgerPage.inspect(name, ['run-0']), JOURNAL),
+    );
+    return { heads, stored: seen.facts.length, faults: faultsOf(seen, heads) };
   });
 }
 

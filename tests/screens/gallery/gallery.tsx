@@ -7,24 +7,15 @@ import { flushSync } from 'react-dom';
 import type { Acts, AppView, VoiceStrip } from '../../../src/packing/app-view';
 import { App } from '../../../src/screens/App';
 import { fixturesAt, STRIPS } from '../fixtures';
+import { NO_ACTS } from '../no-acts';
 import type { RealView } from '../real-views';
 
-const NO_ACTS: Acts = {
+const ACTS: Acts = {
+  ...NO_ACTS,
   command: (command, channel) => {
     document.documentElement.dataset['command'] = JSON.stringify({ command, channel });
   },
-  rehearse: () => undefined,
-  showLicences: () => undefined,
   pin: { enter: () => undefined, cancel: () => undefined },
-  records: {
-    show: () => undefined,
-    exportAll: () => undefined,
-    verify: () => undefined,
-    restore: () => undefined,
-    chooseFolder: () => undefined,
-  },
-  leave: () => undefined,
-  retry: () => undefined,
   print: () => window.print(),
 };
 
@@ -43,7 +34,7 @@ const root = createRoot(place);
 
 function show(view: AppView, below: VoiceStrip): void {
   flushSync(() => {
-    root.render(<App view={view} strip={below} level={0.42} acts={NO_ACTS} cameraRef={() => undefined} />);
+    root.render(<App view={view} strip={below} level={0.42} acts={ACTS} cameraRef={() => undefined} />);
   });
 }
 

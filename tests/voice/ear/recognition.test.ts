@@ -10,6 +10,7 @@ import type { Heard, Vocabulary } from '../../../src/voice/hearing';
 import type { NodeEar } from '../../../src/tools/hear';
 import { mixNoise } from '../../../src/tools/bench/speech/noise';
 import { openNodeEar, withRoom } from '../../../src/tools/hear';
+import { hiss } from '../../audio/hiss';
 import { parseWav, renderVoice } from '../../audio/render-voice';
 
 const ROOT = resolve(import.meta.dirname, '../../..');
@@ -70,14 +71,7 @@ const ILLEGAL: readonly (readonly [Vocabulary, string])[] = [
   [STOWING, 'Measured forty two inches.'],
 ];
 
-/** Repeatable noise, of all tones alike. */
-const HISS = (() => {
-  let seed = 3;
-  return Float32Array.from({ length: 160_000 }, () => {
-    seed = (seed * 1_103_515_245 + 12_345) % 2_147_483_648;
-    return seed / 1_073_741_824 - 1;
-  });
-})();
+const HISS = hiss(1, 160_000, 3);
 
 const isModelThere = existsSync(MODEL);
 if (!isModelThere) console.log('The 16 kHz model is not there: real sound is not heard in this run.');

@@ -1,6 +1,7 @@
 /** Noise taken out: speech stays, noise goes, and nothing else changes. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { hiss } from '../../audio/hiss';
 import { POINTS, transform, untransform } from '../../../src/voice/web-speech/fourier';
 import { Bands, BANDS, STEP } from '../../../src/voice/web-speech/recognition-bands';
 import { denoise } from '../../../src/voice/web-speech/recognition-denoise';
@@ -10,15 +11,7 @@ const RATE = 16_000;
 const tone = (hertz: number, level: number, length: number) =>
   Float32Array.from({ length }, (_, at) => level * Math.sin((2 * Math.PI * hertz * at) / RATE));
 
-/** Repeatable white noise of this root mean square. */
-function hiss(level: number, length: number): Float32Array {
-  let seed = 7;
-  return Float32Array.from({ length }, () => {
-    seed = (seed * 1_103_515_245 + 12_345) % 2_147_483_648;
-    return (seed / 1_073_741_824 - 1) * Math.sqrt(3) * level;
-  });
-}
-
+const noiseOf = (level: number, length: number) => hiss(level, length, 7);
 const power = (samples: Float32Array) => samples.reduce((sum, sample) => sum + sample * sample, 0) / samples.length;
 
 function roomOf(samples: Float32Array): Room {
@@ -68,7 +61,7 @@ describe('the transform', () => {
 describe('bands', () => {
   it('white noise has its own loudness in every band, in the mean', () => {
     const bands = new Bands();
-    const noise = hiss(0.1, 300 * STEP);
+    const noise = noiseOf(0.1, 300 * STEP);
     const sums = new Float64Array(BANDS);
     for (let at = 0; at < noise.length; at += STEP) {
       bands
@@ -91,18 +84,18 @@ describe('the room', () => {
   it('knows nothing at first, and then nothing that is like it stands out', () => {
     const bands = new Bands();
     const room = new Room();
-    expect(room.prominence(bands.step(hiss(0.1, STEP)).levels)).toBe(0);
-    const known = roomOf(hiss(0.01, 100 * STEP));
+    expect(room.prominence(bands.step(noiseOf(0.1, STEP)).levels)).toBe(0);
+    const known = roomOf(noiseOf(0.01, 100 * STEP));
     const same = new Bands();
-    for (let turn = 0; turn < 3; turn += 1) same.step(hiss(0.01, STEP));
-    expect(known.prominence(same.step(hiss(0.01, STEP)).levels)).toBeLessThan(8);
+    for (let turn = 0; turn < 3; turn += 1) same.step(noiseOf(0.01, STEP));
+    expect(known.prominence(same.step(noiseOf(0.01, STEP)).levels)).toBeLessThan(8);
     expect(known.prominence(bands.step(tone(500, 0.2, STEP)).levels)).toBeGreaterThan(8);
   });
 });
 
 describe('denoising', () => {
   const length = 2 * RATE;
-  const noise = hiss(0.02, length);
+  const noise = noiseOf(0.02, length);
   const room = roomOf(noise);
 
   it('leaves a tenth of the level of noise alone', () => {

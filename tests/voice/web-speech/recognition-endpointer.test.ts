@@ -1,20 +1,14 @@
 /** Where speech begins and ends: nothing of a command may be lost, and a knock or a hum is none. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { hiss } from '../../audio/hiss';
 import type { Endpoint } from '../../../src/voice/web-speech/recognition-endpointer';
 import { Endpointer, ENDPOINTER, STEP } from '../../../src/voice/web-speech/recognition-endpointer';
 
 const SECOND = 16_000;
 
-/** Repeatable noise of a loudness in dB below full scale. */
-function noise(seconds: number, db: number): Float32Array {
-  let seed = 12_345;
-  return Float32Array.from({ length: Math.round(seconds * SECOND) }, () => {
-    seed = (seed * 1_103_515_245 + 12_345) % 2_147_483_648;
-    return (seed / 1_073_741_824 - 1) * Math.sqrt(3) * 10 ** (db / 20);
-  });
-}
-
+/** Noise of a loudness in dB below full scale. */
+const noise = (seconds: number, db: number) => hiss(10 ** (db / 20), Math.round(seconds * SECOND), 12_345);
 const silence = (seconds: number) => new Float32Array(Math.round(seconds * SECOND));
 const join = (...parts: Float32Array[]) => Float32Array.from(parts.flatMap((part) => [...part]));
 const kinds = (found: readonly Endpoint[]) => found.map(({ kind }) => kind);

@@ -1,5 +1,6 @@
 /** The listener over an engine that is told what to find: what is told, what is dropped, and when. */
 import { describe, expect, it } from 'vitest';
+import { hiss } from '../../audio/hiss';
 import { ok, refused } from '../../../src/domain/result';
 import type { Decoding } from '../../../src/voice/web-speech/recognition-decoding';
 import { isPlausible, readDecoding } from '../../../src/voice/web-speech/recognition-decoding';
@@ -191,24 +192,17 @@ describe('what is not heard', () => {
 });
 
 describe('a loud room', () => {
-  /** Repeatable white noise of this root mean square. */
-  function hiss(level: number, seconds: number): Float32Array {
-    let seed = 99;
-    return Float32Array.from({ length: seconds * SECOND }, () => {
-      seed = (seed * 1_103_515_245 + 12_345) % 2_147_483_648;
-      return (seed / 1_073_741_824 - 1) * Math.sqrt(3) * level;
-    });
-  }
   const NOISE = 0.05;
+  const noise = (seconds: number) => hiss(NOISE, seconds * SECOND, 99);
   const over = (decibels: number) => {
     const tones = [0.12, 0.22, 0.4, 0.7, 1.1];
     const tone = NOISE * Math.sqrt(2 / tones.length) * 10 ** (decibels / 20);
-    return hiss(NOISE, 0.6).map((sample, at) => tones.reduce((sum, turn) => sum + tone * Math.sin(at * turn), sample));
+    return noise(0.6).map((sample, at) => tones.reduce((sum, turn) => sum + tone * Math.sin(at * turn), sample));
   };
   const run = (decibels: number, finds: Decoding | null) => {
     const made = rig(finds);
     made.listener.open(PHRASES, 0);
-    made.hear(hiss(NOISE, 1), over(decibels), hiss(NOISE, 0.6));
+    made.hear(noise(1), over(decibels), noise(0.6));
     return made;
   };
 

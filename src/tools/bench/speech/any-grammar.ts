@@ -6,6 +6,7 @@ import { linkGrammar } from '../../../voice/grammar/link';
 import { Matcher } from '../../../voice/grammar/match';
 import { parseAbnf } from '../../../voice/grammar/parse-abnf';
 import { spoken } from '../../../voice/grammar/phrase-for';
+import { entryRules } from '../../../voice/grammar/srgs';
 import { decodeGrammar, readerOf } from '../../grammar-files';
 
 export interface AnyGrammar {
@@ -22,9 +23,7 @@ export function readAnyGrammar(file: string, rule: string | null): AnyGrammar {
   if (!parsed.ok) throw new Error(parsed.detail);
   const linked = linkGrammar(parsed.value, readerOf(dirname(file)));
   if (!linked.ok) throw new Error(linked.detail);
-  const { header, rules } = parsed.value;
-  const open = rules.filter(({ scope }) => scope === 'public').map(({ name }) => name);
-  const active = rule !== null ? [rule] : header.root === null ? open : [header.root];
+  const active = rule === null ? entryRules(parsed.value) : [rule];
   const made = makeJsgf(linked.value, active);
   if (!made.ok) throw new Error(`${file}: ${made.detail}`);
   return {
