@@ -81,7 +81,8 @@ test('a database of a newer kiosk is left alone from the first open on', async (
 });
 
 test('a kill in the middle of a log record does not cost the journal at the starts that follow', async () => {
-  for (const { head, seen } of await tornLogRuns(served.url)) {
+  for (const { head, seen, tornIsGone } of await tornLogRuns(served.url)) {
+    expect(tornIsGone).toBe(true);
     expect(faultsOf(seen, [head])).toEqual([]);
     expect(seen.opened).toEqual({ ok: true, value: head });
   }

@@ -3,8 +3,9 @@ import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
 import { ok, refused, type Result } from '../../domain/result';
 import type { LedgerFailure } from '../ledger';
 import { failureOf } from './failure';
-import { turnLog } from './turn-log';
+import { lossOf, turnLog } from './turn-log';
 import { makeHeadRow, FRESH, type FactRow, type HeadRow, type NodeRow, type PackRow } from './rows';
+import { hasHadJournal } from './witness';
 
 /** One more with every change of the layout below. */
 export const JOURNAL_VERSION = 1;
@@ -53,10 +54,10 @@ export async function openJournal(options: OpenOptions): Promise<Result<JournalD
 }
 
 async function connect({ name, onLost }: OpenOptions): Promise<JournalDb> {
-  await turnLog(name);
+  const lost = (await turnLog(name)) ?? (hasHadJournal(name) ? 'it is no longer there' : null);
   return openDB<JournalSchema>(name, JOURNAL_VERSION, {
     // The fifth argument is the browser's own event.
-    upgrade: (...args) => layOut(args[0], lossOf(args[4])),
+    upgrade: (...args) => layOut(args[0], lossOf(args[4]) ?? lost),
     blocking(_current, next, event) {
       // Holding on would keep a newer kiosk from starting. Transactions under way are still finished by the browser.
       (event.target as IDBDatabase).close();
@@ -75,15 +76,6 @@ function layOut(db: JournalDb, lost: string | null): void {
   const head = db.createObjectStore('head', { keyPath: 'id' });
   // A failure of this request ends the upgrade, which the opening then reports.
   head.add({ ...makeHeadRow(FRESH), lost }).catch(() => undefined);
-}
-
-/** Chromium deletes a database that it finds damaged and says so only here; an empty journal would hide the loss. */
-function lossOf(event: IDBVersionChangeEvent): string | null {
-  const { dataLoss, dataLossMessage } = event as IDBVersionChangeEvent & {
-    dataLoss?: string;
-    dataLossMessage?: string;
-  };
-  return dataLoss === undefined || dataLoss === 'none' ? null : (dataLossMessage ?? dataLoss).slice(0, 500);
 }
 
 function isWhole(db: JournalDb): boolean {

@@ -12,6 +12,7 @@ import { openJournal, type JournalDb } from './journal-db';
 import { proveFact } from './prove';
 import { restoreFacts } from './restore';
 import { parseFactRow, parseHeadRow, parsePackRows } from './rows';
+import { witnessJournal } from './witness';
 
 export interface StoreOptions {
   /** Name of the database; one for each table. */
@@ -54,6 +55,7 @@ class IndexedStore implements Store {
   private damage: Refused<LedgerFailure> | null = null;
   /** Counts closings, so that a connection that opens after its closing is not kept. */
   private closings = 0;
+  private witnessed = false;
   private asked: Promise<Persistence> = Promise.resolve('unknown');
 
   constructor(private readonly options: StoreOptions) {}
@@ -75,7 +77,9 @@ class IndexedStore implements Store {
   }
 
   async append(expected: Head, drafts: readonly FactDraft[]) {
-    return this.with(async (db) => this.damage ?? appendFacts(db, expected, drafts));
+    const appended = await this.with(async (db) => this.damage ?? appendFacts(db, expected, drafts));
+    if (appended.ok) this.witness(appended.value.head);
+    return appended;
   }
 
   async read(pack: string) {
@@ -128,7 +132,10 @@ class IndexedStore implements Store {
     try {
       const restored = await restoreFacts(db, file);
       // Whatever was wrong with the empty journal is mended.
-      if (restored.ok) this.damage = null;
+      if (restored.ok) {
+        this.damage = null;
+        this.witness(restored.value);
+      }
       return restored;
     } catch (error) {
       return failureOf(error);
@@ -163,7 +170,16 @@ class IndexedStore implements Store {
     this.db = opened.value;
     this.damage = null;
     this.asked = askToPersist();
-    return this.with(checkAtOpen);
+    const checked = await this.with(checkAtOpen);
+    if (checked.ok) this.witness(checked.value);
+    return checked;
+  }
+
+  /** Once is enough while this page is open. */
+  private witness({ size }: Head): void {
+    if (this.witnessed || size === 0) return;
+    this.witnessed = true;
+    witnessJournal(this.options.name);
   }
 
   private lose(why: Refused<LedgerFailure>): void {

@@ -15,6 +15,15 @@ export interface DamageOutcome {
   readonly hidden: readonly string[];
 }
 
+export interface TornLogStart {
+  readonly head: Head;
+  readonly seen: Inspection;
+  /** The browser no longer has the log, so nothing can have been written behind the half record. */
+  readonly tornIsGone: boolean;
+}
+
+/** Where a profile keeps its IndexedDB. */
+const DATABASES = 'Default/IndexedDB';
 const JOURNAL = 'disk-damage';
 const FACTS = 300;
 const PACKS = ['pack-0', 'pack-1', 'pack-2'];
@@ -43,22 +52,23 @@ export async function damageRuns(url: string, flips: number): Promise<readonly D
  * What a kill between the two halves of one log record leaves: the record's head, seven bytes, at the end of the log.
  * Then two more starts with facts appended. Gives the inspection after each.
  */
-export async function tornLogRuns(url: string): Promise<readonly { head: Head; seen: Inspection }[]> {
+export async function tornLogRuns(url: string): Promise<readonly TornLogStart[]> {
   const profile = await newProfile();
   try {
     const fill = (): Promise<Head> =>
       inBrowser(profile, url, (page) =>
         page.evaluate(([name, facts]) => window.ledgerPage.fill(name, facts, 3), [JOURNAL, 60] as const),
       );
-    const starts: { head: Head; seen: Inspection }[] = [];
+    const starts: TornLogStart[] = [];
     let head = await fill();
     for (let start = 0; start < 3; start += 1) {
-      await tearLog(profile);
+      const torn = await tearLog(profile);
       head = await fill();
+      const tornIsGone = !(await logsOf(profile)).includes(torn);
       const seen = await inBrowser(profile, url, (page) =>
         page.evaluate(([name, packs]) => window.ledgerPage.inspect(name, packs), [JOURNAL, PACKS] as const),
       );
-      starts.push({ head, seen });
+      starts.push({ head, seen, tornIsGone });
     }
     return starts;
   } finally {
@@ -69,12 +79,17 @@ export async function tornLogRuns(url: string): Promise<readonly { head: Head; s
 /** A record head of LevelDB's log: checksum, a length of 900, "whole record"; the record itself is missing. */
 const RECORD_HEAD = Uint8Array.of(0x11, 0x22, 0x33, 0x44, 0x84, 0x03, 0x01);
 
-async function tearLog(profile: string): Promise<void> {
-  const folder = join(profile, 'Default/IndexedDB');
-  const logs = (await readdir(folder, { recursive: true })).filter((name) => name.endsWith('.log')).sort();
-  const newest = logs.at(-1);
-  if (newest === undefined) throw new Error(`There is no log in ${folder}`);
-  await appendFile(join(folder, newest), RECORD_HEAD);
+/** Gives the name of the log that was torn. */
+async function tearLog(profile: string): Promise<string> {
+  const newest = (await logsOf(profile)).at(-1);
+  if (newest === undefined) throw new Error(`There is no log in ${profile}`);
+  await appendFile(join(profile, DATABASES, newest), RECORD_HEAD);
+  return newest;
+}
+
+async function logsOf(profile: string): Promise<readonly string[]> {
+  const files = await readdir(join(profile, DATABASES), { recursive: true });
+  return files.filter((name) => name.endsWith('.log')).sort();
 }
 
 async function damageOnce(profile: string, url: string, head: Head): Promise<DamageOutcome> {
@@ -95,7 +110,7 @@ async function damageOnce(profile: string, url: string, head: Head): Promise<Dam
 
 /** Any bit of any data file of the database. */
 async function flipOneBit(profile: string): Promise<{ file: string; bit: number }> {
-  const folder = join(profile, 'Default/IndexedDB');
+  const folder = join(profile, DATABASES);
   const files = (await readdir(folder, { recursive: true })).filter((name) => /\.(log|ldb)$/.test(name));
   const file = files[Math.floor(Math.random() * files.length)];
   if (file === undefined) throw new Error(`There is no database in ${folder}`);
