@@ -130,7 +130,12 @@ export type AppView =
   | { readonly screen: 'records'; readonly records: RecordsView }
   | { readonly screen: 'start'; readonly start: StartView }
   | { readonly screen: 'secondTab' }
-  | { readonly screen: 'pack'; readonly view: PackView; readonly proof?: ProofState | null; readonly pin?: PinView | null }
+  | {
+      readonly screen: 'pack';
+      readonly view: PackView;
+      readonly proof?: ProofState | null;
+      readonly pin?: PinView | null;
+    }
   | { readonly screen: 'rehearsal'; readonly view: RehearsalView }
   | { readonly screen: 'licences'; readonly licences: readonly Licence[] }
   /** Nothing can be recorded, so nothing may be packed. */
