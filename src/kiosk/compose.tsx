@@ -14,6 +14,7 @@ import { now, newId } from './clock';
 import { createKiosk, type Kiosk } from './kiosk';
 import { fetchLicences } from './licences';
 import { loadFromOrigin } from './loading';
+import { watchVersions } from './new-version';
 import { phraseBook } from './phrases';
 import { pinFits } from './pin/slow-hash';
 import { composeRecords } from './record/compose-records';
@@ -22,6 +23,9 @@ import { watchable, type Watchable } from './watchable';
 
 /** One kiosk has one table; the name is also that of its database. */
 const TABLE = 'stowcall';
+
+/** Of one name, on the page's own timeline. */
+const MOST_MARKS = 100;
 
 /** Shown, not spoken: whoever holds a label looks at the picture, and a voice at each tremor would only disturb. */
 const HINT_WORDS: Readonly<Record<Hint, string>> = {
@@ -53,19 +57,30 @@ function KioskApp({ kiosk, camera, hint }: KioskAppProps): ReactElement {
   );
 }
 
+/** The browser keeps every mark for ever: of each name only the last ones stay. */
+function mark(name: string): void {
+  const full = `stowcall:${name}`;
+  if (performance.getEntriesByName(full).length >= MOST_MARKS) performance.clearMarks(full);
+  performance.mark(full);
+}
+
 /** Starts everything in this document. The second page at one table waits until the first is gone. */
 export function composeKiosk(document: Document): void {
   const base = new URL('/', document.baseURI).href;
   const camera = createCameraEye({
     engineUrl: `${base}engine/zxing_reader.wasm`,
     onFrame: ({ accepted }) => {
-      if (accepted !== null) performance.mark('stowcall:accepted');
+      if (accepted !== null) mark('accepted');
     },
   });
   const hint = watchable<Hint | null>(null);
   camera.onHint((next) => hint.set(next));
   const store = createStore({ name: TABLE });
-  const kiosk = createKiosk({
+  // No new version comes while a pack is open; should one come all the same, the pack keeps the page that it has.
+  const reload = (): void => {
+    if (kiosk.view.get().screen !== 'pack') location.reload();
+  };
+  const kiosk: Kiosk = createKiosk({
     ear: createEar({ phraseBook: phraseBook(), engineBase: `${base}engine/`, modelBase: `${base}engine/model/` }),
     mouth: createMouth(`${base}engine/flite.wasm`),
     camera,
@@ -79,7 +94,8 @@ export function composeKiosk(document: Document): void {
     loadLicences: () => fetchLicences(base),
     print: () => window.print(),
     pinFits,
-    mark: (name) => performance.mark(`stowcall:${name}`),
+    ...('serviceWorker' in navigator ? { versions: watchVersions({ workers: navigator.serviceWorker, reload }) } : {}),
+    mark,
   });
   const place = document.getElementById('kiosk');
   assert(place !== null, 'the page has a place for the kiosk');

@@ -127,6 +127,7 @@ class RunningKiosk implements Kiosk {
       this.updateStrip();
       this.refresh();
     });
+    this.parts.versions?.onWaiting(() => this.renew());
     const loaded = await this.parts.loadLoft();
     if (!loaded.ok) return this.fault('Nothing can be packed', loaded.detail);
     this.loft = loaded.value.loft;
@@ -232,6 +233,19 @@ class RunningKiosk implements Kiosk {
     this.starts += 1;
     this.mode = { in: 'start' };
     this.refresh();
+    if (!this.renew()) this.parts.versions?.look();
+  }
+
+  /** Takes up a new version, and only where no pack is open: a pack ends with the version that it was begun with. */
+  private renew(): boolean {
+    const { versions } = this.parts;
+    if (versions === undefined || !versions.isWaiting() || this.mode.in !== 'start' || this.entering) return false;
+    // No badge is taken any more: the pack that it opens would be the new version's.
+    this.mode = { in: 'loading' };
+    this.conversation.stop();
+    this.view.set({ screen: 'loading', text: 'Starting the new version of the kiosk' });
+    void versions.takeUp().then(() => this.toStart(null));
+    return true;
   }
 
   private fault(heading: string, text: string): void {
@@ -342,7 +356,7 @@ class RunningKiosk implements Kiosk {
   }
 
   private async badgeAtStart(sighting: Sighting): Promise<void> {
-    if (this.loft === null || this.entering) return;
+    if (this.loft === null || this.entering || this.renew()) return;
     const person = mayOpenPack(this.loft, sighting, sighting.at);
     if (!person.ok) return this.toStart(person.detail);
     if (sighting.meaning.kind !== 'badge') return;

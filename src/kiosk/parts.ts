@@ -9,6 +9,7 @@ import type { SightingPort } from '../scan/sighting';
 import type { HearingPort } from '../voice/hearing';
 import type { SpeakingPort } from '../voice/speaking';
 import type { LoadedLoft } from './loading';
+import type { NewVersion } from './new-version';
 import type { RecordsPage } from './record/records';
 
 export interface KioskParts {
@@ -28,6 +29,8 @@ export interface KioskParts {
   readonly pinFits?: (pin: string, stored: string) => Promise<boolean>;
   /** Export, checking, copies and proofs; absent where there is no real store behind the ledger. */
   readonly records?: (settings: LoftSettings, onChange: () => void) => RecordsPage;
+  /** Absent where the page is not stored by a service worker. */
+  readonly versions?: NewVersion;
   /** A point in time for the benches; nothing in the kiosk reads it back. */
   readonly mark: (name: string) => void;
 }

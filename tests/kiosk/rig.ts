@@ -3,6 +3,7 @@ import type { Command } from '../../src/domain/command';
 import type { Loft } from '../../src/domain/loft';
 import { ok } from '../../src/domain/result';
 import { createKiosk, type Kiosk } from '../../src/kiosk/kiosk';
+import type { NewVersion } from '../../src/kiosk/new-version';
 import type { RecordsPage } from '../../src/kiosk/record/records';
 import type { AppView, RefusedFile } from '../../src/packing/app-view';
 import type { PackView } from '../../src/packing/view';
@@ -26,6 +27,7 @@ export interface RigOptions {
   readonly pinFits?: (pin: string) => Promise<boolean>;
   readonly beforeStart?: (ledger: FakeLedger) => void;
   readonly records?: RecordsPage;
+  readonly versions?: NewVersion;
 }
 
 export interface KioskRig {
@@ -73,6 +75,7 @@ export async function startRig(options: RigOptions = {}): Promise<KioskRig> {
     print: () => (prints += 1),
     ...(options.pinFits === undefined ? {} : { pinFits: options.pinFits }),
     mark: () => undefined,
+    ...(options.versions === undefined ? {} : { versions: options.versions }),
     ...(options.records === undefined ? {} : { records: () => options.records as RecordsPage }),
   });
   const settle = async (): Promise<void> => {

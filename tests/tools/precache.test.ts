@@ -69,11 +69,14 @@ describe('the built page', () => {
     }
   });
 
-  it('the service worker never takes over while a page is open', () => {
+  it('the service worker takes over only when the page asks for it, and nothing new is installed during a pack', () => {
     const worker = readFileSync(join(dist, 'sw.js'), 'utf8');
     // The one call there is answers a message that nobody but a page can send.
     expect(worker.match(/skipWaiting\(\)/g)).toHaveLength(1);
     expect(worker).toMatch(/"SKIP_WAITING"===[^;]{0,60}skipWaiting\(\)/);
+    // Before the listener that stores the files, or it could not hold that back.
+    expect(worker).toMatch(/importScripts\("open-pack-guard\.js"\)/);
+    expect(worker.indexOf('importScripts(')).toBeLessThan(worker.indexOf('{url:"'));
   });
 
   it('has no script and no style inside the page, and asks no other origin for anything', () => {

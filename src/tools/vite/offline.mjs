@@ -5,7 +5,7 @@ const LARGEST_BYTES = 30_000_000;
 
 /** @type {Partial<import('vite-plugin-pwa').VitePWAOptions>} */
 export const offline = {
-  // A new version waits until every page is closed: nothing may change in the middle of a pack.
+  // A new version waits until the page lets it take over, which it does between packs only.
   registerType: 'prompt',
   injectRegister: 'auto',
   manifest: {
@@ -35,6 +35,8 @@ export const offline = {
     maximumFileSizeToCacheInBytes: LARGEST_BYTES,
     navigateFallback: 'index.html',
     cleanupOutdatedCaches: true,
+    // Nothing new is installed in the middle of a pack.
+    importScripts: ['open-pack-guard.js'],
     skipWaiting: false,
     clientsClaim: true,
     inlineWorkboxRuntime: true,

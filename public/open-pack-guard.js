@@ -1,0 +1,51 @@
+/* global self, indexedDB, setTimeout */
+/**
+ * Part of the service worker: a new version of the page is not installed while a pack is open. So whatever happens in
+ * the middle of a pack (a reload, a killed browser), the pack is taken up by the version that it was begun with; the
+ * files of that version stay stored, and the new one is looked for again after the pack.
+ */
+(() => {
+  const JOURNAL = 'stowcall';
+  const LIMIT_MS = 10_000;
+
+  /** Opens the journal without ever making one: an empty one without its stores would pass for a damaged journal. */
+  function openJournal() {
+    return new Promise((done, failed) => {
+      const opening = indexedDB.open(JOURNAL);
+      opening.onupgradeneeded = () => opening.transaction.abort();
+      opening.onsuccess = () => done(opening.result);
+      opening.onerror = () => failed(opening.error);
+      setTimeout(() => failed(new Error('the journal does not answer')), LIMIT_MS);
+    });
+  }
+
+  function countOpen(db) {
+    return new Promise((done, failed) => {
+      const counting = db.transaction('packs').objectStore('packs').index('ended').count(0);
+      counting.onsuccess = () => done(counting.result);
+      counting.onerror = () => failed(counting.error);
+    });
+  }
+
+  /** Fails while a pack is open, and where that cannot be told: then it is tried again at the next look. */
+  async function refuseWhileOpen() {
+    const names = (await indexedDB.databases()).map(({ name }) => name);
+    if (!names.includes(JOURNAL)) return;
+    const db = await openJournal();
+    db.onversionchange = () => db.close();
+    try {
+      if ((await countOpen(db)) > 0) throw new Error('A pack is open: the new version waits until it is over.');
+    } finally {
+      db.close();
+    }
+  }
+
+  self.addEventListener('install', (event) => {
+    // The very first version replaces none.
+    if (self.registration.active === null) return;
+    const wait = event.waitUntil.bind(event);
+    // Asked before anything is fetched, and once more when all is there: a pack may have been opened meanwhile.
+    wait(refuseWhileOpen());
+    event.waitUntil = (work) => wait(Promise.resolve(work).then(refuseWhileOpen));
+  });
+})();

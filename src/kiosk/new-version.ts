@@ -1,0 +1,59 @@
+/** Takes up a new version of the page between packs. That none is installed during one is the service worker's part. */
+
+export interface NewVersion {
+  /** One is stored whole and waits to be taken up. */
+  isWaiting(): boolean;
+  /** Called when one begins to wait. */
+  onWaiting(listener: () => void): void;
+  /** Asks the server for one. Without a server nothing happens. */
+  look(): void;
+  /** Lets it take over, which loads the page anew; comes back only when it did not, and then is not tried again. */
+  takeUp(): Promise<void>;
+}
+
+export interface NewVersionParts {
+  readonly workers: Pick<ServiceWorkerContainer, 'ready' | 'controller' | 'addEventListener'>;
+  readonly reload: () => void;
+  /** Milliseconds for which the new version may take over. */
+  readonly limitMs?: number;
+}
+
+/** What the service worker's own code listens for. */
+const TAKE_OVER = { type: 'SKIP_WAITING' };
+const LIMIT_MS = 10_000;
+
+/** Watches the service worker of this page. */
+export function watchVersions({ workers, reload, limitMs = LIMIT_MS }: NewVersionParts): NewVersion {
+  let registration: ServiceWorkerRegistration | null = null;
+  let givenUp = false;
+  const listeners: (() => void)[] = [];
+  const isWaiting = (): boolean => !givenUp && registration !== null && registration.waiting !== null;
+  const tell = (): void => {
+    if (isWaiting()) for (const listener of listeners) listener();
+  };
+  // A page that was loaded without a worker gets its first one: nothing has been replaced.
+  let replaced = workers.controller !== null;
+  workers.addEventListener('controllerchange', () => {
+    if (replaced) reload();
+    replaced = true;
+  });
+  void workers.ready.then((ready) => {
+    registration = ready;
+    ready.addEventListener('updatefound', () => {
+      ready.installing?.addEventListener('statechange', tell);
+    });
+    // One may be on its way already.
+    ready.installing?.addEventListener('statechange', tell);
+    tell();
+  });
+  return {
+    isWaiting,
+    onWaiting: (listener) => void listeners.push(listener),
+    look: () => void registration?.update().catch(() => undefined),
+    takeUp: async () => {
+      registration?.waiting?.postMessage(TAKE_OVER);
+      await new Promise((done) => setTimeout(done, limitMs));
+      givenUp = true;
+    },
+  };
+}
