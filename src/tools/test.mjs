@@ -10,7 +10,7 @@ import { run, say } from './say.mjs';
 /**
  * @typedef {{ passed: number, failed: number, skipped: number }} Tally
  * @typedef {{ env?: string, flag?: string, read: (file: string) => Tally }} Report where to write, told by one of both
- * @typedef {{ name: string, command: readonly string[], report?: Report }} Step
+ * @typedef {{ name: string, command: readonly string[], report?: Report, maySkip?: boolean }} Step
  */
 
 /** Programs of the installed packages, run without a shell. @param {string} file */
@@ -33,6 +33,18 @@ const CHECKS = [
     ],
   },
 ];
+
+/** What the page carries, and what it is built and tested with. @type {readonly Step[]} */
+const AUDITS = [
+  { name: 'audit of what the page carries', args: ['--omit=dev'] },
+  { name: 'audit of all dependencies', args: [] },
+].map(({ name, args }) => ({
+  name,
+  command: [process.execPath, 'src/tools/audit.mjs', ...args],
+  report: { env: 'STOWCALL_AUDIT_JSON', read: readAudit },
+  // A registry without an audit answer is no reason to fail, and none to count as passed.
+  maySkip: true,
+}));
 
 /** @type {Step} */
 const UNIT = {
@@ -70,13 +82,23 @@ export function readEndToEnd(file) {
   return { passed: stats.expected, failed: stats.unexpected + stats.flaky + errors.length, skipped: stats.skipped };
 }
 
+/** The audit's judgement counts as one test. @param {string} file @returns {Tally} */
+export function readAudit(file) {
+  const { outcome } = JSON.parse(readFileSync(file, 'utf8'));
+  return {
+    passed: Number(outcome === 'passed'),
+    failed: Number(outcome === 'failed'),
+    skipped: Number(outcome === 'skipped'),
+  };
+}
+
 /**
  * Runs one step and counts it. A step that ends badly has at least one failure, whatever its report says, and so has
- * one that reports no test at all.
+ * one that reports no test at all, or only skipped ones where it may not skip.
  * @param {Step} step @param {string} root @param {string} scratch
  * @returns {Tally}
  */
-export function runStep({ name, command, report }, root, scratch) {
+export function runStep({ name, command, report, maySkip = false }, root, scratch) {
   say(`\n== ${name}`);
   const file = join(scratch, `${name.replaceAll(' ', '-')}.json`);
   const [program = '', ...rest] = command;
@@ -86,7 +108,8 @@ export function runStep({ name, command, report }, root, scratch) {
   const good = ended.status === 0;
   if (report === undefined) return { passed: good ? 1 : 0, failed: good ? 0 : 1, skipped: 0 };
   const tally = existsSync(file) ? report.read(file) : { passed: 0, failed: 1, skipped: 0 };
-  if (tally.failed === 0 && (!good || tally.passed === 0)) tally.failed = 1;
+  const nothing = tally.passed === 0 && !(maySkip && tally.skipped > 0);
+  if (tally.failed === 0 && (!good || nothing)) tally.failed = 1;
   return tally;
 }
 
@@ -94,7 +117,7 @@ export function runStep({ name, command, report }, root, scratch) {
 export function stepsFor(args) {
   const unit = args.includes('--unit') || !args.includes('--e2e');
   const browser = args.includes('--e2e') || !args.includes('--unit');
-  return [...(unit ? [...CHECKS, UNIT] : []), ...(browser ? END_TO_END : [])];
+  return [...(unit ? [...CHECKS, ...AUDITS, UNIT] : []), ...(browser ? END_TO_END : [])];
 }
 
 /** @param {string} root @param {readonly string[]} args */
@@ -113,9 +136,8 @@ async function test(root, args) {
     total.passed += passed;
     total.failed += failed;
     total.skipped += skipped;
-    lines.push(
-      `${failed > 0 ? 'FAILED' : 'passed'}  ${step.name}: ${passed} passed, ${failed} failed, ${skipped} skipped`,
-    );
+    const word = failed > 0 ? 'FAILED ' : passed > 0 ? 'passed ' : 'skipped';
+    lines.push(`${word} ${step.name}: ${passed} passed, ${failed} failed, ${skipped} skipped`);
     if (step.name === 'build' && failed > 0) {
       total.failed += 1;
       lines.push('FAILED  tests in the browser: not run, because the page was not built');

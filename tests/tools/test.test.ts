@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { readEndToEnd, readUnit, runStep, stepsFor } from '../../src/tools/test.mjs';
+import { readAudit, readEndToEnd, readUnit, runStep, stepsFor } from '../../src/tools/test.mjs';
 
 let scratch: string;
 beforeEach(() => {
@@ -42,6 +42,16 @@ describe('reports', () => {
   });
 });
 
+describe('an audit', () => {
+  it.each([
+    ['passed', { passed: 1, failed: 0, skipped: 0 }],
+    ['failed', { passed: 0, failed: 1, skipped: 0 }],
+    ['skipped', { passed: 0, failed: 0, skipped: 1 }],
+  ])('that is %s counts as that', (outcome, tally) => {
+    expect(readAudit(file({ outcome, lines: [] }))).toEqual(tally);
+  });
+});
+
 describe('a step', () => {
   const node = (script: string) => [process.execPath, '-e', script];
   const read = () => ({ passed: 2, failed: 0, skipped: 0 });
@@ -67,6 +77,24 @@ describe('a step', () => {
       { command: node(writes), report: { env: 'REPORT', read: () => ({ passed: 0, failed: 0, skipped: 9 }) } },
       { passed: 0, failed: 1, skipped: 9 },
     ],
+    [
+      'nothing but skipped where it may skip',
+      {
+        command: node(writes),
+        report: { env: 'REPORT', read: () => ({ passed: 0, failed: 0, skipped: 1 }) },
+        maySkip: true,
+      },
+      { passed: 0, failed: 0, skipped: 1 },
+    ],
+    [
+      'a bad end where it may skip',
+      {
+        command: node(`${writes}process.exit(1)`),
+        report: { env: 'REPORT', read: () => ({ passed: 0, failed: 0, skipped: 1 }) },
+        maySkip: true,
+      },
+      { passed: 0, failed: 1, skipped: 1 },
+    ],
   ])('%s', (name, step, tally) => {
     expect(runStep({ name, ...step }, scratch, scratch)).toEqual(tally);
   });
@@ -80,6 +108,6 @@ describe('what is run', () => {
   ])('%j', (args, names) => {
     const run = stepsFor(args).map(({ name }) => name);
     expect(run.filter((name) => names.includes(name))).toEqual(names);
-    expect(run.length).toBe(args.length === 0 ? 8 : args[0] === '--unit' ? 6 : 2);
+    expect(run.length).toBe(args.length === 0 ? 10 : args[0] === '--unit' ? 8 : 2);
   });
 });
