@@ -4,29 +4,18 @@ import { demoLoft } from './support/demo-loft';
 import { Hands } from './support/hands';
 import { badgeOf } from './support/packing';
 import { readJournal } from './support/read-journal';
+import { setClock, settableClock } from './support/settable-clock';
 import { errorsOf, startPage } from './support/start-page';
 
 const loft = demoLoft();
 const packer = loft.people.find(({ id }) => id === 'hazel-orrin');
 const HOUR = 3_600_000;
 
-/** Lets the test set the page's wall clock; its steady clock goes on as it does. Sent as source, so it stands alone. */
-function settableClock(): void {
-  const RealDate = Date;
-  const shifted = (): number => RealDate.now() + Number(sessionStorage.getItem('shift') ?? '0');
-  globalThis.Date = new Proxy(RealDate, {
-    construct: (target, args: []) => (args.length === 0 ? new target(shifted()) : new target(...args)),
-    get: (target, name) => (name === 'now' ? shifted : (Reflect.get(target, name) as unknown)),
-  });
-}
-
 test('the clock set back, forward, and back while the kiosk was off', async ({ context, baseURL }) => {
   if (!baseURL || !packer) throw new Error('the kiosk is not served');
   await context.addInitScript(settableClock);
   const page = await startPage(context, baseURL, { deny: ['audio', 'video'] });
   const hands = new Hands(page);
-  const setClock = (ms: number): Promise<void> =>
-    page.evaluate((shift) => sessionStorage.setItem('shift', String(shift)), ms);
   const identify = async (serial: string): Promise<void> => {
     await hands.scan(serial);
     await hands.press('affirm');
@@ -34,11 +23,11 @@ test('the clock set back, forward, and back while the kiosk was off', async ({ c
   await hands.expectScreen('start');
   await hands.scan(badgeOf(packer));
   await hands.expectScreen('identify');
-  await setClock(-HOUR);
+  await setClock(page, -HOUR);
   await identify('MFT-6042-908');
-  await setClock(2 * HOUR);
+  await setClock(page, 2 * HOUR);
   await identify('CVN-1837-261');
-  await setClock(0);
+  await setClock(page, 0);
   await page.reload();
   await hands.expectScreen('identify');
   await identify('XJA-5219-674');

@@ -28,6 +28,8 @@ export interface RunningChromium {
   kill(): Promise<void>;
   /** SIGSTOP to the whole process group: not an instruction more is carried out. */
   freeze(): void;
+  /** SIGCONT: it goes on where it was stopped. */
+  thaw(): void;
 }
 
 const STARTS = 3;
@@ -46,7 +48,14 @@ export async function startChromium(profile: string): Promise<RunningChromium> {
       const browser = await connect(child, profile);
       const context = browser.contexts()[0];
       if (context === undefined) throw new Error('Chromium came without a context');
-      return { browser, context, kill: () => killGroup(child), freeze: () => freezeGroup(child) };
+      const kill = (): Promise<void> => killGroup(child);
+      return {
+        browser,
+        context,
+        kill,
+        freeze: () => signalGroup(child, 'SIGSTOP'),
+        thaw: () => signalGroup(child, 'SIGCONT'),
+      };
     } catch (error) {
       await killGroup(child);
       if (start === STARTS) throw error;
@@ -77,8 +86,8 @@ async function connect(child: ChildProcess, profile: string): Promise<Browser> {
   throw new Error(`Chromium cannot be driven: ${String(last)}`);
 }
 
-function freezeGroup({ pid }: ChildProcess): void {
-  if (pid !== undefined) process.kill(-pid, 'SIGSTOP');
+function signalGroup({ pid }: ChildProcess, signal: 'SIGSTOP' | 'SIGCONT'): void {
+  if (pid !== undefined) process.kill(-pid, signal);
 }
 
 async function killGroup(child: ChildProcess): Promise<void> {
