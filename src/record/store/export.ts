@@ -5,6 +5,7 @@ import type { SealedFact } from '../chain/fact-bytes';
 import type { LedgerFailure } from '../ledger';
 import { headOf } from './audit';
 import type { JournalDb } from './journal-db';
+import { createNodeMemory } from './node-memory';
 import { proveLeaf, readTree } from './prove';
 import { damagedFact, isRecord, parseFactRow, parseHeadRow } from './rows';
 
@@ -35,12 +36,13 @@ export async function exportPack(db: JournalDb, pack: string): Promise<Result<Ex
   const standing = parseHeadRow(await tx.objectStore('head').get('head'));
   if (!standing.ok) return standing;
   const { now } = standing.value;
+  const memory = createNodeMemory();
   const facts: ExportedFact[] = [];
   for (const row of await tx.objectStore('facts').index('pack').getAll(pack)) {
     const sealed = parseFactRow(row, isRecord(row) ? row.seq : Number.NaN);
     if (!sealed.ok) return sealed;
     const { fact, leaf } = sealed.value;
-    const claim = await proveLeaf(tx, now, { seq: fact.seq, leaf });
+    const claim = await proveLeaf(tx, now, { seq: fact.seq, leaf }, memory);
     if (!claim.ok) return claim;
     facts.push(withPath(sealed.value, claim.value.proof));
   }

@@ -7,6 +7,7 @@ import { checkInclusion, type InclusionClaim } from '../chain/proof';
 import { foldNodes, inclusionRuns, nodesOfRun, type NodeKey, type Run } from '../chain/tree-shape';
 import type { LedgerFailure } from '../ledger';
 import type { JournalDb, JournalSchema } from './journal-db';
+import type { NodeMemory } from './node-memory';
 import { damagedFact, isRecord, parseFactRow, parseHeadRow } from './rows';
 
 /** A transaction that sees the whole tree at one moment. */
@@ -17,7 +18,11 @@ export function readTree(db: JournalDb): TreeReading {
 }
 
 /** The proof that leads from fact `seq` to the present root; checked before it is given away. */
-export async function proveFact(db: JournalDb, seq: number): Promise<Result<InclusionClaim, LedgerFailure>> {
+export async function proveFact(
+  db: JournalDb,
+  seq: number,
+  memory: NodeMemory,
+): Promise<Result<InclusionClaim, LedgerFailure>> {
   const tx = readTree(db);
   const known = Number.isSafeInteger(seq) && seq >= 0;
   const [head, found] = await Promise.all([
@@ -31,17 +36,28 @@ export async function proveFact(db: JournalDb, seq: number): Promise<Result<Incl
     return refused('unavailable', `The journal has no fact ${seq}; it has ${now.size} facts, counted from 0.`);
   }
   const row = parseFactRow(found, seq);
-  return row.ok ? proveLeaf(tx, now, { seq, leaf: row.value.leaf }) : row;
+  return row.ok ? proveLeaf(tx, now, { seq, leaf: row.value.leaf }, memory) : row;
 }
 
-/** The same for a leaf that has been read already. */
+/** The same for a leaf that has been read already. What was remembered counts only as long as it leads to the root. */
 export async function proveLeaf(
   tx: TreeReading,
   now: Frontier,
+  of: { readonly seq: number; readonly leaf: Hash },
+  memory: NodeMemory,
+): Promise<Result<InclusionClaim, LedgerFailure>> {
+  const proven = await lead(tx, now, of, memory);
+  return proven.ok || !memory.forget() ? proven : lead(tx, now, of, memory);
+}
+
+async function lead(
+  tx: TreeReading,
+  now: Frontier,
   { seq, leaf }: { readonly seq: number; readonly leaf: Hash },
+  memory: NodeMemory,
 ): Promise<Result<InclusionClaim, LedgerFailure>> {
   const runs = inclusionRuns(seq, now.size);
-  const nodes = await readNodes(tx, now, runs.flatMap(nodesOfRun));
+  const nodes = await readNodes(tx, now, runs.flatMap(nodesOfRun), memory);
   const proof = runs.map((run) => runHash(nodes, run)).filter((hash) => hash !== null);
   const claim = { index: seq, size: now.size, leaf, root: frontierRoot(now), proof };
   return checkInclusion(claim).ok ? ok(claim) : damagedFact(seq, 'it cannot be led to the root of the journal');
@@ -53,19 +69,25 @@ const nameOf = ({ height, index }: NodeKey): string => `${height}:${index}`;
 
 /**
  * The hashes of these nodes, asked for all at once: waiting for one after another costs more than the reading. The
- * peaks are known from the head; only what lies below the leaf's own peak is read from the store.
+ * peaks are known from the head, upper nodes from earlier proofs; the rest is read from the store.
  */
-async function readNodes(tx: TreeReading, now: Frontier, keys: readonly NodeKey[]): Promise<Nodes> {
+async function readNodes(tx: TreeReading, now: Frontier, keys: readonly NodeKey[], memory: NodeMemory): Promise<Nodes> {
   const nodes = new Map<string, Hash>();
   nodesOfRun({ from: 0, to: now.size }).forEach((key, at) => {
     const peak = now.peaks[at];
     if (peak !== undefined) nodes.set(nameOf(key), peak);
   });
+  for (const key of keys) {
+    const known = memory.get(key);
+    if (known !== null) nodes.set(nameOf(key), known);
+  }
   const wanted = keys.filter((key) => !nodes.has(nameOf(key)));
   const found = await Promise.all(wanted.map((key) => nodeAt(tx, key)));
   wanted.forEach((key, at) => {
     const hash = found[at] ?? null;
-    if (hash !== null) nodes.set(nameOf(key), hash);
+    if (hash === null) return;
+    nodes.set(nameOf(key), hash);
+    memory.keep(key, hash);
   });
   return nodes;
 }

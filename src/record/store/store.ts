@@ -9,6 +9,7 @@ import { auditStore, checkAtOpen, headOf, type Audit } from './audit';
 import { exportJournal, exportPack } from './export';
 import { failureOf } from './failure';
 import { openJournal, type JournalDb } from './journal-db';
+import { createNodeMemory } from './node-memory';
 import { proveFact } from './prove';
 import { restoreFacts } from './restore';
 import { parseFactRow, parseHeadRow, parsePackRows } from './rows';
@@ -56,6 +57,7 @@ class IndexedStore implements Store {
   /** Counts closings, so that a connection that opens after its closing is not kept. */
   private closings = 0;
   private witnessed = false;
+  private memory = createNodeMemory();
   private asked: Promise<Persistence> = Promise.resolve('unknown');
 
   constructor(private readonly options: StoreOptions) {}
@@ -110,7 +112,7 @@ class IndexedStore implements Store {
   }
 
   async prove(seq: number) {
-    return this.with((db) => proveFact(db, seq));
+    return this.with((db) => proveFact(db, seq, this.memory));
   }
 
   async export(pack: string | null) {
@@ -169,6 +171,7 @@ class IndexedStore implements Store {
     }
     this.db = opened.value;
     this.damage = null;
+    this.memory = createNodeMemory();
     this.asked = askToPersist();
     const checked = await this.with(checkAtOpen);
     if (checked.ok) this.witness(checked.value);

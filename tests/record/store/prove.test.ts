@@ -3,8 +3,12 @@ import { describe, expect, it } from 'vitest';
 import { makeHashHex, nodeHash } from '../../../src/record/chain/hash';
 import { checkInclusion } from '../../../src/record/chain/proof';
 import { createTree } from '../../../src/record/chain/tree';
+import { openJournal } from '../../../src/record/store/journal-db';
+import { createNodeMemory } from '../../../src/record/store/node-memory';
+import { proveFact } from '../../../src/record/store/prove';
 import type { FactRow, NodeRow } from '../../../src/record/store/rows';
 import { createStore } from '../../../src/record/store/store';
+import { countDraft } from '../../fakes/ledger-facts';
 import { filled, opened, tamper, tamperRow, unwrap } from './raw-journal';
 
 describe('proof of a stored fact', () => {
@@ -23,6 +27,32 @@ describe('proof of a stored fact', () => {
       expect(makeHashHex(claim.root)).toBe(head.root);
       expect(claim.proof).toEqual(tree.inclusion(seq, size));
     }
+  });
+
+  it('leads to the head through upper nodes that were read for earlier proofs, also after the journal has grown', async () => {
+    const store = await opened(await filled(1_100));
+    const claims = async (): Promise<void> => {
+      for (const seq of [0, 255, 256, 511, 600, 700, 1_023, 1_024, 1_099]) {
+        const claim = unwrap(await store.prove(seq));
+        expect(makeHashHex(claim.root)).toBe(unwrap(await store.head()).root);
+        expect(checkInclusion(claim).ok).toBe(true);
+      }
+    };
+    await claims();
+    await claims();
+    const more = Array.from({ length: 500 }, (_, i) => countDraft('more', i));
+    unwrap(await store.append(unwrap(await store.head()), more));
+    await claims();
+  });
+
+  it('does without a remembered node that leads elsewhere', async () => {
+    const journal = unwrap(await openJournal({ name: await filled(1_100), limitMs: 10_000, onLost: () => undefined }));
+    const memory = createNodeMemory();
+    memory.keep({ height: 8, index: 1 }, new Uint8Array(32));
+    expect(memory.get({ height: 8, index: 1 })).not.toBeNull();
+    expect(checkInclusion(unwrap(await proveFact(journal, 0, memory))).ok).toBe(true);
+    expect(memory.get({ height: 8, index: 1 })).not.toEqual(new Uint8Array(32));
+    journal.close();
   });
 
   it('stores each inner node of the tree once, as it is finished', async () => {
@@ -61,5 +91,19 @@ describe('proof of a stored fact', () => {
     await damage(name);
     const store = await opened(name);
     expect(await store.prove(0)).toMatchObject({ ok: false, reason: 'corrupt' });
+  });
+});
+
+describe('the memory of upper nodes', () => {
+  it('keeps no low node, forgets on demand, and never grows beyond its bound', () => {
+    const memory = createNodeMemory();
+    expect(memory.forget()).toBe(false);
+    memory.keep({ height: 7, index: 0 }, new Uint8Array(32));
+    expect(memory.get({ height: 7, index: 0 })).toBeNull();
+    for (let index = 0; index < 4_097; index += 1) memory.keep({ height: 8, index }, new Uint8Array(32));
+    expect(memory.get({ height: 8, index: 0 })).toBeNull();
+    expect(memory.get({ height: 8, index: 4_096 })).not.toBeNull();
+    expect(memory.forget()).toBe(true);
+    expect(memory.get({ height: 8, index: 4_096 })).toBeNull();
   });
 });
