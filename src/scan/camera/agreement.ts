@@ -1,10 +1,13 @@
 /**
  * Decides when a code has truly been read. One frame proves nothing: two different frames must agree, three for
  * Code 39, which has no check character of its own (measured under glare: 3 of 225 Code 39 readings of the first
- * reader were wrong). Only the deciding reader counts; the first reader can only object.
+ * reader were wrong). A linear code must be read through two different views as well: what one view makes of a label
+ * held still it makes again of the next frame. Only the deciding reader counts; the first reader can only object.
  */
 import type { Symbology } from '../sighting';
 import { looksLikeCard } from '../symbology/card';
+import type { Pass } from './frame';
+import { isLinear } from './pass-plan';
 
 /** What both readers made of one frame. */
 export interface Observation {
@@ -13,6 +16,8 @@ export interface Observation {
   /** The first reader's payload; null when it read nothing. */
   readonly first: string | null;
   readonly second: readonly SeenCode[];
+  /** The view in which the deciding reader read this; null when it read nothing. */
+  readonly pass: Pass | null;
 }
 
 export interface SeenCode {
@@ -26,6 +31,8 @@ export interface SeenCode {
 interface Track {
   readonly code: SeenCode;
   readonly frames: number;
+  /** The views in which those frames showed it, each once. */
+  readonly passes: readonly Pass[];
   /** When the deciding reader last read it. */
   readonly readMs: number;
   /** When either reader last saw it. */
@@ -56,9 +63,15 @@ const BESIDE_MS = 400;
  */
 const AIMED_WITHIN = 0.16;
 const AIMED_RATIO = 0.5;
+/** Two codes no farther apart than this may be one label read in two ways, and neither is believed. */
+const ONE_PLACE = 0.02;
 
 function framesNeeded(symbology: Symbology): number {
   return symbology === 'code39' ? 3 : 2;
+}
+
+function hasAgreed({ code: { symbology }, frames, passes }: Track): boolean {
+  return frames >= framesNeeded(symbology) && (!isLinear(symbology) || passes.length >= 2);
 }
 
 /** How readers hand on FNC1. */
@@ -85,22 +98,31 @@ function disagrees({ first, second }: Observation): boolean {
   return !second.some((code) => comparable(code.payload) === comparable(first));
 }
 
+type Evidence = Pick<Track, 'frames' | 'passes'>;
+const NO_EVIDENCE: Evidence = { frames: 0, passes: [] };
+
+function withFrame({ frames, passes }: Evidence, pass: Pass | null): Evidence {
+  const isNew = pass !== null && !passes.includes(pass);
+  return { frames: frames + 1, passes: isNew ? [...passes, pass] : passes };
+}
+
 /** What this frame says of a code that was seen before. */
 function followed(track: Track, observation: Observation, startOver: boolean): Track {
-  const { timeMs, first, second } = observation;
+  const { timeMs, first, second, pass } = observation;
   const seen = second.find((code) => isSame(code, track.code));
   if (seen === undefined) {
     // What only the first reader sees is still in view, so it will not be scanned anew; but it is no evidence.
     const inView = first !== null && comparable(first) === comparable(track.code.payload);
-    return { ...track, frames: startOver ? 0 : track.frames, viewMs: inView ? timeMs : track.viewMs };
+    return { ...track, ...(startOver ? NO_EVIDENCE : {}), viewMs: inView ? timeMs : track.viewMs };
   }
-  const earlier = timeMs - track.readMs <= AGREE_WITHIN_MS ? track.frames : 0;
-  return { ...track, code: seen, frames: startOver ? 0 : earlier + 1, readMs: timeMs, viewMs: timeMs };
+  const earlier = timeMs - track.readMs <= AGREE_WITHIN_MS ? track : NO_EVIDENCE;
+  const evidence = startOver ? NO_EVIDENCE : withFrame(earlier, pass);
+  return { ...track, ...evidence, code: seen, readMs: timeMs, viewMs: timeMs };
 }
 
 /** Brings tracks up to date with what this frame shows; a disagreement starts all evidence over. */
 function follow(state: AgreementState, observation: Observation): AgreementState {
-  const { timeMs, second } = observation;
+  const { timeMs, second, pass } = observation;
   const startOver = disagrees(observation);
   const kept = state
     .filter((track) => timeMs - track.viewMs <= AWAY_MS)
@@ -109,9 +131,15 @@ function follow(state: AgreementState, observation: Observation): AgreementState
     .filter((code, index) => second.findIndex((other) => isSame(other, code)) === index)
     .filter((code) => !kept.some((track) => isSame(track.code, code)))
     .map((code): Track => {
-      return { code, frames: startOver ? 0 : 1, readMs: timeMs, viewMs: timeMs, delivered: false };
+      const evidence = startOver ? NO_EVIDENCE : withFrame(NO_EVIDENCE, pass);
+      return { ...evidence, code, readMs: timeMs, viewMs: timeMs, delivered: false };
     });
   return [...kept, ...added];
+}
+
+function isAimedAt(code: SeenCode, other: SeenCode): boolean {
+  const isNearer = code.offCentre <= other.offCentre * AIMED_RATIO;
+  return isNearer && other.offCentre - code.offCentre > ONE_PLACE;
 }
 
 /**
@@ -123,16 +151,14 @@ function isUnclear({ code }: Track, state: AgreementState, timeMs: number): bool
     (other) => comparable(other.code.payload) !== comparable(code.payload) && timeMs - other.viewMs <= BESIDE_MS,
   );
   if (others.length === 0 && !looksLikeCard(code.payload)) return false;
-  return code.offCentre > AIMED_WITHIN || others.some((other) => code.offCentre > other.code.offCentre * AIMED_RATIO);
+  return code.offCentre > AIMED_WITHIN || others.some((other) => !isAimedAt(code, other.code));
 }
 
 /** One more frame. At most one code is accepted by it, and each only once while it stays in view. */
 export function agreementStep(state: AgreementState, observation: Observation): AgreementStep {
   const tracks = follow(state, observation);
   const { timeMs } = observation;
-  const ripe = tracks.filter(
-    (track) => track.readMs === timeMs && !track.delivered && track.frames >= framesNeeded(track.code.symbology),
-  );
+  const ripe = tracks.filter((track) => track.readMs === timeMs && !track.delivered && hasAgreed(track));
   const chosen = ripe.find((track) => !isUnclear(track, tracks, timeMs)) ?? null;
   const next = tracks.map((track) => (track === chosen ? { ...track, delivered: true } : track));
   return { state: next, accepted: chosen?.code ?? null, several: chosen === null && ripe.length > 0 };

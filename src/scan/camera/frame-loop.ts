@@ -86,6 +86,7 @@ export function createFrameLoop(parts: FrameLoopParts): FrameTaker {
       timeMs: takenMs,
       first,
       second: answer.readings,
+      pass: answer.pass,
     });
     seen.agreement = state;
     isUndecided = state.some((track) => track.readMs === takenMs && !track.delivered) && !several;
@@ -125,7 +126,7 @@ export function createFrameLoop(parts: FrameLoopParts): FrameTaker {
       const passes = isMoving(pace, takenMs) ? PLAIN_ONLY : passesOf(plan);
       void link.read(frame, passes).then((answer) => {
         if (answer === null || !isCurrent()) return;
-        if (passes !== PLAIN_ONLY) plan = planNext(plan, answer.readings.length > 0);
+        if (passes !== PLAIN_ONLY) plan = planNext(plan, answer);
         decide(taken, answer);
       });
       return (first, tookMs) => {

@@ -1,37 +1,61 @@
 /** Which views of the next frame the deciding reader looks at: the frame itself, and one more in turn. */
-import { PASSES } from './frame';
-import type { Pass } from './frame';
+import type { Symbology } from '../sighting';
+import { lookOf, NUDGES, PASSES } from './frame';
+import type { Look, Pass } from './frame';
 
-const isTurned = (pass: Pass): boolean => pass.startsWith('turn');
+const isTurned = (look: Look): boolean => look.startsWith('turn');
 const TURNED = PASSES.filter(isTurned);
-const MENDED = PASSES.filter((pass) => pass !== 'plain' && !isTurned(pass));
+const MENDED = PASSES.filter((look) => look !== 'plain' && !isTurned(look));
 
 /**
  * The frame as it is reads matrix codes at any angle and upright linear ones; the others help it out in turn. A good
  * label at an angle must not wait for the views of bad pictures, which take several times as long: all turned views
  * come round between one of those and the next.
  */
-const OTHERS: readonly Pass[] = MENDED.flatMap((pass) => [...TURNED, pass]);
+const OTHERS: readonly Look[] = MENDED.flatMap((look) => [...TURNED, look]);
 
 /** For a frame that is most likely smeared: not worth more. */
 export const PLAIN_ONLY: readonly Pass[] = ['plain'];
 
-/** Index of the other view to be used next. */
-export type PassPlan = number;
-
-export const FIRST_PLAN: PassPlan = 0;
-
-/** The views for the next frame, in order; the second is looked at only if the first shows nothing. */
-export function passesOf(plan: PassPlan): readonly Pass[] {
-  return ['plain', OTHERS[plan % OTHERS.length] ?? 'crop'];
+export interface PassPlan {
+  /** Index of the other look to be used next. */
+  readonly turn: number;
+  /** The look that showed a linear code, which a view beside it must now confirm; null while nothing is found. */
+  readonly found: Look | null;
+  /** Frames since then. */
+  readonly tries: number;
 }
 
-/** After a reading the same view is used again, so that the next frame agrees at once; otherwise the turn goes on. */
-export function planNext(plan: PassPlan, hasRead: boolean): PassPlan {
-  return hasRead ? plan : (plan + 1) % OTHERS.length;
+export const FIRST_PLAN: PassPlan = { turn: 0, found: null, tries: 0 };
+
+/** What a frame showed, as far as the plan goes. */
+export interface PassFinding {
+  /** Null where nothing was read. */
+  readonly pass: Pass | null;
+  readonly readings: readonly { readonly symbology: Symbology }[];
 }
 
-/** All views that a label held still is looked at through, in the order in which their turn first comes. */
-export function stillPasses(): readonly Pass[] {
-  return [...new Set<Pass>(['plain', ...OTHERS])];
+/** Linear codes have one check character at most; the others correct errors and are as good as never read wrongly. */
+export function isLinear(symbology: Symbology): boolean {
+  return symbology !== 'dataMatrix' && symbology !== 'qr';
 }
+
+/** The views for the next frame, in order; each is looked at only if the one before shows nothing. */
+export function passesOf({ turn, found, tries }: PassPlan): readonly Pass[] {
+  if (found !== null) return [`${found}${NUDGES[tries % NUDGES.length] ?? NUDGES[0]}`, found];
+  return ['plain', OTHERS[turn % OTHERS.length] ?? 'crop'];
+}
+
+/**
+ * After a reading of a matrix code the same views are used again, so that the next frame agrees at once; after one of a
+ * linear code one of the views beside it is, in turn. Otherwise the turn goes on.
+ */
+export function planNext(plan: PassPlan, { pass, readings }: PassFinding): PassPlan {
+  if (pass === null) return { turn: plan.found === null ? plan.turn + 1 : plan.turn, found: null, tries: 0 };
+  if (!readings.some(({ symbology }) => isLinear(symbology))) return plan;
+  const look = lookOf(pass);
+  return { ...plan, found: look, tries: look === plan.found ? plan.tries + 1 : 0 };
+}
+
+/** Frames after which all looks have had their turn and all views beside one that showed something. */
+export const FRAMES_OF_A_ROUND = OTHERS.length + 1 + NUDGES.length;

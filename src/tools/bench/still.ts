@@ -1,9 +1,9 @@
 /**
  * Both readers of the page on one still picture, in Node. What is the same: views, their order, the deciding reader and
  * its WebAssembly file, the first reader with its mended start search and hints, and its right to object. What differs:
- * the page takes one view besides the plain one from each of several frames of a camera, here all come from the one
- * picture; the first reader gets its grey levels from us instead of from a canvas; and where the page wants two
- * different frames to agree, here the one picture stands for both, so that agreement keeps nothing wrong out.
+ * the page takes each view from another frame of a camera, here all come from the one picture; the first reader gets
+ * its grey levels from us instead of from a canvas; and where the page wants two different frames to agree, here the
+ * one picture stands for both, so that only the two views of a linear code keep anything wrong out.
  */
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
@@ -13,8 +13,8 @@ import type { SeenCode } from '../../scan/camera/agreement';
 import { mendCode128Start } from '../../scan/camera/code128-start';
 import { FIRST_HINTS } from '../../scan/camera/first-hints';
 import type { Frame, Pass } from '../../scan/camera/frame';
-import { stillPasses } from '../../scan/camera/pass-plan';
-import { prepareSecondReader, readViews } from '../../scan/camera/second-reader';
+import { FIRST_PLAN, FRAMES_OF_A_ROUND, passesOf, planNext } from '../../scan/camera/pass-plan';
+import { prepareSecondReader, readFrame } from '../../scan/camera/second-reader';
 import type { SecondReading } from '../../scan/camera/second-reader';
 
 /** Node has no ImageData; the engine asks only whether something is one. */
@@ -57,35 +57,49 @@ export function readFirst(frame: Frame): string | null {
 export interface StillReading {
   /** What the page would accept of this picture, if it went on: the code that is clearly meant, or nothing. */
   readonly accepted: SeenCode | null;
-  /** Everything that the deciding reader read. */
-  readonly readings: readonly SecondReading[];
-  /** The view that showed it. */
-  readonly pass: Pass | null;
+  /** Everything that the deciding reader read in the views that it looked at, and in which. */
+  readonly readings: readonly (SecondReading & { readonly pass: Pass })[];
   /** What the first reader read on the same picture; it was asked only where the deciding reader read something. */
   readonly first: string | null;
   readonly tookMs: number;
 }
 
-/** The most frames that have to agree on a code: three, for Code 39. */
-const FRAMES = 3;
 const FRAME_MS = 50;
 
-/** The page's rule on which reading counts, for a picture that comes again and again. */
-export function acceptedOf(first: string | null, second: readonly SecondReading[]): SeenCode | null {
-  let state = NOTHING_SEEN;
-  for (let frame = 0; frame < FRAMES; frame += 1) {
-    const step = agreementStep(state, { timeMs: frame * FRAME_MS, first, second });
-    if (step.accepted !== null) return step.accepted;
-    state = step.state;
+/** The views of one picture, each read once at most. */
+class Views {
+  readonly #read = new Map<Pass, readonly SecondReading[]>();
+
+  constructor(private readonly frame: Frame) {}
+
+  async first(passes: readonly Pass[]): Promise<{ readings: readonly SecondReading[]; pass: Pass | null }> {
+    for (const pass of passes) {
+      const readings = this.#read.get(pass) ?? (await readFrame(this.frame, pass));
+      this.#read.set(pass, readings);
+      if (readings.length > 0) return { readings, pass };
+    }
+    return { readings: [], pass: null };
   }
-  return null;
+
+  all(): StillReading['readings'] {
+    return [...this.#read].flatMap(([pass, readings]) => readings.map((reading) => ({ ...reading, pass })));
+  }
 }
 
-/** Everything that the page could make of this picture if it were held still before the camera. */
+/** Everything that the page could make of this picture if it were held still before the camera for a round of views. */
 export async function readStill(frame: Frame): Promise<StillReading> {
   const startedMs = performance.now();
-  const { readings, pass } = await readViews(frame, stillPasses());
-  const first = readings.length === 0 ? null : readFirst(frame);
-  const accepted = acceptedOf(first, readings);
-  return { accepted, readings, pass, first, tookMs: performance.now() - startedMs };
+  const views = new Views(frame);
+  let plan = FIRST_PLAN;
+  let state = NOTHING_SEEN;
+  let accepted: SeenCode | null = null;
+  let first: string | null | undefined;
+  for (let turn = 0; turn < FRAMES_OF_A_ROUND && accepted === null; turn += 1) {
+    const { readings, pass } = await views.first(passesOf(plan));
+    plan = planNext(plan, { readings, pass });
+    if (first === undefined && readings.length > 0) first = readFirst(frame);
+    const step = agreementStep(state, { timeMs: turn * FRAME_MS, first: first ?? null, second: readings, pass });
+    ({ state, accepted } = step);
+  }
+  return { accepted, readings: views.all(), first: first ?? null, tookMs: performance.now() - startedMs };
 }

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { agreementStep, NOTHING_SEEN } from '../../../src/scan/camera/agreement';
 import type { Observation, SeenCode } from '../../../src/scan/camera/agreement';
+import type { Pass } from '../../../src/scan/camera/frame';
 
 const code = (payload: string, symbology: SeenCode['symbology'] = 'code128', offCentre = 0): SeenCode => ({
   payload,
@@ -10,20 +11,25 @@ const code = (payload: string, symbology: SeenCode['symbology'] = 'code128', off
   offCentre,
 });
 
-/** Frames 50 ms apart: [first reader, deciding reader], or a jump of the clock in milliseconds. */
-type Line = readonly [string | null, readonly SeenCode[]] | number;
+/**
+ * Frames 50 ms apart: [first reader, deciding reader, its view], or a jump of the clock in milliseconds. Where no view
+ * is named each frame is looked at through another one than the frame before.
+ */
+type Line = readonly [string | null, readonly SeenCode[], Pass?] | number;
+
+const VIEWS_IN_TURN: readonly Pass[] = ['plain', 'plain+1.5', 'plain-1.5'];
 
 function acceptedBy(lines: readonly Line[]): string[] {
   let state = NOTHING_SEEN;
   let timeMs = 0;
   const accepted: string[] = [];
-  for (const line of lines) {
+  for (const [index, line] of lines.entries()) {
     if (typeof line === 'number') {
       timeMs += line;
       continue;
     }
-    const [first, second] = line;
-    const step = agreementStep(state, { timeMs, first, second });
+    const [first, second, view = VIEWS_IN_TURN[index % 3] ?? 'plain'] = line;
+    const step = agreementStep(state, { timeMs, first, second, pass: second.length === 0 ? null : view });
     state = step.state;
     if (step.accepted !== null) accepted.push(`${step.accepted.payload}@${timeMs}`);
     timeMs += 50;
@@ -33,6 +39,7 @@ function acceptedBy(lines: readonly Line[]): string[] {
 
 const A = code('QC-204-118');
 const B = code('QB-031-077');
+const AQ = code('QC-204-118', 'qr');
 const A39 = code('QC-204-118', 'code39');
 
 const STORIES: readonly (readonly [string, readonly Line[], readonly string[]])[] = [
@@ -53,6 +60,66 @@ const STORIES: readonly (readonly [string, readonly Line[], readonly string[]])[
       [null, [A]],
     ],
     ['QC-204-118@100'],
+  ],
+  [
+    'a linear code read in the same view again and again is not believed',
+    [
+      [null, [A], 'turn+20'],
+      [null, [A], 'turn+20'],
+      ['QC-204-118', [A], 'turn+20'],
+    ],
+    [],
+  ],
+  [
+    'a linear code read again through a view beside it',
+    [
+      [null, [A], 'turn+20'],
+      [null, [A], 'turn+20'],
+      [null, [A], 'turn+20*1.25'],
+    ],
+    ['QC-204-118@100'],
+  ],
+  [
+    'two views more than a second apart do not agree',
+    [[null, [A], 'plain'], 1100, [null, [A], 'plain+1.5'], [null, [A], 'plain+1.5']],
+    [],
+  ],
+  [
+    'an objection of the first reader starts the views over',
+    [
+      [null, [A], 'plain'],
+      ['QB-031-077', [A], 'plain+1.5'],
+      [null, [A], 'plain'],
+      [null, [A], 'plain'],
+    ],
+    [],
+  ],
+  [
+    'a matrix code corrects errors: one view is enough',
+    [
+      [null, [AQ], 'plain'],
+      [null, [AQ], 'plain'],
+    ],
+    ['QC-204-118@50'],
+  ],
+  [
+    'Code 39 in three frames of one view is not believed either',
+    [
+      [null, [A39], 'plain'],
+      [null, [A39], 'plain'],
+      [null, [A39], 'plain'],
+    ],
+    [],
+  ],
+  [
+    'one label read wrongly in one view and rightly in others: nothing is accepted while both are in view',
+    [
+      [null, [A], 'plain'],
+      [null, [B], 'plain+1.5'],
+      [null, [A], 'plain'],
+      [null, [B], 'plain-1.5'],
+    ],
+    [],
   ],
   [
     'two different readings never agree',
@@ -202,12 +269,13 @@ describe('agreement', () => {
   });
 
   it('says when several codes are in view', () => {
-    const two: Observation = { timeMs: 0, first: null, second: [code('A-1-1', 'qr', 0.12), code('A-1-2', 'qr', 0.11)] };
+    const second = [code('A-1-1', 'qr', 0.12), code('A-1-2', 'qr', 0.11)];
+    const two: Observation = { timeMs: 0, first: null, second, pass: 'plain' };
     const step = agreementStep(agreementStep(NOTHING_SEEN, two).state, { ...two, timeMs: 50 });
     expect(step).toMatchObject({ accepted: null, several: true });
   });
 
-  it('accepts only what the deciding reader read in at least two frames, whatever is shown', () => {
+  it('accepts only what the deciding reader read in two frames, a linear code in two views, whatever is shown', () => {
     const payloads = fc.constantFrom('A-1-1', 'A-1-2', 'A-1-3');
     const seen = fc.record({
       payload: payloads,
@@ -218,20 +286,23 @@ describe('agreement', () => {
       gap: fc.integer({ min: 1, max: 1500 }),
       first: fc.option(payloads),
       second: fc.array(seen, { maxLength: 3 }),
+      pass: fc.constantFrom<Pass>('plain', 'plain+1.5', 'crop'),
     });
     fc.assert(
       fc.property(fc.array(frame, { maxLength: 40 }), (frames) => {
         let state = NOTHING_SEEN;
         let timeMs = 0;
-        const reads = new Map<string, number>();
-        for (const { gap, first, second } of frames) {
+        const reads = new Map<string, Pass[]>();
+        for (const { gap, first, second, pass } of frames) {
           timeMs += gap;
           for (const payload of new Set(second.map((one) => one.payload)))
-            reads.set(payload, (reads.get(payload) ?? 0) + 1);
-          const step = agreementStep(state, { timeMs, first, second });
+            reads.set(payload, [...(reads.get(payload) ?? []), pass]);
+          const step = agreementStep(state, { timeMs, first, second, pass: second.length === 0 ? null : pass });
           state = step.state;
           if (step.accepted === null) continue;
-          expect(reads.get(step.accepted.payload)).toBeGreaterThanOrEqual(2);
+          const passes = reads.get(step.accepted.payload) ?? [];
+          expect(passes.length).toBeGreaterThanOrEqual(2);
+          if (step.accepted.symbology === 'code39') expect(new Set(passes).size).toBeGreaterThanOrEqual(2);
           expect(second).toContainEqual(step.accepted);
         }
       }),

@@ -6,7 +6,6 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { run } from '../../../src/tools/bench/scan';
 import { parseTruth, scoreOf, scoreRow } from '../../../src/tools/bench/scan-score';
 import type { Score } from '../../../src/tools/bench/scan-score';
-import { acceptedOf } from '../../../src/tools/bench/still';
 import { emptyPicture, labelPicture } from '../../scan/pictures';
 import { encodePng } from '../../scan/png';
 
@@ -54,21 +53,6 @@ describe('what counts as read', () => {
     const line = JSON.stringify({ file: 'a.png', symbology: 'qr', payload: base64('A') });
     expect(parseTruth(`${line}\n\n`)).toEqual([{ file: 'a.png', symbology: 'qr', payload: Buffer.from('A') }]);
     expect(() => parseTruth('{"file":"a.png"}')).toThrow('line 1 of truth.jsonl');
-  });
-});
-
-describe('what the page would accept', () => {
-  const code = { payload: 'QC-204-118', symbology: 'code39', offCentre: 0.1 } as const;
-  it.each<
-    [string, string | null, (typeof code)[] | { payload: string; symbology: 'qr'; offCentre: number }[], boolean]
-  >([
-    ['a code that nobody objects to', null, [code], true],
-    ['a code that both read', 'QC-204-118', [code], true],
-    ['a code that the first reader read otherwise', 'QC-204-119', [code], false],
-    ['what only the first reader read', 'QC-204-118', [], false],
-    ['a card that is not aimed at', null, [{ payload: 'SC:affirm', symbology: 'qr', offCentre: 0.3 }], false],
-  ])('%s', (_name, first, second, isAccepted) => {
-    expect(acceptedOf(first, second) !== null).toBe(isAccepted);
   });
 });
 
