@@ -4,6 +4,8 @@ import { createRoot } from 'react-dom/client';
 import { assert } from '../domain/assert';
 import { createStore } from '../record/store/store';
 import { takeTable, waitForTable } from '../record/store/table-lock';
+import { chooseCamera, chosenCamera } from '../scan/camera/camera-choice';
+import { listCameras } from '../scan/camera/camera-stream';
 import { createCameraEye, type CameraEye } from '../scan/camera/camera-eye';
 import type { Hint } from '../scan/camera/picture-hint';
 import { createWedgeEye } from '../scan/wedge/wedge-eye';
@@ -69,6 +71,7 @@ export function composeKiosk(document: Document): void {
   const base = new URL('/', document.baseURI).href;
   const camera = createCameraEye({
     engineUrl: `${base}engine/zxing_reader.wasm`,
+    device: chosenCamera,
     onFrame: ({ accepted }) => {
       if (accepted !== null) mark('accepted');
     },
@@ -84,6 +87,7 @@ export function composeKiosk(document: Document): void {
     ear: createEar({ phraseBook: phraseBook(), engineBase: `${base}engine/`, modelBase: `${base}engine/model/` }),
     mouth: createMouth(`${base}engine/flite.wasm`),
     camera,
+    cameras: { list: listCameras, used: camera.used, choose: chooseCamera },
     wedge: createWedgeEye(window),
     ledger: store,
     records: (settings, onChange) => composeRecords(store, settings, onChange),

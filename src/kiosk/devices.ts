@@ -8,6 +8,8 @@ export interface Devices {
   readonly checks: Watchable<readonly SelfCheckLine[]>;
   /** Starts what is not working yet; resolves when each has answered. */
   prepare(): Promise<void>;
+  /** Ends the camera and starts it anew, when another one was chosen. */
+  restartCamera(): Promise<void>;
   /** Storage is opened by the kiosk, which tells the outcome here. */
   report(part: Part, failure: string | null): void;
 }
@@ -59,6 +61,11 @@ export function createDevices(parts: KioskParts, onTrouble: (text: string) => vo
   return {
     checks,
     report,
+    restartCamera: async () => {
+      parts.camera.stop();
+      working.delete('camera');
+      await prepareCamera();
+    },
     prepare: async () => {
       await Promise.all([prepareEar(), prepareMouth(), prepareCamera(), parts.wedge.start()]);
     },

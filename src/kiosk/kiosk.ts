@@ -10,6 +10,7 @@ import type { Head } from '../record/ledger';
 import { looksLikePaper } from '../record/verify/read-paper';
 import type { RawReading } from '../scan/sighting';
 import { understandPayload } from '../scan/symbology/understand-payload';
+import { createCameraTurn, type CameraTurn } from './camera-turn';
 import { createConversation, type Conversation, type ConversationState } from './conversation';
 import { createDevices, type Devices } from './devices';
 import { procedureChoices } from './loading';
@@ -70,6 +71,7 @@ class RunningKiosk implements Kiosk {
       if (this.mode.in !== 'pack' || this.mode.runner.view().ended) this.toStart(null);
     },
     retry: () => void this.recheck(),
+    useNextCamera: () => void this.cameras?.next(),
     print: () => this.parts.print(),
     pin: { enter: (digits) => void this.pin?.enter(digits), cancel: () => this.pin?.cancel() },
     records: {
@@ -83,6 +85,7 @@ class RunningKiosk implements Kiosk {
 
   private readonly devices: Devices;
   private readonly conversation: Conversation;
+  private readonly cameras: CameraTurn | null;
   private mode: Mode = { in: 'loading' };
   private loft: Loft | null = null;
   private records: RecordsPage | null = null;
@@ -103,6 +106,10 @@ class RunningKiosk implements Kiosk {
 
   constructor(private readonly parts: KioskParts) {
     this.devices = createDevices(parts, (text) => this.conversation.interject(text));
+    this.cameras =
+      parts.cameras === undefined
+        ? null
+        : createCameraTurn(parts.cameras, () => this.devices.restartCamera().then(() => this.refresh()));
     this.conversation = createConversation({
       ear: parts.ear,
       mouth: parts.mouth,
@@ -152,6 +159,7 @@ class RunningKiosk implements Kiosk {
 
   private async prepareDevices(): Promise<void> {
     await this.devices.prepare();
+    await this.cameras?.look();
     this.devicesReady = true;
     this.parts.mark('ready');
     this.refresh();
@@ -220,7 +228,8 @@ class RunningKiosk implements Kiosk {
     const { name, table } = loft.settings;
     const procedures = procedureChoices(loft);
     const checks = this.devices.checks.get();
-    const start = { loft: name, table, checks, procedures, refusedFiles, prompt, notice };
+    const cameras = this.cameras?.view() ?? null;
+    const start = { loft: name, table, checks, procedures, refusedFiles, prompt, notice, cameras };
     return { view: { screen: 'start', start }, prompt };
   }
 

@@ -10,12 +10,15 @@ import type { HearingPort } from '../voice/hearing';
 import type { SpeakingPort } from '../voice/speaking';
 import type { LoadedLoft } from './loading';
 import type { NewVersion } from './new-version';
+import type { CameraChooser } from './camera-turn';
 import type { RecordsPage } from './record/records';
 
 export interface KioskParts {
   readonly ear: HearingPort;
   readonly mouth: SpeakingPort;
   readonly camera: SightingPort;
+  /** The cameras to choose from; absent where there is no choice. */
+  readonly cameras?: CameraChooser;
   readonly wedge: SightingPort & { configure?(settings: ScannerSettings): void };
   readonly ledger: LedgerPort;
   readonly now: () => Instant;

@@ -16,7 +16,7 @@ const HEARING: Readonly<Record<HearingTrouble, { readonly part: Part; readonly t
 
 const SEEING: Readonly<Record<SightingTrouble, string>> = {
   denied: 'The camera is not allowed. Allow it for this page. A keyboard-style scanner still works.',
-  absent: 'No camera is connected. Connect one. A keyboard-style scanner still works.',
+  absent: 'No camera answers. Connect one, or close the program that uses it. A keyboard-style scanner still works.',
   unplugged: 'The camera was unplugged. Connect it again. A keyboard-style scanner still works.',
   engine: 'The label reader did not start. Reload this page. A keyboard-style scanner still works.',
 };

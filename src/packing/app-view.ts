@@ -35,6 +35,15 @@ export interface StartView {
   readonly refusedFiles: readonly RefusedFile[];
   readonly prompt: Prompt;
   readonly notice: string | null;
+  /** Absent or null where there is no choice of camera. */
+  readonly cameras?: CamerasView | null;
+}
+
+/** Several cameras are connected, and one of them is used. */
+export interface CamerasView {
+  /** Its name as the browser tells it; null while none runs. */
+  readonly used: string | null;
+  readonly count: number;
 }
 
 /** What the ear and the voice are doing, for the strip that is always visible. */
@@ -150,6 +159,8 @@ export interface Acts {
   /** From rehearsal, licences or an ended pack back to the start. */
   leave(): void;
   retry(): void;
+  /** The next of several cameras, from the start screen. */
+  useNextCamera?(): void;
   print(): void;
   /** Absent where there is no store behind the page. */
   readonly records?: RecordActs;

@@ -1,6 +1,6 @@
 /** The start: scan a badge, or hear a procedure; and whether every part of the kiosk works. */
 import type { ReactElement } from 'react';
-import type { Acts, Part, RefusedFile, SelfCheckLine, StartView, VoiceStrip } from '../packing/app-view';
+import type { Acts, CamerasView, Part, RefusedFile, SelfCheckLine, StartView, VoiceStrip } from '../packing/app-view';
 import { CameraPicture, type CameraRef } from './CameraPicture';
 import { NoticePanel } from './Notice';
 import { SafetyNote } from './SafetyNote';
@@ -37,15 +37,29 @@ const STATE_MARKS: Readonly<Record<SelfCheckLine['state'], () => ReactElement>> 
 
 interface SelfCheckProps {
   readonly checks: readonly SelfCheckLine[];
-  readonly retry: () => void;
+  readonly cameras: CamerasView | null;
+  readonly acts: Acts;
 }
 
-function SelfCheck({ checks, retry }: SelfCheckProps): ReactElement {
+/** Which of several cameras looks, and the way to another. */
+function CameraTurn({ cameras, acts }: { readonly cameras: CamerasView; readonly acts: Acts }): ReactElement {
+  const { used, count } = cameras;
+  return (
+    <span className="part-detail part-choice">
+      <span>{used ?? `${String(count)} cameras are connected`}</span>{' '}
+      <button type="button" className="small-button" onClick={() => acts.useNextCamera?.()}>
+        Use another camera
+      </button>
+    </span>
+  );
+}
+
+function SelfCheck({ checks, cameras, acts }: SelfCheckProps): ReactElement {
   return (
     <section className="panel self-check" aria-labelledby="self-check">
       <div className="panel-head">
         <h2 id="self-check">Self-check</h2>
-        <button type="button" className="small-button" onClick={retry}>
+        <button type="button" className="small-button" onClick={() => acts.retry()}>
           Check again
         </button>
       </div>
@@ -59,6 +73,7 @@ function SelfCheck({ checks, retry }: SelfCheckProps): ReactElement {
               <span className="part-state">{STATE_WORDS[state]}</span>{' '}
               {part === 'microphone' && state === 'works' ? <LevelBar /> : null}
               {detail === '' ? null : <span className="part-detail">{detail}</span>}
+              {part === 'camera' && cameras !== null ? <CameraTurn cameras={cameras} acts={acts} /> : null}
             </li>
           );
         })}
@@ -116,7 +131,7 @@ function RefusedFiles({ files }: { readonly files: readonly RefusedFile[] }): Re
 export function StartScreen({ start, camera, acts, cameraRef }: StartScreenProps): ReactElement {
   const side = (
     <>
-      <SelfCheck checks={start.checks} retry={() => acts.retry()} />
+      <SelfCheck checks={start.checks} cameras={start.cameras ?? null} acts={acts} />
       <RefusedFiles files={start.refusedFiles} />
       <Procedures start={start} acts={acts} />
     </>

@@ -34,3 +34,29 @@ test('the self-check passes on a real device path, and speech from it is heard',
   await expect.poll(prompt, { timeout: 60_000 }).not.toBe(first);
   await browser.close();
 });
+
+test('of two cameras the other is taken when asked for, and again after a restart', async ({ baseURL }) => {
+  if (!baseURL) throw new Error('the kiosk is not served');
+  const browser = await chromium.launch({
+    executablePath: CHROMIUM,
+    args: [...CHROMIUM_ARGS, '--use-fake-device-for-media-stream=device-count=2'],
+  });
+  const context = await browser.newContext({ permissions: ['camera', 'microphone'] });
+  const page = await context.newPage();
+  const used = (): Promise<string> => page.locator('.part-choice span').innerText();
+  const isReady = () =>
+    expect(page.locator('html[data-checks="works works works works works"]')).toBeAttached({ timeout: 60_000 });
+  await page.goto(baseURL);
+  await isReady();
+  await expect(page.getByRole('button', { name: 'Use another camera' })).toBeVisible();
+  const first = await used();
+  expect(first).toMatch(/fake/i);
+  await page.getByRole('button', { name: 'Use another camera' }).click();
+  await expect.poll(used).not.toBe(first);
+  const second = await used();
+  await isReady();
+  await page.reload();
+  await isReady();
+  await expect.poll(used).toBe(second);
+  await browser.close();
+});

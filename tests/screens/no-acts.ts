@@ -14,5 +14,6 @@ export const NO_ACTS: Acts = {
   },
   leave: () => undefined,
   retry: () => undefined,
+  useNextCamera: () => undefined,
   print: () => undefined,
 };

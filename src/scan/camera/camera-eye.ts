@@ -15,8 +15,8 @@ import { createReaderLink } from './reader-link';
 export interface CameraEyeOptions {
   /** The deciding reader's WebAssembly file, on the page's own origin: `/engine/zxing_reader.wasm`. */
   readonly engineUrl: string;
-  /** Which camera; null or absent for the one that the browser prefers. */
-  readonly deviceId?: string | null;
+  /** Which camera, asked at each start; null or absent for the one that the browser prefers. */
+  readonly device?: () => string | null;
   /** Told of every frame that was looked at: for benches and tests. */
   readonly onFrame?: (timing: FrameTiming) => void;
 }
@@ -24,6 +24,8 @@ export interface CameraEyeOptions {
 export type CameraEye = SightingPort & {
   /** Shows the camera's picture in this element too, now and after every start. */
   attach(video: HTMLVideoElement): void;
+  /** The camera that runs now; null for none. */
+  used(): string | null;
   /** Told what would help, when it changes. Asks for the camera's own light when it is too dark, where it has one. */
   onHint(listener: (hint: Hint | null) => void): () => void;
 };
@@ -31,6 +33,10 @@ export type CameraEye = SightingPort & {
 interface Run {
   readonly stop: () => void;
   readonly stream: MediaStream;
+}
+
+function usedBy(run: Run | null): string | null {
+  return run?.stream.getVideoTracks()[0]?.getSettings().deviceId ?? null;
 }
 
 function show(video: HTMLVideoElement | null, stream: MediaStream | null): void {
@@ -102,7 +108,7 @@ export function createCameraEye(options: CameraEyeOptions): CameraEye {
     const mine = ++generation;
     const isCurrent = (): boolean => mine === generation;
     const stopped = refused('absent' as const, 'The camera was stopped while it started. Start it again.');
-    const [engine, camera] = await Promise.all([link.prepare(), openCamera(options.deviceId ?? null)]);
+    const [engine, camera] = await Promise.all([link.prepare(), openCamera(options.device?.() ?? null)]);
     if (!camera.ok) return camera;
     if (!engine.ok || !isCurrent()) {
       stopTracks(camera.value);
@@ -140,9 +146,7 @@ export function createCameraEye(options: CameraEyeOptions): CameraEye {
     onReading: readings.add,
     onTrouble: troubles.add,
     onHint: hints.add,
-    attach: (video) => {
-      preview = video;
-      show(video, run?.stream ?? null);
-    },
+    used: () => usedBy(run),
+    attach: (video) => show((preview = video), run?.stream ?? null),
   };
 }

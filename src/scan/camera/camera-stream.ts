@@ -8,7 +8,7 @@ const TROUBLES: Readonly<Record<string, readonly [SightingTrouble, string]>> = {
   NotAllowedError: ['denied', 'The camera is not allowed. Allow it for this page.'],
   SecurityError: ['denied', 'The camera is not allowed on this page. Allow it in the browser.'],
   NotFoundError: ['absent', 'No camera is connected. Connect one.'],
-  OverconstrainedError: ['absent', 'The chosen camera is not connected. Connect it or choose another one.'],
+  OverconstrainedError: ['absent', 'No camera is connected that gives such a picture. Connect another one.'],
   NotReadableError: ['absent', 'The camera is in use by another program. Close that program.'],
   AbortError: ['absent', 'The camera did not start. Unplug it and connect it again.'],
 };
@@ -20,7 +20,10 @@ export function cameraTrouble(error: unknown): Refused<SightingTrouble> {
   return refused(trouble, detail);
 }
 
-/** Asks for the camera; `deviceId` null takes one that looks away from the user where there is a choice. */
+/**
+ * Asks for the camera; `deviceId` null takes one that looks away from the user where there is a choice. Where the
+ * chosen one is not connected another is taken: a kiosk that sees nothing is of less use, and the start screen names it.
+ */
 export async function openCamera(deviceId: string | null): Promise<Result<MediaStream, SightingTrouble>> {
   // Absent on pages that are not served from a secure origin, whatever the types say.
   const devices = navigator.mediaDevices as MediaDevices | undefined;
@@ -30,6 +33,7 @@ export async function openCamera(deviceId: string | null): Promise<Result<MediaS
   try {
     return ok(await devices.getUserMedia({ video: { ...size, ...which }, audio: false }));
   } catch (error) {
+    if (deviceId !== null && error instanceof Error && error.name === 'OverconstrainedError') return openCamera(null);
     return cameraTrouble(error);
   }
 }
@@ -41,7 +45,8 @@ export interface CameraChoice {
 
 /** The cameras that are connected. Labels are empty until the camera was allowed once. */
 export async function listCameras(): Promise<readonly CameraChoice[]> {
-  const devices = await navigator.mediaDevices.enumerateDevices();
+  const media = navigator.mediaDevices as MediaDevices | undefined;
+  const devices = (await media?.enumerateDevices()) ?? [];
   return devices.filter(({ kind }) => kind === 'videoinput').map(({ deviceId, label }) => ({ deviceId, label }));
 }
 

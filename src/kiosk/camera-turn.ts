@@ -1,0 +1,55 @@
+/** One camera after the other, where several are connected: a person looks at the picture and says which. */
+import type { CamerasView } from '../packing/app-view';
+
+export interface CameraChooser {
+  list(): Promise<readonly { readonly deviceId: string; readonly label: string }[]>;
+  /** The camera that runs now; null for none. */
+  used(): string | null;
+  /** Kept; it counts from the next start of the camera on. */
+  choose(deviceId: string): void;
+}
+
+export interface CameraTurn {
+  /** Null where there is no choice. */
+  view(): CamerasView | null;
+  /** Finds out which cameras are connected. */
+  look(): Promise<void>;
+  /** Takes the one after that which is used, and the first after the last. */
+  next(): Promise<void>;
+}
+
+/** `restart` starts the camera anew and draws what came of it. */
+export function createCameraTurn(chooser: CameraChooser, restart: () => Promise<void>): CameraTurn {
+  let cameras: Awaited<ReturnType<CameraChooser['list']>> = [];
+  /** Where no camera runs, the turn goes on from the last one that was tried. */
+  let tried: string | null = null;
+  let turning = false;
+  const look = async (): Promise<void> => {
+    // Without a list there is no choice; that the camera itself works or not is told elsewhere.
+    cameras = await chooser.list().catch(() => []);
+  };
+  return {
+    look,
+    view() {
+      if (cameras.length < 2) return null;
+      const used = chooser.used();
+      const camera = cameras.find(({ deviceId }) => deviceId === used);
+      const label = camera === undefined || camera.label === '' ? null : camera.label;
+      return { used: label, count: cameras.length };
+    },
+    async next() {
+      if (turning) return;
+      turning = true;
+      await look();
+      const from = chooser.used() ?? tried;
+      const at = cameras.findIndex(({ deviceId }) => deviceId === from);
+      const camera = cameras[(at + 1) % Math.max(1, cameras.length)];
+      if (camera !== undefined) {
+        tried = camera.deviceId;
+        chooser.choose(camera.deviceId);
+        await restart();
+      }
+      turning = false;
+    },
+  };
+}
