@@ -7,7 +7,12 @@ export interface JournalInput {
   readonly facts: readonly Fact[];
   /** Serials that lie in other open packs of this kiosk. */
   readonly openElsewhere: readonly string[];
+  /** The last facts of other packs: wrong PINs there cost waits here. */
+  readonly elsewhere: readonly Fact[];
 }
+
+/** More than the tries of a whole day of guessing, each in a pack of its own, can bring. */
+const RECENT = 500;
 
 /** Reads the pack (a new one has no facts) and the serials that other open packs hold. Any failure refuses the whole. */
 export async function openPackInput(
@@ -27,5 +32,8 @@ export async function openPackInput(
       if (body.kind === 'componentIdentified') openElsewhere.push(body.serial);
     }
   }
-  return ok({ facts: facts.value, openElsewhere });
+  const recent = await ledger.recent(RECENT);
+  if (!recent.ok) return recent;
+  const elsewhere = recent.value.filter((fact) => fact.pack !== pack);
+  return ok({ facts: facts.value, openElsewhere, elsewhere });
 }

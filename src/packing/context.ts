@@ -75,6 +75,8 @@ export interface PackContext {
   readonly loft: Loft;
   readonly pack: string;
   readonly openElsewhere: readonly string[];
+  /** The last facts of other packs, in order. */
+  readonly elsewhere: readonly Fact[];
   readonly facts: readonly Fact[];
   /** `foldFacts` of the facts, and of an opening that is owed. */
   readonly state: PackState;

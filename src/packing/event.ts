@@ -24,6 +24,8 @@ export interface PackInput {
   readonly opening: { readonly packer: string; readonly badge: string } | null;
   /** Serials that lie in other open packs of this kiosk. */
   readonly openElsewhere: readonly string[];
+  /** The last facts of other packs, in order; none where absent. */
+  readonly elsewhere?: readonly Fact[];
   readonly at: Instant;
 }
 

@@ -68,7 +68,7 @@ function timed(phase: Phase, ...successors: readonly Target[]) {
 }
 
 function initialContext(input: PackInput): PackContext {
-  const { loft, pack, facts, opening, openElsewhere, at } = input;
+  const { loft, pack, facts, opening, openElsewhere, elsewhere = [], at } = input;
   assert(facts.length > 0 || opening !== null, 'a new pack is opened by somebody');
   const stored = foldFacts(loft, facts);
   const ended = stored.signed !== null || stored.stopped !== null;
@@ -82,6 +82,7 @@ function initialContext(input: PackInput): PackContext {
     loft,
     pack,
     openElsewhere,
+    elsewhere,
     facts,
     state: facts.length === 0 ? foldFacts(loft, [{ ...first, seq: 0 }]) : stored,
     owed,

@@ -1,5 +1,5 @@
 /** Whether a badge alone will do: the loft's rule on PINs, tries that failed, and the waits that they cost. */
-import type { FactBody } from '../domain/fact';
+import type { Fact, FactBody } from '../domain/fact';
 import type { Instant } from '../domain/instant';
 import { epochMs } from '../domain/instant';
 import type { Person } from '../domain/person';
@@ -15,8 +15,13 @@ const MOST_TRIES = 10;
 
 export type PinUse = 'hold' | 'signature';
 
+interface Failures {
+  readonly count: number;
+  readonly last: Instant | null;
+}
+
 /** Wrong PINs of this person in a row, and when the last was; facts outlive a restart, so these do. */
-function failuresOf({ facts }: PackContext, person: string): { readonly count: number; readonly last: Instant | null } {
+function failuresOf(facts: readonly Fact[], person: string): Failures {
   let count = 0;
   let last: Instant | null = null;
   for (const { body, at, by } of facts) {
@@ -67,10 +72,12 @@ export function pinRefusal(context: PackContext, person: Person, scan: Scan, use
   if (person.pin === undefined) {
     return refused('no-pin', `${person.name} has no PIN, and this loft wants one. Ask the lead.`);
   }
-  const { count, last } = failuresOf(context, person.id);
-  if (count >= MOST_TRIES) {
+  if (failuresOf(context.facts, person.id).count >= MOST_TRIES) {
     return refused('pin-locked', `Too many wrong PINs for ${person.name}. Somebody else must do this. Tell the lead.`);
   }
+  // In other packs too: a new pack must not be a way to try again at once.
+  const everywhere = [...context.elsewhere, ...context.facts].sort((one, other) => one.seq - other.seq);
+  const { count, last } = failuresOf(everywhere, person.id);
   const wait = secondsToWait(last, count, scan.at);
   if (wait > 0) {
     return refused('pin-wait', `Too many wrong PINs. Wait ${String(wait)} seconds, then scan the badge again.`);

@@ -30,6 +30,8 @@ export interface LedgerPort {
   append(expected: Head, drafts: readonly FactDraft[]): Promise<Result<Appended, LedgerFailure>>;
   /** The facts of one pack, in order; none for a pack that is not known. `corrupt` names the fact that is damaged. */
   read(pack: string): Promise<Result<readonly Fact[], LedgerFailure>>;
+  /** The last `count` facts of all packs, in order; fewer where the journal has fewer. */
+  recent(count: number): Promise<Result<readonly Fact[], LedgerFailure>>;
   /** Packs with neither a `signed` nor a `stopped` fact, oldest first. */
   openPacks(): Promise<Result<readonly string[], LedgerFailure>>;
   close(): void;

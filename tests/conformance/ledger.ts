@@ -57,6 +57,24 @@ export const LEDGER_CASES: readonly LedgerCase[] = [
     },
   },
   {
+    name: 'gives the last facts of all packs in order, and no more than there are',
+    async run(subject) {
+      const ledger = subject.page();
+      let head = value(await ledger.open());
+      same(value(await ledger.recent(3)), []);
+      const given = [];
+      for (const [i, pack] of ['a', 'b', 'a', 'b', 'a'].entries()) {
+        const appended = value(await ledger.append(head, [countDraft(pack, i)]));
+        head = appended.head;
+        given.push(...appended.facts);
+      }
+      same(value(await ledger.recent(0)), []);
+      same(value(await ledger.recent(3)), given.slice(2));
+      same(value(await ledger.recent(5)), given);
+      same(value(await ledger.recent(500)), given);
+    },
+  },
+  {
     name: 'keeps the head at the RFC 6962 root over the stored bytes, one by one and in batches',
     async run(subject) {
       const ledger = subject.page();

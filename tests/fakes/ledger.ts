@@ -62,6 +62,7 @@ export function createFakeLedger(disk: FakeDisk = createFakeDisk()): FakeLedger 
       return refusal() ?? appendTo(disk, expected, drafts);
     },
     read: async (pack) => refusal() ?? ok(readAll(disk).filter((fact) => fact.pack === pack)),
+    recent: async (count) => refusal() ?? ok(count > 0 ? readAll(disk).slice(-count) : []),
     openPacks: async () => refusal() ?? ok(openPacksOf(readAll(disk))),
     close() {
       opened = false;

@@ -22,6 +22,8 @@ export interface DriverInput {
   readonly packer?: string;
   readonly pack?: string;
   readonly openElsewhere?: readonly string[];
+  /** Facts of other packs that came before; this pack's are numbered on from the last of them. */
+  readonly elsewhere?: readonly Fact[];
   /** When the pack begins; default is nine o'clock on the day of the fixture. */
   readonly at?: Instant;
   /** How storage answers from the first write on. */
@@ -55,7 +57,7 @@ export class PackDriver {
     this.storage = input.storage ?? 'works';
     this.ms = Date.parse(input.at ?? '2026-11-25T09:00:00.000Z');
     this.journal = [...(input.facts ?? [])];
-    this.seq = (this.journal.at(-1)?.seq ?? -1) + 1;
+    this.seq = Math.max(-1, ...[...this.journal, ...(input.elsewhere ?? [])].map(({ seq }) => seq)) + 1;
     this.current = this.start();
     this.answer();
   }
@@ -139,9 +141,9 @@ export class PackDriver {
   }
 
   private start(): PackSnapshot {
-    const { loft, packer = 'ada', pack = 'pack-1', openElsewhere = [] } = this.input;
+    const { loft, packer = 'ada', pack = 'pack-1', openElsewhere = [], elsewhere = [] } = this.input;
     const opening = this.journal.length > 0 ? null : { packer, badge: `B-${packer}` };
-    const input = { loft, pack, facts: this.journal, opening, openElsewhere, at: this.now };
+    const input = { loft, pack, facts: this.journal, opening, openElsewhere, elsewhere, at: this.now };
     const [snapshot, actions] = initialTransition(packMachine, input);
     this.collect(actions);
     return snapshot;

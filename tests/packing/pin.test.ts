@@ -5,7 +5,7 @@ import { makeStoredPin, PIN_ITERATIONS } from '../../src/domain/pin';
 import { pinAskedOf } from '../../src/packing/pin-asked';
 import { reach, step } from './autopilot';
 import { LOFT } from './fixture';
-import { PackDriver } from './pack-driver';
+import { PackDriver, type DriverInput } from './pack-driver';
 
 const STORED = makeStoredPin({
   iterations: PIN_ITERATIONS,
@@ -13,9 +13,13 @@ const STORED = makeStoredPin({
   hash: `${'A'.repeat(43)}=`,
 });
 
-function atHold(pin: PinPolicy, without: readonly string[] = []): PackDriver {
+function atHold(
+  pin: PinPolicy,
+  without: readonly string[] = [],
+  after: Pick<DriverInput, 'elsewhere' | 'pack' | 'at'> = {},
+): PackDriver {
   const people = LOFT.people.map((person) => (without.includes(person.id) ? person : { ...person, pin: STORED }));
-  const pack = new PackDriver({ loft: { ...LOFT, people, settings: { ...LOFT.settings, pin } } });
+  const pack = new PackDriver({ ...after, loft: { ...LOFT, people, settings: { ...LOFT.settings, pin } } });
   reach(pack, 'hold:layout');
   return pack;
 }
@@ -130,6 +134,35 @@ describe('wrong PINs', () => {
     pack.after(30);
     badge(pack, 'ines', 'fits');
     expect(pack.phase).toBe('inspecting');
+  });
+
+  it('in other packs count too: a new pack is no way to try again at once', () => {
+    const first = atHold('eachHold');
+    for (let tries = 0; tries < 3; tries += 1) badge(first, 'ines', 'wrong');
+    // Ten seconds before the wait ends another pack is at its hold.
+    const second = atHold('eachHold', [], { elsewhere: first.facts, pack: 'pack-2' });
+    second.ms = first.ms + 20_000;
+    badge(second, 'ines', 'fits');
+    expect(reasons(second)).toEqual(['pin-wait']);
+    badge(second, 'iris', 'fits');
+    expect(second.phase).toBe('inspecting');
+    second.command({ name: 'standBy' });
+    second.command({ name: 'resume' });
+    second.after(30);
+    badge(second, 'ines', 'wrong');
+    badge(second, 'ines', 'fits');
+    // The fourth in a row, over both packs.
+    expect(second.view.notice?.text).toMatch(/Wait 5\d seconds/);
+  });
+
+  it('before a right one in another pack are forgotten', () => {
+    const first = atHold('eachHold');
+    for (let tries = 0; tries < 2; tries += 1) badge(first, 'ines', 'wrong');
+    badge(first, 'ines', 'fits');
+    const second = atHold('eachHold', [], { elsewhere: first.facts, pack: 'pack-2' });
+    badge(second, 'ines', 'wrong');
+    badge(second, 'ines', 'fits');
+    expect(second.phase).toBe('inspecting');
   });
 
   it('cost the whole wait when the clock is set back', () => {

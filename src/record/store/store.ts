@@ -1,5 +1,5 @@
 /** The journal in this browser's IndexedDB: the real device behind the ledger port. */
-import type { FactDraft } from '../../domain/fact';
+import type { Fact, FactDraft } from '../../domain/fact';
 import { ok, refused, type Refused, type Result } from '../../domain/result';
 import type { ExportFile } from '../chain/export-file';
 import type { InclusionClaim } from '../chain/proof';
@@ -92,6 +92,22 @@ class IndexedStore implements Store {
         tx.objectStore('packs').get(pack),
       ]);
       return parsePackRows(rows, summary);
+    });
+  }
+
+  async recent(count: number) {
+    return this.with(async (db) => {
+      const standing = parseHeadRow(await db.get('head', 'head'));
+      if (!standing.ok) return standing;
+      const from = Math.max(0, standing.value.now.size - count);
+      const rows: readonly unknown[] = await db.getAll('facts', IDBKeyRange.lowerBound(from));
+      const facts: Fact[] = [];
+      for (const [index, row] of rows.entries()) {
+        const sealed = parseFactRow(row, from + index);
+        if (!sealed.ok) return sealed;
+        facts.push(sealed.value.fact);
+      }
+      return ok(facts);
     });
   }
 
