@@ -24,8 +24,9 @@ interface Failures {
 function failuresOf(facts: readonly Fact[], person: string): Failures {
   let count = 0;
   let last: Instant | null = null;
-  for (const { body, at, by } of facts) {
-    if (body.kind === 'scanRefused' && body.reason === 'pin-wrong' && by === person) {
+  for (const fact of facts) {
+    const { body, at } = fact;
+    if (isWrongPin(fact, person)) {
       count += 1;
       last = at;
     } else if (body.kind === 'inspectorPresent' && body.pin === true && body.inspector === person) {
@@ -38,12 +39,19 @@ function failuresOf(facts: readonly Fact[], person: string): Failures {
 /** Ends a session: whoever was known by PIN before it may have gone. */
 const SESSION_ENDS: ReadonlySet<FactBody['kind']> = new Set(['restarted', 'stoodBy', 'handedOver']);
 
-/** Whether this person has given a PIN in this pack since it was last taken up. */
+function isWrongPin({ body, by }: Fact, person: string): boolean {
+  return body.kind === 'scanRefused' && body.reason === 'pin-wrong' && by === person;
+}
+
+/** Whether this person has given a PIN in this pack since it was last taken up, and no wrong one after it. */
 function isKnown({ facts }: PackContext, person: string): boolean {
-  const ended = facts.findLastIndex(({ body }) => SESSION_ENDS.has(body.kind));
-  return facts
-    .slice(ended + 1)
-    .some(({ body }) => body.kind === 'inspectorPresent' && body.inspector === person && body.pin === true);
+  const last = facts.findLast(
+    (fact) =>
+      SESSION_ENDS.has(fact.body.kind) ||
+      isWrongPin(fact, person) ||
+      (fact.body.kind === 'inspectorPresent' && fact.body.inspector === person && fact.body.pin === true),
+  );
+  return last?.body.kind === 'inspectorPresent';
 }
 
 function isWanted(context: PackContext, person: Person, use: PinUse): boolean {
@@ -66,9 +74,10 @@ function secondsToWait(last: Instant | null, count: number, now: Instant): numbe
  * does. Everything else that is asked of the person has been asked before.
  */
 export function pinRefusal(context: PackContext, person: Person, scan: Scan, use: PinUse): Refused | null {
-  if (!isWanted(context, person, use)) return null;
   const { meaning } = scan.sighting;
   const given = meaning.kind === 'badge' ? meaning.pin : undefined;
+  // A wrong one is never let pass, not even where none was wanted.
+  if (!isWanted(context, person, use) && given !== 'wrong') return null;
   if (person.pin === undefined) {
     return refused('no-pin', `${person.name} has no PIN, and this loft wants one. Ask the lead.`);
   }

@@ -2,17 +2,15 @@
  * The whole state graph of a small pack, explored breadth first with every command, every badge, late and replayed
  * scans, the clock, the storage and restarts: a hold opens only by a fresh act of a qualified person who has not packed.
  */
-import { initialTransition, transition } from 'xstate';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Command } from '../../src/domain/command';
-import type { Fact, FactDraft } from '../../src/domain/fact';
 import type { Loft } from '../../src/domain/loft';
 import type { Procedure } from '../../src/domain/procedure';
-import type { SightingMeaning } from '../../src/domain/sighting';
 import type { PackEvent } from '../../src/packing/event';
-import type { PackSnapshot } from '../../src/packing/machine';
-import { packMachine, phaseOf } from '../../src/packing/machine';
+import { phaseOf } from '../../src/packing/machine';
 import { nextTask, taskKey } from '../../src/packing/next-task';
+import { viewOf } from '../../src/packing/view-of';
+import { deadEnds, explore, iso, sayExplored, scan, type Edge, type Explored, type Node } from './explore';
 import { LOFT, PEOPLE, SPRAT } from './fixture';
 
 /** Two stages with a hold after each, one tool, one temporary item. */
@@ -37,49 +35,6 @@ const ACTORS = ['ada', 'ron', 'ines', 'otto'];
 const QUALIFIED = ['ron', 'ines'];
 const loft: Loft = { ...LOFT, people: PEOPLE.filter(({ id }) => ACTORS.includes(id)), procedures: [SMALL] };
 
-interface Node {
-  readonly snapshot: PackSnapshot;
-  readonly facts: readonly Fact[];
-  readonly ms: number;
-  readonly depth: number;
-}
-
-interface Edge {
-  readonly from: Node;
-  readonly event: PackEvent | 'restart';
-  readonly drafts: readonly FactDraft[];
-  readonly to: Node;
-}
-
-const iso = (ms: number): string => new Date(ms).toISOString();
-
-/** What makes two moments of a pack the same for the question asked here. */
-function keyOf({ snapshot, ms }: Node): string {
-  const { context } = snapshot;
-  const { presence, state } = context;
-  return JSON.stringify([
-    snapshot.value,
-    taskKey(nextTask(loft, state)),
-    state.packer,
-    [...state.packers].sort(),
-    [...state.identified.keys()].sort(),
-    [...state.verdictGivers].sort(),
-    [...state.releases].map(([hold, { inspector }]) => [hold, inspector]).sort(),
-    [...state.itemsIn],
-    state.correctable?.body.kind,
-    state.standingBySince !== null,
-    presence?.inspector,
-    // Time matters only for whether the next second still lies within it.
-    presence !== null && ms + 1_000 >= Date.parse(presence.deadline),
-    context.readBack?.words.show,
-    context.readBack?.from,
-    context.finding?.id,
-    context.owed.map(({ body }) => body.kind),
-    context.pending?.from,
-    context.pending?.drafts.map(({ body }) => body.kind),
-  ]);
-}
-
 const COMMANDS: readonly Command[] = [
   ...(
     ['affirm', 'negative', 'stageComplete', 'sayAgain', 'standBy', 'resume', 'correction', 'callInspector'] as const
@@ -95,17 +50,8 @@ const COMMANDS: readonly Command[] = [
   { name: 'goToStage', stage: 1 },
 ];
 
-let sightings = 0;
-
-function scan(meaning: SightingMeaning, ms: number, at: number): PackEvent {
-  sightings += 1;
-  const sighting = { id: `g${String(sightings)}`, at: iso(at), reader: 'camera', payload: 'x', meaning } as const;
-  return { type: 'SIGHTED', sighting, at: iso(ms) };
-}
-
 /** Everything that can happen next, one second on; the clock once beyond a verdict's time, and once set back. */
-function eventsAt({ snapshot, ms, facts }: Node): readonly PackEvent[] {
-  if (snapshot.value === 'storing') return storageAnswers(snapshot, facts);
+function eventsAt({ ms, facts }: Node): readonly PackEvent[] {
   const now = ms + 1_000;
   const badges = [...ACTORS, 'nobody'].flatMap((id): readonly PackEvent[] => [
     scan({ kind: 'badge', badge: `B-${id}` }, now, now),
@@ -132,68 +78,15 @@ function eventsAt({ snapshot, ms, facts }: Node): readonly PackEvent[] {
   ];
 }
 
-function storageAnswers({ context }: PackSnapshot, facts: readonly Fact[]): readonly PackEvent[] {
-  const drafts = context.pending?.drafts ?? [];
-  const next = (facts.at(-1)?.seq ?? -1) + 1;
-  return [
-    { type: 'STORED', facts: drafts.map((draft, index) => ({ ...draft, seq: next + index })) },
-    { type: 'STORED', facts: facts.slice(-1) },
-    { type: 'STORE_FAILED', detail: 'full' },
-    { type: 'COMMAND', command: { name: 'affirm' }, channel: 'voice', at: drafts[0]?.at ?? '' },
-  ];
-}
-
-function draftsOf(actions: readonly { readonly type: string; readonly params?: unknown }[]): readonly FactDraft[] {
-  return actions.flatMap(({ type, params }) => (type === 'append' ? (params as { drafts: FactDraft[] }).drafts : []));
-}
-
-function follow(from: Node, event: PackEvent): Edge {
-  const [snapshot, actions] = transition(packMachine, from.snapshot, event);
-  // The hostile STORED names facts that were not sent; whatever it does, the journal does not grow by it.
-  const grown = event.type === 'STORED' && snapshot.context.facts.length > from.facts.length;
-  const facts = grown ? [...from.facts, ...event.facts] : from.facts;
-  const ms = 'at' in event ? Math.max(from.ms, Date.parse(event.at)) : from.ms;
-  return { from, event, drafts: draftsOf(actions), to: { snapshot, facts, ms, depth: from.depth + 1 } };
-}
-
-function begin(facts: readonly Fact[], ms: number, depth: number): Node {
-  const opening = facts.length === 0 ? { packer: 'ada', badge: 'B-ada' } : null;
-  const input = { loft, pack: 'p', facts, opening, openElsewhere: [], at: iso(ms) };
-  return { snapshot: initialTransition(packMachine, input)[0], facts, ms, depth };
-}
-
-const MOST_NODES = 12_000;
-
-/** Breadth first, one node for each key. */
-function explore(): { readonly edges: readonly Edge[]; readonly nodes: readonly Node[] } {
-  const start = begin([], Date.parse('2026-11-25T09:00:00Z'), 0);
-  const seen = new Set([keyOf(start)]);
-  const nodes: Node[] = [start];
-  const edges: Edge[] = [];
-  for (let index = 0; index < nodes.length; index += 1) {
-    const from = nodes[index]!;
-    const next = eventsAt(from).map((event) => follow(from, event));
-    if (from.facts.length > 0) {
-      next.push({ from, event: 'restart', drafts: [], to: begin(from.facts, from.ms + 1_000, from.depth + 1) });
-    }
-    for (const edge of next) {
-      edges.push(edge);
-      const key = keyOf(edge.to);
-      if (seen.has(key)) continue;
-      if (nodes.length >= MOST_NODES) throw new Error('the graph is larger than it should be');
-      seen.add(key);
-      nodes.push(edge.to);
-    }
-  }
-  return { edges, nodes };
-}
-
 describe('the whole state graph of a small pack', () => {
+  let explored: Explored = { edges: [], nodes: [] };
   let edges: readonly Edge[] = [];
   let nodes: readonly Node[] = [];
   // Generous: the machine may be busy with other things.
   beforeAll(() => {
-    ({ edges, nodes } = explore());
+    explored = explore({ loft, eventsAt });
+    ({ edges, nodes } = explored);
+    console.log(sayExplored('a small pack', explored));
   }, 120_000);
 
   it('is large enough to be worth exploring, and was explored to its end', () => {
@@ -209,6 +102,15 @@ describe('the whole state graph of a small pack', () => {
         ['readingBack', 'recorded', 'restoring', 'signing', 'standingBy', 'stopped', 'waitingForInspector', 'working'],
       ),
     );
+  });
+
+  it('has no state without a way on and something to say', () => {
+    expect(deadEnds(explored)).toEqual([]);
+    for (const { snapshot } of nodes) {
+      const { prompt } = viewOf(snapshot);
+      expect(prompt.say.trim()).not.toBe('');
+      expect(prompt.show.trim()).not.toBe('');
+    }
   });
 
   it('sends a release only on "affirm", from a read-back, by the inspector present, in time, who has not packed', () => {

@@ -51,7 +51,7 @@ export class Account {
   }
 
   /** Enters one fact, right or wrong. Facts that were taken back are left out by the caller. */
-  enter({ at, body }: Fact): void {
+  enter({ at, by, body }: Fact): void {
     // An inspector who is present stays so only while nothing but refused scans, or notes of the kiosk's own, is stored.
     if (!['scanRefused', 'clockJumped', 'peopleInForce', 'procedureInForce'].includes(body.kind)) this.present = null;
     if (['restarted', 'stoodBy', 'handedOver'].includes(body.kind)) this.known = new Set();
@@ -72,8 +72,11 @@ export class Account {
       this.judged.add(body.inspector);
       this.released.set(body.hold, { inspector: body.inspector, at });
     } else if (body.kind === 'holdReturned') this.goesBack(body);
-    else if (body.kind === 'scanRefused') this.disagreed ||= body.reason === 'marks-disagree';
-    else if (body.kind === 'stoodBy') this.standingBy = true;
+    else if (body.kind === 'scanRefused') {
+      this.disagreed ||= body.reason === 'marks-disagree';
+      // A wrong one ends what a right one began.
+      if (body.reason === 'pin-wrong' && by !== null) this.known.delete(by);
+    } else if (body.kind === 'stoodBy') this.standingBy = true;
     else if (body.kind === 'resumed') this.standingBy = false;
     else if (body.kind === 'signed') this.ended = 'signed';
     else if (body.kind === 'stopped') this.ended = 'stopped';
