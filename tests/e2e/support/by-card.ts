@@ -143,13 +143,20 @@ function workOf({ procedure }: PackPlan, facts: readonly Fact[], stage: Stage): 
   }
 }
 
-/** The keys of a scanner in one burst, with Enter at the end. */
+/**
+ * The keys of a scanner in one burst, with Enter at the end. Each carries its time, as real ones carry the time at which
+ * the computer got them: a test that is held up in between would otherwise make two bursts of one.
+ */
 export async function burst(page: Page, payload: string): Promise<void> {
   await page.evaluate((text) => {
-    for (const key of [...text, 'Enter']) {
+    const startMs = performance.now();
+    for (const [index, key] of [...text, 'Enter'].entries()) {
       const at = document.activeElement ?? document.body;
-      at.dispatchEvent(new KeyboardEvent('keydown', { key, bubbles: true, cancelable: true }));
-      at.dispatchEvent(new KeyboardEvent('keyup', { key, bubbles: true, cancelable: true }));
+      for (const kind of ['keydown', 'keyup']) {
+        const event = new KeyboardEvent(kind, { key, bubbles: true, cancelable: true });
+        Object.defineProperty(event, 'timeStamp', { value: startMs + index });
+        at.dispatchEvent(event);
+      }
     }
   }, payload);
 }

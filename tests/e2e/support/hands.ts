@@ -2,6 +2,7 @@
 import { expect, type Page } from '@playwright/test';
 import type { Procedure, Stage } from '../../../src/domain/procedure';
 import { mixedNumber } from '../../../src/domain/quantity';
+import { burst } from './by-card';
 import { expectedLength } from './packing';
 
 /** Longer than the kiosk's guard against a second touch that was meant for the step before. */
@@ -23,16 +24,10 @@ export class Hands {
     await this.page.waitForTimeout(AFTER_A_STEP_MS);
   }
 
-  /** Sends the keys of a scanner in one burst, with Enter at the end. */
+  /** Scans by the keyboard-style scanner, and waits for the next prompt. */
   async scan(payload: string): Promise<void> {
     const before = await this.prompt();
-    await this.page.evaluate((text) => {
-      for (const key of [...text, 'Enter']) {
-        const at = document.activeElement ?? document.body;
-        at.dispatchEvent(new KeyboardEvent('keydown', { key, bubbles: true, cancelable: true }));
-        at.dispatchEvent(new KeyboardEvent('keyup', { key, bubbles: true, cancelable: true }));
-      }
-    }, payload);
+    await burst(this.page, payload);
     await this.untilPromptLeaves(before, `scanning ${payload}`);
   }
 
