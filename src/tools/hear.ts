@@ -5,8 +5,10 @@ import { join } from 'node:path';
 import { loadPhraseBook, type PhraseBook } from '../voice/grammar/phrase-book';
 import { heardFrom } from '../voice/heard';
 import type { Heard, Vocabulary } from '../voice/hearing';
+import { lowRiskOf } from '../voice/low-risk';
 import { othersOf } from '../voice/near-words';
 import { ENDPOINTER } from '../voice/web-speech/recognition-endpointer';
+import type { RecognitionEngine } from '../voice/web-speech/recognition-engine';
 import { createEngine, SAMPLE_RATE } from '../voice/web-speech/recognition-engine';
 import type { Grammars } from '../voice/web-speech/recognition-listener';
 import { RecognitionListener } from '../voice/web-speech/recognition-listener';
@@ -62,8 +64,13 @@ export function readPhraseBook(root: string): PhraseBook {
   return book.value;
 }
 
+export interface NodeEngine {
+  readonly engine: RecognitionEngine;
+  readonly modelKind: '16k' | '8k';
+}
+
 /** Opens the engine with the fetched model, or else with its own 8 kHz one. */
-export async function openNodeListener(root: string): Promise<NodeListener> {
+export async function openNodeEngine(root: string): Promise<NodeEngine> {
   const fetched = join(root, '.stowcall/model/en-us-16k');
   const isFetched = existsSync(join(fetched, 'mdef'));
   const engine = await createEngine({
@@ -73,12 +80,18 @@ export async function openNodeListener(root: string): Promise<NodeListener> {
     pronunciations: parsePronunciations(readFileSync(join(root, 'grammars/pronunciations.txt'), 'utf8')),
   });
   if (!engine.ok) throw new Error(engine.detail);
+  return { engine: engine.value, modelKind: isFetched ? '16k' : '8k' };
+}
+
+/** The engine with the listener over it. */
+export async function openNodeListener(root: string): Promise<NodeListener> {
+  const { engine, modelKind } = await openNodeEngine(root);
   let verdicts: Verdict[] = [];
-  const listener = new RecognitionListener(engine.value, (event) => {
+  const listener = new RecognitionListener(engine, (event) => {
     if (event.kind === 'final') verdicts.push(event.verdict);
   });
   return {
-    modelKind: isFetched ? '16k' : '8k',
+    modelKind,
     decide: (grammars, samples) => {
       verdicts = [];
       const opened = listener.open(grammars, 0);
@@ -88,7 +101,7 @@ export async function openNodeListener(root: string): Promise<NodeListener> {
       const earlyMs = (ENDPOINTER.pause - ENDPOINTER.likelyPause) * 10;
       return { verdicts, searchMs, msToDecision: Math.max(0, searchMs - earlyMs) };
     },
-    dispose: () => engine.value.dispose(),
+    dispose: () => engine.dispose(),
   };
 }
 
@@ -112,7 +125,12 @@ export async function openNodeEar(root: string): Promise<NodeEar> {
 }
 
 function grammarsOf(book: PhraseBook, vocabulary: Vocabulary): Grammars {
-  return { wanted: [book.jsgfFor(vocabulary, null).jsgf], others: [book.jsgfFor(othersOf(vocabulary), null).jsgf] };
+  const lowRisk = lowRiskOf(vocabulary, book);
+  return {
+    wanted: [book.jsgfFor(vocabulary, null).jsgf],
+    others: [book.jsgfFor(othersOf(vocabulary), null).jsgf],
+    lowRisk: lowRisk === null ? [] : [book.jsgfFor(lowRisk, null).jsgf],
+  };
 }
 
 /** The wordings that a verdict leaves open, the best first; none where nothing was recognised. */

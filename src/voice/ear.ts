@@ -5,6 +5,7 @@ import type { PhraseBook } from './grammar/phrase-book';
 import { heardFrom } from './heard';
 import type { Heard, HearingPort, HearingTrouble, Vocabulary } from './hearing';
 import { othersOf } from './near-words';
+import { lowRiskOf } from './low-risk';
 import { openMicrophone } from './microphone/microphone';
 import { parsePronunciations } from './web-speech/recognition-pronunciations';
 import { SpeechRecognition } from './web-speech/recognition';
@@ -105,6 +106,8 @@ class Ear implements HearingPort {
     recognition.grammars.addFromString(this.#phraseBook.jsgfFor(vocabulary, null).jsgf);
     recognition.others = new SpeechGrammarList();
     recognition.others.addFromString(this.#phraseBook.jsgfFor(othersOf(vocabulary), null).jsgf);
+    const lowRisk = lowRiskOf(vocabulary, this.#phraseBook);
+    if (lowRisk !== null) recognition.lowRisk.addFromString(this.#phraseBook.jsgfFor(lowRisk, null).jsgf);
     this.#hushed = false;
     this.#recognition = recognition;
     let end = 0;
@@ -114,7 +117,7 @@ class Ear implements HearingPort {
     });
     recognition.addEventListener('result', (event) => {
       if (!isOpen() || !(event instanceof SpeechRecognitionEvent)) return;
-      const readings = [...(event.results?.item(event.resultIndex) ?? [])].map(({ transcript }) => transcript);
+      const readings = [...(event.results?.item(event.resultIndex) ?? [])].map(({ transcript }) => transcript.trim());
       this.#tell(heardFrom(readings, vocabulary, this.#phraseBook, this.#now() - end - PAUSE_MS));
     });
     recognition.addEventListener('nomatch', (event) => {

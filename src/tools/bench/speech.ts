@@ -1,7 +1,7 @@
 /**
  * How well the ear hears any utterances with any grammar, in quiet or in noise, as JSON:
  * `npm run bench:speech -- --utterances FILE.jsonl --grammar FILE.gram [--rule NAME] [--noise FILE.wav --snr DB]
- * [--seed N] [--json OUT]`. The same engine, endpointer and verdicts as in the page's worker.
+ * [--seed N] [--held-out] [--json OUT]`, `--held-out` for the speakers alone that `npm run calibrate` leaves out. The same engine, endpointer and verdicts as in the page's worker.
  */
 import { readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
@@ -15,6 +15,7 @@ import type { NodeListener } from '../hear';
 import { openNodeListener, readingsOf, withRoom } from '../hear';
 import { readJsonRows } from '../json-rows';
 import { percentile } from './append';
+import { heldOutOf } from '../calibrate/split';
 import type { AnyGrammar } from './speech/any-grammar';
 import { readAnyGrammar } from './speech/any-grammar';
 import { mixNoise } from './speech/noise';
@@ -22,7 +23,7 @@ import type { Counted, Outcome } from './speech/tally';
 import { countOutcomes } from './speech/tally';
 
 const ROOT = fileURLToPath(new URL('../../..', import.meta.url));
-const rowSchema = z.object({ wav: z.string(), text: z.string() });
+const rowSchema = z.object({ wav: z.string(), text: z.string(), speaker: z.string().optional() });
 
 export interface Spoken {
   readonly wav: string;
@@ -43,10 +44,15 @@ export interface Noise {
   readonly seed: number;
 }
 
-/** Rows of a JSONL file and the sounds that they name, which lie beside it. Throws with the line. */
-export function readUtterances(file: string): readonly Spoken[] {
+/**
+ * Rows of a JSONL file and the sounds that they name, which lie beside it; on wish only those of the speakers that no
+ * calibration has heard. Throws with the line.
+ */
+export function readUtterances(file: string, which: 'all' | 'held-out' = 'all'): readonly Spoken[] {
   const rows = readJsonRows(file, rowSchema, '"wav" and "text"');
-  return rows.map((row) => ({ ...row, samples: readSound(join(dirname(file), row.wav)) }));
+  const heldOut = heldOutOf(rows.flatMap(({ speaker }) => (speaker === undefined ? [] : [speaker])));
+  const wanted = rows.filter(({ speaker }) => which === 'all' || (speaker !== undefined && heldOut.has(speaker)));
+  return wanted.map((row) => ({ ...row, samples: readSound(join(dirname(file), row.wav)) }));
 }
 
 /** Samples of a 16-bit WAVE file of 16 kHz. Throws for any other. */
@@ -72,7 +78,8 @@ export function benchSpeech(
   const outcomes = spoken.map(({ wav, text, samples }, index): Outcome => {
     const quiet = withRoom(samples);
     const sound = noise === null ? quiet : mixNoise(quiet, noise.samples, noise.snr, noise.seed * 100_003 + index);
-    const decided = listener.decide({ wanted: [grammar.jsgf], others: [] }, sound);
+    const lowRisk = grammar.lowRiskJsgf === null ? [] : [grammar.lowRiskJsgf];
+    const decided = listener.decide({ wanted: [grammar.jsgf], others: [], lowRisk }, sound);
     times.push(decided.msToDecision);
     searched += decided.searchMs;
     seconds += samples.length / SAMPLE_RATE;
@@ -117,12 +124,13 @@ async function main(): Promise<number> {
       snr: { type: 'string' },
       seed: { type: 'string', default: '1' },
       json: { type: 'string' },
+      'held-out': { type: 'boolean', default: false },
     },
   });
   const isNoiseWhole = (values.noise === undefined) === (values.snr === undefined);
   if (values.utterances === undefined || values.grammar === undefined || !isNoiseWhole) {
     console.error(
-      'Usage: bench:speech --utterances FILE.jsonl --grammar FILE.gram [--rule NAME] [--noise FILE.wav --snr DB] [--seed N] [--json OUT]',
+      'Usage: bench:speech --utterances FILE.jsonl --grammar FILE.gram [--rule NAME] [--noise FILE.wav --snr DB] [--seed N] [--held-out] [--json OUT]',
     );
     return 2;
   }
@@ -132,7 +140,12 @@ async function main(): Promise<number> {
       ? null
       : { samples: readSound(values.noise), snr: Number(values.snr), seed: Number(values.seed) };
   const listener = await openNodeListener(ROOT);
-  const figures = benchSpeech(listener, grammar, readUtterances(values.utterances), noise);
+  const figures = benchSpeech(
+    listener,
+    grammar,
+    readUtterances(values.utterances, values['held-out'] ? 'held-out' : 'all'),
+    noise,
+  );
   listener.dispose();
   const text = `${JSON.stringify(figures, null, 2)}\n`;
   if (values.json === undefined) process.stdout.write(text);

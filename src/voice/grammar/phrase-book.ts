@@ -15,7 +15,10 @@ import type { LinkedGrammar, LinkReason } from './link';
 import { Matcher } from './match';
 import { parseAbnf } from './parse-abnf';
 import { slotPhrase, spoken } from './phrase-for';
+import { riskOf } from './risk';
+import type { Risk } from './risk';
 import { sampleAll } from './sample';
+import type { Grammar } from './srgs';
 import { removeDots } from './uri';
 
 /** What may be said now; the same shape as the ear's vocabulary. */
@@ -38,6 +41,8 @@ export interface PhraseBook {
   understand(vocabulary: PhraseVocabulary, words: string): Understood;
   /** A sentence that is understood as this command. Figures must be sayable: whole numbers to 999, sixteenths. */
   phraseFor(command: Command): string;
+  /** How much harm the command can do where it was not said, as the grammar declares it. */
+  riskOf(command: CommandName): Risk;
   /** The first `limit` sentences of each command of the vocabulary. */
   allPhrases(vocabulary: PhraseVocabulary, limit: number): readonly { rule: CommandName; phrase: string }[];
 }
@@ -63,7 +68,7 @@ export function loadPhraseBook(sources: readonly GrammarSource[]): Result<Phrase
   const linked = linkGrammar(parsed.value, (address) => texts.get(address) ?? null);
   if (!linked.ok) return linked;
   const trouble = troubleIn(linked.value);
-  return trouble ?? ok(new Book(linked.value));
+  return trouble ?? ok(new Book(linked.value, parsed.value));
 }
 
 function troubleIn(grammar: LinkedGrammar): Refused<PhraseBookReason> | null {
@@ -127,7 +132,14 @@ function rulesOf(vocabulary: PhraseVocabulary): readonly OpenRule[] {
 }
 
 class Book implements PhraseBook {
-  constructor(private readonly grammar: LinkedGrammar) {}
+  constructor(
+    private readonly grammar: LinkedGrammar,
+    private readonly commands: Grammar,
+  ) {}
+
+  riskOf(command: CommandName): Risk {
+    return riskOf(this.commands, command);
+  }
 
   jsgfFor(vocabulary: PhraseVocabulary, loop: PhoneLoop | null): Jsgf {
     const made = makeJsgf(

@@ -1,60 +1,95 @@
-/** How certain the ear must be, by how loud the room is and how long a word was said. */
+/**
+ * How certain the ear must be, by how loud the room is, how long a word was said, and how much harm a mistake can do.
+ * The thresholds are data: `npm run calibrate` measures and writes them.
+ */
+import type { Risk } from '../grammar/risk';
+import calibrated from './certainty.json';
 import type { Decoding } from './recognition-decoding';
 import type { LoopCosts } from './recognition-network';
 
-export interface Certainty {
-  /** For the first search, which finds what may have been said. */
-  readonly finding: LoopCosts;
-  /** For the second, in which it must win again although it is made dearer. */
-  readonly proving: LoopCosts;
-  /** By how much a phrase must lead over everything else, as a natural logarithm. */
+/** All as natural logarithms. */
+export interface Thresholds {
+  /** How far a phrase may lie behind the phone loop where the room is quiet. */
+  readonly quietAlone: number;
+  /** By how much it must lead over every other phrase there. */
+  readonly quietLead: number;
+  /** The same in noise, for a phrase whose longest word is short. */
+  readonly noisyShortAlone: number;
+  /**
+   * The same for one with a long word, at most: what is left of the noise is more like some sounds than like words,
+   * but never like a long one.
+   */
+  readonly noisyAloneMax: number;
+  readonly noisyLead: number;
+  /** The same where speech hardly stands out from the noise. */
+  readonly loudShortAlone: number;
+  readonly loudLead: number;
+}
+
+export const THRESHOLDS: Readonly<Record<Risk, Thresholds>> = calibrated.thresholds;
+
+/** What a phrase that was found must stand up to. */
+export interface Proof {
+  /** Costs of the loop in the second search, in which it must win again although it is made dearer. */
+  readonly loop: LoopCosts;
+  /** By how much it is made dearer. */
   readonly lead: number;
 }
 
-/** Speech that stands this many dB over the room is as good as quiet, and below this it is as bad as it gets. */
+/** Speech that stands this many dB over the room is as good as quiet, and from this on down it is in noise. */
 export const QUIET_SNR = 25;
 export const NOISY_SNR = 15;
-/** Below this a refusal is put down to the noise. */
+/** Below this a refusal is put down to the noise, and the ear must be surer still, until it is surest. */
 export const LOUD_SNR = 12;
+export const LOUDEST_SNR = 8;
 /** Below this nothing is searched for: measured, at 6 dB every fifth word was another. */
 export const DEAF_SNR = 5;
 
-/**
- * Natural logarithms. Measured in quiet: commands of three voices lie at most 50 behind the loop, one-syllable words
- * of 30 people with hardly an exception at most 110; talk lies 300 and more behind it, a word that rhymes 110.
- */
-const QUIET_ALONE = 100;
-/** The one wrong word of 59 in quiet led by 18. */
-const QUIET_LEAD = 20;
-
-/**
- * Measured at 12 dB: wrong one-syllable words begin 85 behind the loop, and talk 170. Phrases with a long word may
- * lie further behind it: what is left of the noise is more like some sounds than like words, but never like a long one.
- */
-const NOISY_SHORT_ALONE = 80;
-const NOISY_ALONE_MAX = 160;
+/** Sounds of a word up to which it is short, and what each further one is worth in noise. */
 const SHORT_PHONES = 5;
 const PHONE_WORTH = 20;
-/** Wrong values led by up to 24. */
-const NOISY_LEAD = 25;
 
-/** `snr` in dB; `phones` of the longest word that was found, 0 where nothing is known of it yet. */
-export function certaintyFor(snr: number, phones: number): Certainty {
-  const noise = Math.min(1, Math.max(0, (QUIET_SNR - snr) / (QUIET_SNR - NOISY_SNR)));
-  const between = (quiet: number, noisy: number): number => quiet + (noisy - quiet) * noise;
+/** Costs of the loop in the first search, which finds what may have been said: as lax as any proof. `snr` in dB. */
+export function findingFor(snr: number, of: Readonly<Record<Risk, Thresholds>> = THRESHOLDS): LoopCosts {
+  const most = (one: 'quietAlone' | 'noisyAloneMax'): number => Math.max(of.low[one], of.high[one]);
+  return loopCosts(between(most('quietAlone'), most('noisyAloneMax'), snr));
+}
+
+/** What a phrase must stand up to. `snr` in dB; `phones` of the longest word that was found. */
+export function proofFor(of: Thresholds, snr: number, phones: number): Proof {
   const longer = Math.max(0, phones - SHORT_PHONES) * PHONE_WORTH;
-  const noisyAlone = phones === 0 ? NOISY_ALONE_MAX : Math.min(NOISY_ALONE_MAX, NOISY_SHORT_ALONE + longer);
+  const alone = (short: number): number => Math.min(of.noisyAloneMax, short + longer);
+  if (snr >= LOUD_SNR) {
+    return {
+      loop: loopCosts(between(of.quietAlone, alone(of.noisyShortAlone), snr)),
+      lead: between(of.quietLead, of.noisyLead, snr),
+    };
+  }
+  const loudness = shareOf(LOUD_SNR, LOUDEST_SNR, snr);
   return {
-    finding: loopCosts(between(QUIET_ALONE, NOISY_ALONE_MAX)),
-    proving: loopCosts(between(QUIET_ALONE, noisyAlone)),
-    lead: between(QUIET_LEAD, NOISY_LEAD),
+    loop: loopCosts(mixed(alone(of.noisyShortAlone), alone(of.loudShortAlone), loudness)),
+    lead: mixed(of.noisyLead, of.loudLead, loudness),
   };
+}
+
+function between(quiet: number, noisy: number, snr: number): number {
+  return mixed(quiet, noisy, shareOf(QUIET_SNR, NOISY_SNR, snr));
+}
+
+/** How far `snr` lies on the way from the one to the other, 0 to 1. */
+function shareOf(from: number, to: number, snr: number): number {
+  return Math.min(1, Math.max(0, (from - snr) / (from - to)));
+}
+
+function mixed(one: number, other: number, share: number): number {
+  return one + (other - one) * share;
 }
 
 /** After a phrase the loop costs this much more than alone. */
 const AFTER_MORE = 40;
 
-function loopCosts(alone: number): LoopCosts {
+/** The loop at this cost; all else follows from it. */
+export function loopCosts(alone: number): LoopCosts {
   return { alone, after: alone + AFTER_MORE, phone: 1 };
 }
 

@@ -58,8 +58,11 @@ export class SpeechRecognitionPhraseList {
     return this.#phrases.length;
   }
 
-  item(index: number): SpeechRecognitionPhrase | null {
-    return this.#phrases[index] ?? null;
+  /** Throws a RangeError where there is none. */
+  item(index: number): SpeechRecognitionPhrase {
+    const found = this.#phrases[index];
+    if (found === undefined) throw new RangeError('There is no such phrase.');
+    return found;
   }
 
   addItem(item: SpeechRecognitionPhrase): void {
@@ -67,8 +70,7 @@ export class SpeechRecognitionPhraseList {
   }
 
   removeItem(index: number): void {
-    if (index < 0 || index >= this.#phrases.length) throw new DOMException('There is no such phrase.', 'RangeError');
-    this.#phrases.splice(index, 1);
+    this.#phrases.splice(this.#phrases.indexOf(this.item(index)), 1);
   }
 
   *[Symbol.iterator](): Generator<SpeechRecognitionPhrase> {
@@ -81,13 +83,14 @@ export type GrammarsTrouble = 'nothing-to-hear' | 'bad-grammar';
 /** Everything that may be said, as JSGF texts. The recogniser hears no free speech, so nothing is a refusal. */
 export function jsgfTexts(
   grammars: SpeechGrammarList,
-  phrases: SpeechRecognitionPhraseList,
+  phrases: Iterable<SpeechRecognitionPhrase>,
 ): Result<readonly string[], GrammarsTrouble> {
   const given = grammarTexts(grammars);
   if (!given.ok) return given;
   const texts = [...given.value];
-  const said = [...phrases].filter(({ boost }) => boost > 0).map(({ phrase }) => plain(phrase));
-  const spoken = said.filter((phrase) => phrase !== '');
+  // Of a phrase that is there twice the last boost counts.
+  const boosts = new Map([...phrases].map(({ phrase, boost }) => [plain(phrase), boost]));
+  const spoken = [...boosts].flatMap(([phrase, boost]) => (phrase !== '' && boost > 0 ? [phrase] : []));
   if (spoken.length > 0) texts.push(`#JSGF V1.0; grammar phrases; public <phrase> = ${spoken.join(' | ')};`);
   if (texts.length > 0) return ok(texts);
   return refused('nothing-to-hear', 'This recogniser hears only given phrases: add a grammar or phrases.');

@@ -1,17 +1,18 @@
 /** Listens for phrases in a stream of sound: finds utterances, has each decoded and says what came of it. */
 import type { Result } from '../../domain/result';
 import { ok } from '../../domain/result';
-import { certaintyFor, DEAF_SNR, LOUD_SNR, phonesIn, QUIET_SNR } from './recognition-certainty';
+import { DEAF_SNR, findingFor, LOUD_SNR, phonesIn, proofFor, QUIET_SNR, THRESHOLDS } from './recognition-certainty';
 import type { Decoding } from './recognition-decoding';
 import { denoise } from './recognition-denoise';
 import type { Endpoint, Utterance } from './recognition-endpointer';
 import { Endpointer, ENDPOINTER } from './recognition-endpointer';
 import type { NetworkTrouble, RecognitionEngine } from './recognition-engine';
 import type { Automaton } from './recognition-automaton';
-import { automatonOf } from './recognition-automaton';
+import { accepts, automatonOf } from './recognition-automaton';
 import { parseJsgf } from './recognition-jsgf';
 import type { Network } from './recognition-network';
 import { networkOf } from './recognition-network';
+import { Opening } from './recognition-opening';
 import { Room } from './recognition-room';
 import type { Verdict } from './recognition-verdict';
 import { judge, NO_MATCH, phraseOf, TOO_LOUD } from './recognition-verdict';
@@ -31,6 +32,8 @@ export interface Grammars {
   readonly wanted: readonly string[];
   /** Known so that they are not taken for what is wanted, and never told. */
   readonly others: readonly string[];
+  /** Those of the wanted phrases that do little harm where they were not said: less certainty is enough for them. */
+  readonly lowRisk: readonly string[];
 }
 
 export interface Block {
@@ -44,22 +47,27 @@ const AUTOMATA_MAX = 100;
 export class RecognitionListener {
   readonly #engine: RecognitionEngine;
   readonly #emit: (event: ListenerEvent) => void;
+  readonly #thresholds: typeof THRESHOLDS;
   /** Known from one vocabulary to the next: who answers at once would else be taken for the room. */
   #room = new Room();
   #endpointer: Endpointer | null = null;
   readonly #made = new Map<string, Automaton>();
   /** Whether the engine has the network for finding in quiet: it need not be given again then. */
   #isSet = false;
-  #automata: { readonly wanted: Automaton; readonly all: Automaton } | null = null;
+  #automata: { readonly wanted: Automaton; readonly all: Automaton; readonly lowRisk: Automaton | null } | null = null;
   #from = 0;
+  /** Where the present stretch of listening began, and whether what sounds now was sounding then already. */
+  #opening = new Opening(0);
+  #isPart = false;
   #next: number | null = null;
   /** What was decided of the utterance so far, should its pause turn out to be its end. */
   #early: { readonly end: number; readonly verdict: Verdict } | null = null;
   #state: 'quiet' | 'sound' | 'speech' = 'quiet';
 
-  constructor(engine: RecognitionEngine, emit: (event: ListenerEvent) => void) {
+  constructor(engine: RecognitionEngine, emit: (event: ListenerEvent) => void, thresholds = THRESHOLDS) {
     this.#engine = engine;
     this.#emit = emit;
+    this.#thresholds = thresholds;
   }
 
   /** Listens for these alone, and to nothing that sounded before `from`. What was being said is dropped. */
@@ -69,12 +77,14 @@ export class RecognitionListener {
     if (!wanted.ok) return wanted;
     const all = grammars.others.length === 0 ? wanted : this.#automatonOf([...grammars.wanted, ...grammars.others]);
     if (!all.ok) return all;
+    const lowRisk = grammars.lowRisk.length === 0 ? ok(null) : this.#automatonOf(grammars.lowRisk);
+    if (!lowRisk.ok) return lowRisk;
     // The first sample of a stream: a microphone that was not heard before.
     if (from === 0) this.#room = new Room();
     // Words that cannot be pronounced are told now and not when somebody speaks.
     const used = this.#set(all.value);
     if (used.ok) {
-      this.#automata = { wanted: wanted.value, all: all.value };
+      this.#automata = { wanted: wanted.value, all: all.value, lowRisk: lowRisk.value };
       this.#from = from;
       this.#endpointer = this.#begin(from);
       this.#next = null;
@@ -83,7 +93,7 @@ export class RecognitionListener {
   }
 
   #set(all: Automaton): Result<void, NetworkTrouble> {
-    const used = this.#engine.use(networkOf(all, certaintyFor(QUIET_SNR, 0).finding));
+    const used = this.#engine.use(networkOf(all, findingFor(QUIET_SNR, this.#thresholds)));
     this.#isSet = used.ok;
     return used;
   }
@@ -123,8 +133,10 @@ export class RecognitionListener {
   }
 
   push({ at, samples }: Block): void {
-    if (this.#endpointer === null || at + samples.length <= this.#from) return;
+    if (this.#endpointer === null) return;
     const skip = Math.max(0, this.#from - at);
+    if (skip > 0) this.#opening.push(samples.subarray(0, skip), this.#room);
+    if (skip >= samples.length) return;
     if (this.#next !== null && at !== this.#next) this.#lost(at);
     else if (this.#next === null) this.#endpointer = this.#begin(at + skip);
     this.#next = at + samples.length;
@@ -139,6 +151,7 @@ export class RecognitionListener {
   }
 
   #begin(at: number): Endpointer {
+    if (this.#opening.at !== at) this.#opening = new Opening(at);
     return new Endpointer(at, ENDPOINTER, this.#room);
   }
 
@@ -146,6 +159,8 @@ export class RecognitionListener {
     switch (endpoint.kind) {
       case 'sound':
         this.#state = 'sound';
+        // Who began before the ear was open was not heard whole: the end of "twenty five stows" is five stows.
+        this.#isPart = this.#opening.cuts(endpoint.at);
         this.#emit({ kind: 'soundStart', at: endpoint.at });
         break;
       case 'speech':
@@ -174,18 +189,20 @@ export class RecognitionListener {
   /** Decodes, then once more with the phrase that was found made dearer: only what wins both times is sure. */
   #decide({ samples, loud, noise, snr }: Utterance): Verdict {
     if (this.#automata === null) return NO_MATCH;
-    const { wanted, all } = this.#automata;
+    const { wanted, all, lowRisk } = this.#automata;
+    if (this.#isPart) return NO_MATCH;
     const refusal = snr < LOUD_SNR ? TOO_LOUD : NO_MATCH;
     if (snr < DEAF_SNR) return refusal;
     const sound = snr < QUIET_SNR ? denoise(samples, noise) : samples;
     const isReady = this.#isSet && snr >= QUIET_SNR;
     const found = isReady
       ? this.#engine.decode(sound)
-      : this.#search(networkOf(all, certaintyFor(snr, 0).finding), sound);
+      : this.#search(networkOf(all, findingFor(snr, this.#thresholds)), sound);
     const first = phraseOf(found, wanted, loud);
     if (found === null || first === null) return refusal;
-    const { proving, lead } = certaintyFor(snr, phonesIn(found));
-    const again = this.#search(networkOf(all, proving, { words: found.words, cost: lead }), sound);
+    const risk = lowRisk !== null && accepts(lowRisk, found.words) ? 'low' : 'high';
+    const { loop, lead } = proofFor(this.#thresholds[risk], snr, phonesIn(found));
+    const again = this.#search(networkOf(all, loop, { words: found.words, cost: lead }), sound);
     const verdict = judge(first, phraseOf(again, wanted, loud));
     return verdict.kind === 'nomatch' ? refusal : verdict;
   }

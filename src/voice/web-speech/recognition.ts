@@ -3,6 +3,7 @@
  * It hears given phrases and no free speech: `grammars` (dropped by that draft, needed here) or `phrases` must be set.
  */
 import type { HearingTrouble } from '../hearing';
+import type { SpeechRecognitionPhrase } from './recognition-grammars';
 import { grammarTexts, jsgfTexts, SpeechGrammarList, SpeechRecognitionPhraseList } from './recognition-grammars';
 import type { SpeechRecognitionErrorCode } from './recognition-results';
 import {
@@ -20,6 +21,8 @@ export type AvailabilityStatus = 'unavailable' | 'downloadable' | 'downloading' 
 export interface SpeechRecognitionOptions {
   readonly langs: readonly string[];
   readonly processLocally?: boolean;
+  /** What the speech will be like; this engine hears commands. */
+  readonly quality?: 'command' | 'dictation' | 'conversation';
 }
 
 /** In the order in which a session that goes well fires them. */
@@ -52,12 +55,14 @@ const ERROR_OF: Readonly<Record<HearingTrouble, SpeechRecognitionErrorCode>> = {
 const NO_SPEECH_MS = 8000;
 
 /** Where nothing else comes near, confidence is 1; two readings of one sound share it. */
-function alternativesOf(verdict: Verdict): readonly SpeechRecognitionAlternative[] {
+function alternativesOf(verdict: Verdict, space: string): readonly SpeechRecognitionAlternative[] {
+  const alternative = (words: string, confidence: number): SpeechRecognitionAlternative =>
+    new SpeechRecognitionAlternative(space + words, confidence);
   switch (verdict.kind) {
     case 'match':
-      return [new SpeechRecognitionAlternative(verdict.words, 1)];
+      return [alternative(verdict.words, 1)];
     case 'unsure':
-      return verdict.candidates.map((words) => new SpeechRecognitionAlternative(words, 1 / verdict.candidates.length));
+      return verdict.candidates.map((words) => alternative(words, 1 / verdict.candidates.length));
     case 'nomatch':
       return [];
   }
@@ -69,8 +74,21 @@ function checkLanguageTags(langs: readonly string[]): void {
   if (bad !== undefined) throw new DOMException(`"${bad}" is not a language tag.`, 'SyntaxError');
 }
 
+/** A page that is shown no more hears nothing. Outside of a page there is no document. */
+function checkActive(): void {
+  if (globalThis.document?.defaultView !== null) return;
+  throw new DOMException('This page is shown no more.', 'InvalidStateError');
+}
+
 function isSupported(lang: string): boolean {
   return /^en(-us)?$/i.test(lang);
+}
+
+/** Throws where the page may not ask, or asks for what is no language. */
+function canHear({ langs, quality = 'command' }: SpeechRecognitionOptions): boolean {
+  checkActive();
+  checkLanguageTags(langs);
+  return quality === 'command' && langs.length > 0 && langs.every(isSupported);
 }
 
 export class SpeechRecognition extends EventTarget implements Handlers {
@@ -79,7 +97,8 @@ export class SpeechRecognition extends EventTarget implements Handlers {
   interimResults = false;
   processLocally = false;
   grammars = new SpeechGrammarList();
-  phrases = new SpeechRecognitionPhraseList();
+  /** A list as earlier drafts have it, or an array as the present one. */
+  phrases: SpeechRecognitionPhraseList | SpeechRecognitionPhrase[] = new SpeechRecognitionPhraseList();
 
   onstart: Handler = null;
   onaudiostart: Handler = null;
@@ -95,6 +114,9 @@ export class SpeechRecognition extends EventTarget implements Handlers {
 
   /** What is known so that it is not taken for something of `grammars`, and never told. Not of the draft. */
   others = new SpeechGrammarList();
+
+  /** Those of the phrases of `grammars` that do little harm where they were not said. Not of the draft. */
+  lowRisk = new SpeechGrammarList();
 
   /** Milliseconds from now for which sound is still thrown away; read by `start`. Not of the draft. */
   guardMs = 0;
@@ -118,21 +140,20 @@ export class SpeechRecognition extends EventTarget implements Handlers {
   }
 
   /** The engine lies in the page: what can be heard at all is heard locally. */
-  static available({ langs }: SpeechRecognitionOptions): Promise<AvailabilityStatus> {
-    checkLanguageTags(langs);
-    return Promise.resolve(langs.length > 0 && langs.every(isSupported) ? 'available' : 'unavailable');
+  static available(options: SpeechRecognitionOptions): Promise<AvailabilityStatus> {
+    return Promise.resolve(canHear(options) ? 'available' : 'unavailable');
   }
 
   /** Nothing is ever fetched: true where everything is here already. */
-  static install({ langs }: SpeechRecognitionOptions): Promise<boolean> {
-    checkLanguageTags(langs);
-    return Promise.resolve(langs.length > 0 && langs.every(isSupported));
+  static install(options: SpeechRecognitionOptions): Promise<boolean> {
+    return Promise.resolve(canHear(options));
   }
 
   start(track?: MediaStreamTrack): void {
     if (track !== undefined && (track.kind !== 'audio' || track.readyState !== 'live')) {
       throw new DOMException('The track is no live sound.', 'InvalidStateError');
     }
+    checkActive();
     if (this.#run !== null) throw new DOMException('Recognition has already started.', 'InvalidStateError');
     const run = new Run(this, this.#service, (name, event) => this.#fire(name, event));
     this.#run = run;
@@ -163,7 +184,16 @@ class Run {
   readonly #fire: Fire;
   readonly #settings: Pick<
     SpeechRecognition,
-    'lang' | 'continuous' | 'interimResults' | 'maxAlternatives' | 'grammars' | 'others' | 'phrases' | 'guardMs'
+    | 'lang'
+    | 'continuous'
+    | 'interimResults'
+    | 'maxAlternatives'
+    | 'processLocally'
+    | 'grammars'
+    | 'others'
+    | 'lowRisk'
+    | 'phrases'
+    | 'guardMs'
   >;
   #results: SpeechRecognitionResult[] = [];
   #session: Session | null = null;
@@ -175,8 +205,10 @@ class Run {
   constructor(recognition: SpeechRecognition, service: RecognitionService, fire: Fire) {
     this.#service = service;
     this.#fire = fire;
-    const { lang, continuous, interimResults, maxAlternatives, grammars, others, phrases, guardMs } = recognition;
-    this.#settings = { lang, continuous, interimResults, maxAlternatives, grammars, others, phrases, guardMs };
+    const { lang, continuous, interimResults, maxAlternatives, processLocally } = recognition;
+    const { grammars, others, lowRisk, phrases, guardMs } = recognition;
+    const flags = { lang, continuous, interimResults, maxAlternatives, processLocally };
+    this.#settings = { ...flags, grammars, others, lowRisk, phrases, guardMs };
   }
 
   begin(track: MediaStreamTrack | undefined, onEnd: () => void): void {
@@ -188,18 +220,28 @@ class Run {
     const prepared = await this.#service.prepare(track);
     if (this.#state !== 'starting') return this.#end();
     const lang = this.#settings.lang || globalThis.document?.documentElement.lang || 'en-US';
-    if (!isSupported(lang)) return this.#fail('language-not-supported', `There is no model for "${lang}".`);
+    if (!isSupported(lang)) return this.#noModel(`There is no model for "${lang}".`);
     if (!prepared.ok) return this.#fail(ERROR_OF[prepared.reason], prepared.detail);
     const texts = jsgfTexts(this.#settings.grammars, this.#settings.phrases);
     if (!texts.ok) return this.#fail('bad-grammar', texts.detail);
     this.#state = 'listening';
     const others = grammarTexts(this.#settings.others);
     if (!others.ok) return this.#fail('bad-grammar', others.detail);
-    const grammars = { wanted: texts.value, others: others.value };
+    const lowRisk = grammarTexts(this.#settings.lowRisk);
+    if (!lowRisk.ok) return this.#fail('bad-grammar', lowRisk.detail);
+    const grammars = { wanted: texts.value, others: others.value, lowRisk: lowRisk.value };
     this.#session = this.#service.open(grammars, this.#settings.guardMs, (event) => this.#take(event));
     this.#plain('start');
     this.#plain('audiostart');
     this.#waitForSpeech();
+  }
+
+  /** The draft has a code of its own where speech must not leave the machine; nothing has started then, or ends. */
+  #noModel(why: string): void {
+    if (!this.#settings.processLocally) return this.#fail('language-not-supported', why);
+    this.#state = 'ended';
+    this.#onEnd();
+    this.#fire('error', new SpeechRecognitionErrorEvent('error', { error: 'service-not-allowed', message: why }));
   }
 
   stop(): void {
@@ -262,7 +304,9 @@ class Run {
   }
 
   #result(verdict: Verdict, isFinal: boolean): void {
-    const alternatives = alternativesOf(verdict).slice(0, this.#settings.maxAlternatives);
+    // Put one behind the other, the transcripts of a session must read as one.
+    const space = this.#results.length > 0 ? ' ' : '';
+    const alternatives = alternativesOf(verdict, space).slice(0, this.#settings.maxAlternatives);
     const result = new SpeechRecognitionResult(alternatives, isFinal);
     const results = new SpeechRecognitionResultList([...this.#results, result]);
     if (isFinal) this.#results.push(result);
@@ -282,6 +326,8 @@ class Run {
   #fail(error: SpeechRecognitionErrorCode, message: string): void {
     if (this.#state === 'ended') return;
     if (this.#session !== null) this.#closeAudio();
+    // Free before it is told: a listener of the error may start anew, and what it starts must not be ended by this.
+    this.#onEnd();
     this.#fire('error', new SpeechRecognitionErrorEvent('error', { error, message }));
     this.#end();
   }

@@ -44,3 +44,16 @@ function shorten(sentence: Sentence): readonly Sentence[] {
   pushTrimmed(pieces, text, charIndex);
   return pieces;
 }
+
+const ENTITIES: Readonly<Record<string, string>> = { lt: '<', gt: '>', amp: '&', quot: '"', apos: "'" };
+
+/**
+ * The text of an SSML document (W3C SSML 1.1): the engine knows no tags, so they become blanks of the same length and
+ * every word stays where it was. Any other text is left as it is.
+ */
+export function withoutTags(text: string): string {
+  if (!/^\s*(<\?xml[^>]*\?>\s*)?<speak[\s>]/.test(text)) return text;
+  return text
+    .replace(/<!--[\s\S]*?-->|<[^>]*>/g, (tag) => ' '.repeat(tag.length))
+    .replace(/&(lt|gt|amp|quot|apos);/g, (entity, name: string) => (ENTITIES[name] ?? '').padEnd(entity.length));
+}

@@ -139,6 +139,13 @@ export class SpeechSynthesisUtterance extends EventTarget {
   set onboundary(handler: Handler) {
     this.#setHandler('boundary', handler);
   }
+  /** For marks of SSML, which this engine does not tell of. */
+  get onmark(): Handler {
+    return this.#handler('mark');
+  }
+  set onmark(handler: Handler) {
+    this.#setHandler('mark', handler);
+  }
   get onerror(): ErrorHandler {
     return this.#handler('error') as ErrorHandler;
   }

@@ -5,7 +5,7 @@
 import type { FliteRequest, FliteVoice } from './flite';
 import type { EngineVoice, PlayEnd, Playing, SoundOutput, SynthesisEngine } from './synthesis-engine';
 import type { Sentence } from './synthesis-sentences';
-import { splitSentences } from './synthesis-sentences';
+import { splitSentences, withoutTags } from './synthesis-sentences';
 import type { SpeechSynthesisUtterance, SynthesisErrorCode, SynthesisEventName } from './synthesis-utterance';
 import { SpeechSynthesisErrorEvent, SpeechSynthesisEvent, SpeechSynthesisVoice } from './synthesis-utterance';
 
@@ -43,7 +43,12 @@ function speedFor(pitch: number): number {
   return Math.min(PITCHES.most, Math.max(PITCHES.least, pitch));
 }
 
+/** An utterance belongs to the first that speaks it. */
+const OWNERS = new WeakMap<SpeechSynthesisUtterance, SpeechSynthesis>();
+
 export class SpeechSynthesis extends EventTarget {
+  /** The voices are part of the page and never change, so it is never called. */
+  onvoiceschanged: ((event: Event) => void) | null = null;
   readonly #engine: SynthesisEngine;
   readonly #output: SoundOutput;
   readonly #names = new Map<SpeechSynthesisVoice, EngineVoice>();
@@ -85,9 +90,17 @@ export class SpeechSynthesis extends EventTarget {
     return [...this.#names.keys()];
   }
 
-  /** Adds an utterance to the queue; it ends in exactly one `end` or `error` event. */
+  /**
+   * Adds an utterance to the queue; it ends in exactly one `end` or `error` event. Throws `InvalidStateError` for one
+   * that was given to another voice.
+   */
   speak(utterance: SpeechSynthesisUtterance): void {
-    const { text, rate, pitch, volume } = utterance;
+    if ((OWNERS.get(utterance) ?? this) !== this) {
+      throw new DOMException('This utterance is spoken by another.', 'InvalidStateError');
+    }
+    OWNERS.set(utterance, this);
+    const { rate, pitch, volume } = utterance;
+    const text = withoutTags(utterance.text);
     const voice = this.#voiceFor(utterance);
     const place = { begunAt: null, charIndex: 0, charLength: 0, canceled: false };
     this.#queue.push({ utterance, text, voice, rate, pitch, volume, ...place });

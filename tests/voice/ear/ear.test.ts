@@ -97,6 +97,23 @@ describe('hearing', () => {
     expect(others.join()).toContain('tools');
     expect(others.join()).not.toContain('affirm');
   });
+
+  it('the recogniser is told which of them do little harm', async () => {
+    const { service, listen } = await rig();
+    await listen({ commands: ['stageComplete', 'sayAgain'], nouns: [] });
+    const { lowRisk = [] } = service.opened.at(-1)?.grammars ?? {};
+    expect(lowRisk.join()).toContain('again');
+    expect(lowRisk.join()).not.toContain('complete');
+    await listen({ commands: ['affirm', 'negative'], nouns: [] });
+    expect(service.opened.at(-1)?.grammars.lowRisk).toEqual([]);
+  });
+
+  it('of a long session each command is told without the blank before it', async () => {
+    const { service, heard, listen } = await rig();
+    await listen(STAGE);
+    service.tell(...utterance(match('stand by')), ...utterance(match('stand by')));
+    expect(heard.map((one) => (one.kind === 'heard' ? one.words : one.kind))).toEqual(['stand by', 'stand by']);
+  });
 });
 
 describe('turns', () => {

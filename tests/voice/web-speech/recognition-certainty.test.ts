@@ -1,27 +1,83 @@
-/** How sure the ear must be: surer in noise, surest of short words in noise. */
+/** How sure the ear must be: surer in noise, surest of short words in noise and of what can do harm. */
 import { describe, expect, it } from 'vitest';
-import { certaintyFor, NOISY_SNR, QUIET_SNR } from '../../../src/voice/web-speech/recognition-certainty';
+import { RISKS } from '../../../src/voice/grammar/risk';
+import data from '../../../src/voice/web-speech/certainty.json';
+import type { Thresholds } from '../../../src/voice/web-speech/recognition-certainty';
+import {
+  findingFor,
+  LOUD_SNR,
+  LOUDEST_SNR,
+  NOISY_SNR,
+  proofFor,
+  QUIET_SNR,
+  THRESHOLDS,
+} from '../../../src/voice/web-speech/recognition-certainty';
+
+const SOME: Thresholds = {
+  quietAlone: 100,
+  quietLead: 20,
+  noisyShortAlone: 80,
+  noisyAloneMax: 160,
+  noisyLead: 25,
+  loudShortAlone: 60,
+  loudLead: 45,
+};
 
 describe('certainty', () => {
   it('in quiet does not depend on how long the words are', () => {
-    expect(certaintyFor(QUIET_SNR, 2)).toEqual(certaintyFor(QUIET_SNR + 30, 12));
+    expect(proofFor(SOME, QUIET_SNR, 2)).toEqual(proofFor(SOME, QUIET_SNR + 30, 12));
   });
 
   it('in noise asks more of a short word than of a long one', () => {
-    const costs = [2, 5, 6, 8, 12].map((phones) => certaintyFor(NOISY_SNR, phones).proving.alone);
+    const costs = [2, 5, 6, 8, 12].map((phones) => proofFor(SOME, NOISY_SNR, phones).loop.alone);
     expect(costs).toEqual([80, 80, 100, 140, 160]);
+    expect([5, 6, 12].map((phones) => proofFor(SOME, LOUDEST_SNR, phones).loop.alone)).toEqual([60, 80, 160]);
   });
 
   it('asks for a greater lead the louder the room is, and no more below the worst', () => {
-    const leads = [40, 25, 20, 15, 0].map((snr) => certaintyFor(snr, 5).lead);
-    expect(leads).toEqual([20, 20, 22.5, 25, 25]);
+    const leads = [40, 25, 20, 15, LOUD_SNR, 10, LOUDEST_SNR, 0].map((snr) => proofFor(SOME, snr, 5).lead);
+    expect(leads).toEqual([20, 20, 22.5, 25, 25, 35, 45, 45]);
   });
 
-  it('never finds less than it then proves', () => {
+  it.each(RISKS)('never finds less than it then proves (%s risk)', (risk) => {
     for (let snr = 0; snr <= 40; snr += 1) {
       for (let phones = 0; phones <= 14; phones += 1) {
-        const { finding, proving } = certaintyFor(snr, phones);
-        expect(finding.alone).toBeGreaterThanOrEqual(proving.alone);
+        expect(findingFor(snr).alone).toBeGreaterThanOrEqual(proofFor(THRESHOLDS[risk], snr, phones).loop.alone);
+      }
+    }
+  });
+});
+
+describe('the thresholds in force', () => {
+  it('are stricter or as strict for what can do harm, at any noise and length', () => {
+    for (let snr = 0; snr <= 40; snr += 1) {
+      for (const phones of [2, 5, 8, 12]) {
+        const [low, high] = [proofFor(THRESHOLDS.low, snr, phones), proofFor(THRESHOLDS.high, snr, phones)];
+        expect(high.loop.alone).toBeLessThanOrEqual(low.loop.alone);
+        expect(high.lead).toBeGreaterThanOrEqual(low.lead);
+      }
+    }
+  });
+
+  it.each(RISKS)('are nowhere laxer than those that were set by hand (%s risk)', (risk) => {
+    const high = THRESHOLDS[risk];
+    expect(
+      [high.quietAlone, high.noisyShortAlone, high.loudShortAlone].map((cost, at) => cost <= [100, 80, 80][at]!),
+    ).toEqual([true, true, true]);
+    expect([high.quietLead, high.noisyLead, high.loudLead].map((lead, at) => lead >= [20, 25, 25][at]!)).toEqual([
+      true,
+      true,
+      true,
+    ]);
+    expect(high.noisyAloneMax).toBe(160);
+  });
+
+  it('come with where they come from: command, date, split, rule and counts', () => {
+    expect(data).toMatchObject({ madeBy: 'npm run calibrate', date: expect.stringMatching(/^\d{4}-\d\d-\d\d$/) });
+    for (const risk of RISKS) {
+      for (const { commands, wrong, others, falselyAccepted } of Object.values(data.counts[risk])) {
+        expect([wrong, falselyAccepted]).toEqual([0, 0]);
+        expect(Math.min(commands, others)).toBeGreaterThan(20);
       }
     }
   });

@@ -4,6 +4,7 @@ import { hiss } from '../../audio/hiss';
 import { ok, refused } from '../../../src/domain/result';
 import type { Decoding } from '../../../src/voice/web-speech/recognition-decoding';
 import { isPlausible, readDecoding } from '../../../src/voice/web-speech/recognition-decoding';
+import { THRESHOLDS } from '../../../src/voice/web-speech/recognition-certainty';
 import type { RecognitionEngine } from '../../../src/voice/web-speech/recognition-engine';
 import type { ListenerEvent } from '../../../src/voice/web-speech/recognition-listener';
 import { RecognitionListener } from '../../../src/voice/web-speech/recognition-listener';
@@ -12,7 +13,7 @@ import type { Network } from '../../../src/voice/web-speech/recognition-network'
 const SECOND = 16_000;
 const WANTED = ['#JSGF V1.0; grammar test; public <a> = stand by | say again;'];
 const OTHERS = ['#JSGF V1.0; grammar test; public <a> = stand down;'];
-const PHRASES = { wanted: WANTED, others: OTHERS };
+const PHRASES = { wanted: WANTED, others: OTHERS, lowRisk: [] };
 const found = (words: string, other = false): Decoding => ({
   words: words === '' ? [] : words.split(' '),
   other,
@@ -173,6 +174,33 @@ describe('what is not heard', () => {
     expect(finals()).toEqual([]);
   });
 
+  it('the rest of what began before the ear was open, but the next that is said whole', () => {
+    const { listener, hear, finals } = rig(found('stand by'));
+    hear(silence(0.5));
+    listener.open(PHRASES, 0.5 * SECOND);
+    hear(silence(0.5));
+    listener.open(PHRASES, SECOND);
+    hear(speech(0.6), silence(0.6));
+    expect(finals()).toEqual([{ kind: 'nomatch' }]);
+    hear(speech(0.6), silence(0.6));
+    expect(finals()[1]).toEqual({ kind: 'match', words: 'stand by' });
+  });
+
+  it('what goes on after a gap between two words at which the ear was opened, but who answers as soon after silence', () => {
+    const { listener, hear, finals } = rig(found('stand by'));
+    listener.open(PHRASES, 0);
+    hear(silence(1));
+    listener.open(PHRASES, 1.15 * SECOND);
+    hear(speech(0.1), silence(0.11), speech(0.6), silence(0.6));
+    expect(finals()).toEqual([{ kind: 'nomatch' }]);
+    const next = rig(found('stand by'));
+    next.listener.open(PHRASES, 0);
+    next.hear(silence(1));
+    next.listener.open(PHRASES, 1.15 * SECOND);
+    next.hear(silence(0.21), speech(0.6), silence(0.6));
+    expect(next.finals()).toEqual([{ kind: 'match', words: 'stand by' }]);
+  });
+
   it('a command with a hole in it', () => {
     const { listener, hear, finals, skip } = rig(found('stand by'));
     listener.open(PHRASES, 0);
@@ -188,6 +216,36 @@ describe('what is not heard', () => {
     hear(silence(0.5), speech(0.06), silence(1));
     expect(finals()).toEqual([]);
     expect(engine.decoded).toBe(0);
+  });
+});
+
+describe('risk', () => {
+  const thresholds = { high: { ...THRESHOLDS.high, quietAlone: 90 }, low: { ...THRESHOLDS.low, quietAlone: 120 } };
+  /** What the loop costs in the second search for "stand by": the less, the surer the ear must be. */
+  const loopCost = (lowRisk: readonly string[]): number | undefined => {
+    const engine = new FakeEngine([found('stand by')]);
+    const listener = new RecognitionListener(engine, () => undefined, thresholds);
+    listener.open({ wanted: WANTED, others: OTHERS, lowRisk }, 0);
+    const sound = [...silence(0.5), ...speech(0.6), ...silence(0.6)];
+    for (let at = 0; at < sound.length; at += 320) {
+      listener.push({ at, samples: Float32Array.from(sound.slice(at, at + 320)) });
+    }
+    const proof = engine.networks[1];
+    return proof?.arcs.find(({ from, word }) => from === proof.start && word?.startsWith('phone_'))?.cost;
+  };
+
+  it('decides how sure the ear must be of the phrase that was found', () => {
+    expect(loopCost([])).toBe(90);
+    expect(loopCost(['#JSGF V1.0; grammar test; public <a> = stand by;'])).toBe(120);
+  });
+
+  it('of another phrase of the vocabulary changes nothing', () => {
+    expect(loopCost(['#JSGF V1.0; grammar test; public <a> = say again;'])).toBe(90);
+  });
+
+  it('that is declared in a grammar which cannot be used is refused with it', () => {
+    const { listener } = rig(found('stand by'));
+    expect(listener.open({ ...PHRASES, lowRisk: ['stand by'] }, 0)).toMatchObject({ ok: false, reason: 'bad-grammar' });
   });
 });
 
@@ -232,7 +290,7 @@ describe('grammars that cannot be used', () => {
     const events: ListenerEvent[] = [];
     const listener = new RecognitionListener(engine, (event) => events.push(event));
     expect(listener.open(PHRASES, 0).ok).toBe(true);
-    expect(listener.open({ wanted: [text], others: [] }, 0)).toMatchObject({ ok: false, reason });
+    expect(listener.open({ wanted: [text], others: [], lowRisk: [] }, 0)).toMatchObject({ ok: false, reason });
     for (let at = 0; at < 2 * SECOND; at += 320) {
       listener.push({ at, samples: at < SECOND ? speech(0.02) : silence(0.02) });
     }

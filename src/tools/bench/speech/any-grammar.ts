@@ -6,11 +6,14 @@ import { linkGrammar } from '../../../voice/grammar/link';
 import { Matcher } from '../../../voice/grammar/match';
 import { parseAbnf } from '../../../voice/grammar/parse-abnf';
 import { spoken } from '../../../voice/grammar/phrase-for';
+import { riskOf } from '../../../voice/grammar/risk';
 import { entryRules } from '../../../voice/grammar/srgs';
 import { decodeGrammar, readerOf } from '../../grammar-files';
 
 export interface AnyGrammar {
   readonly jsgf: string;
+  /** The rules that its meta data declares to be of low risk, as a grammar of their own; null where there are none. */
+  readonly lowRiskJsgf: string | null;
   /** The meaning of these words as JSON; null where the grammar does not accept them. */
   meaningOf(words: string): string | null;
 }
@@ -26,8 +29,12 @@ export function readAnyGrammar(file: string, rule: string | null): AnyGrammar {
   const active = rule === null ? entryRules(parsed.value) : [rule];
   const made = makeJsgf(linked.value, active);
   if (!made.ok) throw new Error(`${file}: ${made.detail}`);
+  const low = active.filter((name) => riskOf(parsed.value, name) === 'low');
+  const lowRisk = low.length === 0 ? null : makeJsgf(linked.value, low);
+  if (lowRisk?.ok === false) throw new Error(`${file}: ${lowRisk.detail}`);
   return {
     jsgf: made.value.jsgf,
+    lowRiskJsgf: lowRisk?.value.jsgf ?? null,
     meaningOf: (words) => {
       const said = spoken(words);
       const matcher = new Matcher(linked.value, said === '' ? [] : said.split(' '));

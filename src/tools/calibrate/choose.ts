@@ -1,0 +1,84 @@
+/** Chooses a pair of thresholds from what came of each trial at each of them. */
+
+export interface Candidate {
+  /** How far a phrase may lie behind the phone loop. */
+  readonly alone: number;
+  /** By how much it must lead over every other phrase. */
+  readonly lead: number;
+}
+
+export interface Counts {
+  readonly commands: number;
+  readonly obeyed: number;
+  readonly wrong: number;
+  readonly others: number;
+  readonly falselyAccepted: number;
+}
+
+export interface Trial {
+  /** The phrase that was said; null for other speech. */
+  readonly said: string | null;
+  /** The phrase that is obeyed at this candidate; null for none. */
+  obeyed(candidate: Candidate): string | null;
+}
+
+/** In words, for the data and the reader. */
+export const CHOICE_RULE =
+  'fewest wrong and falsely accepted, then most obeyed, then the strictest, and nothing laxer than what was set by hand before. High risk in noise: errors are counted one step of the grid on the lax side, so that the edge is kept clear of';
+
+export function countTrials(trials: readonly Trial[], candidate: Candidate): Counts {
+  const counts = { commands: 0, obeyed: 0, wrong: 0, others: 0, falselyAccepted: 0 };
+  for (const trial of trials) {
+    const done = trial.obeyed(candidate);
+    if (trial.said === null) {
+      counts.others += 1;
+      if (done !== null) counts.falselyAccepted += 1;
+    } else {
+      counts.commands += 1;
+      if (done === trial.said) counts.obeyed += 1;
+      else if (done !== null) counts.wrong += 1;
+    }
+  }
+  return counts;
+}
+
+export interface Grid {
+  /** Rising: from strict to lax. */
+  readonly alones: readonly number[];
+  /** Rising: from lax to strict. */
+  readonly leads: readonly number[];
+}
+
+export interface Choice {
+  /** Candidates that may not be chosen are passed over. */
+  readonly mayBe: (candidate: Candidate) => boolean;
+  /** Steps of the grid on the lax side at which errors are counted. */
+  readonly room: 0 | 1;
+}
+
+/** The best candidate of the grid by the rule, with its own counts. */
+export function choose(
+  trials: readonly Trial[],
+  { alones, leads }: Grid,
+  { mayBe, room }: Choice,
+): { readonly candidate: Candidate; readonly counts: Counts } {
+  const ranked = alones.flatMap((alone, row) =>
+    leads.flatMap((lead, column) => {
+      const candidate = { alone, lead };
+      if (!mayBe(candidate)) return [];
+      const laxer = { alone: alones[row + room] ?? alone, lead: leads[column - room] ?? lead };
+      const { wrong, falselyAccepted } = countTrials(trials, laxer);
+      return [{ candidate, errors: wrong + falselyAccepted, counts: countTrials(trials, candidate) }];
+    }),
+  );
+  ranked.sort(
+    (a, b) =>
+      a.errors - b.errors ||
+      b.counts.obeyed - a.counts.obeyed ||
+      a.candidate.alone - b.candidate.alone ||
+      b.candidate.lead - a.candidate.lead,
+  );
+  const [best] = ranked;
+  if (best === undefined) throw new Error('no candidate may be chosen');
+  return best;
+}

@@ -1,0 +1,115 @@
+/**
+ * Measures how much certainty each utterance can bear: whether its phrase still wins with the phone loop at one cost
+ * and with the phrase itself dearer by another. What was searched once is kept in a file and never searched again.
+ */
+import { existsSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { z } from 'zod';
+import type { Automaton } from '../../voice/web-speech/recognition-automaton';
+import { loopCosts, phonesIn, QUIET_SNR } from '../../voice/web-speech/recognition-certainty';
+import { denoise } from '../../voice/web-speech/recognition-denoise';
+import type { Utterance } from '../../voice/web-speech/recognition-endpointer';
+import { Endpointer } from '../../voice/web-speech/recognition-endpointer';
+import type { RecognitionEngine } from '../../voice/web-speech/recognition-engine';
+import type { Handicap } from '../../voice/web-speech/recognition-network';
+import { networkOf } from '../../voice/web-speech/recognition-network';
+import { phraseOf } from '../../voice/web-speech/recognition-verdict';
+
+const measuredSchema = z.object({
+  snr: z.number(),
+  /** The phrase that was found with the loop at the finding cost; null for none. */
+  phrase: z.string().nullable(),
+  /** Sounds of its longest word. */
+  phones: z.number(),
+  /** What was searched: loop cost, lead, and whether the phrase won. */
+  known: z.array(z.tuple([z.number(), z.number(), z.boolean()])),
+});
+const fileSchema = z.object({ of: z.string(), sounds: z.record(z.string(), z.array(measuredSchema)) });
+
+/** Searches after which everything is written. */
+const SAVE_EVERY = 40;
+
+export interface Measured {
+  readonly snr: number;
+  readonly phrase: string | null;
+  readonly phones: number;
+  /** Whether the phrase wins with the loop at `alone` and the phrase dearer by `lead`. */
+  wins(alone: number, lead: number): boolean;
+}
+
+export interface MeterOptions {
+  readonly engine: RecognitionEngine;
+  readonly automaton: Automaton;
+  /** Loop cost of the first search, which finds what may have been said. */
+  readonly finding: number;
+  /** Where searches are kept. */
+  readonly cache: string;
+  /** Tells one state of engine and grammar from another: kept searches of another state are forgotten. */
+  readonly of: string;
+}
+
+export class Meter {
+  readonly #options: MeterOptions;
+  readonly #sounds: z.infer<typeof fileSchema>['sounds'];
+  #unsaved = 0;
+  /** Searches made in this run. */
+  searches = 0;
+
+  constructor(options: MeterOptions) {
+    this.#options = options;
+    const kept = existsSync(options.cache)
+      ? fileSchema.parse(JSON.parse(readFileSync(options.cache, 'utf8')))
+      : { of: '', sounds: {} };
+    this.#sounds = kept.of === options.of ? kept.sounds : {};
+  }
+
+  save(): void {
+    this.#unsaved = 0;
+    const { cache, of } = this.#options;
+    writeFileSync(`${cache}.new`, JSON.stringify({ of, sounds: this.#sounds }));
+    renameSync(`${cache}.new`, cache);
+  }
+
+  /** The utterances in a sound; `name` tells the sound from every other one, `make` makes it where it is needed. */
+  measure(name: string, make: () => Float32Array): readonly Measured[] {
+    let utterances: readonly Utterance[] | null = null;
+    const heard = (): readonly Utterance[] => (utterances ??= utterancesIn(make()));
+    const rows = (this.#sounds[name] ??= heard().map((utterance) => this.#find(utterance)));
+    return rows.map((row, index) => ({
+      ...row,
+      wins: (alone, lead) => {
+        const { phrase } = row;
+        if (phrase === null) return false;
+        // Dearer loops only help the phrase, and greater leads only hurt it.
+        if (row.known.some(([a, l, won]) => won && a <= alone && l >= lead)) return true;
+        if (row.known.some(([a, l, won]) => !won && a >= alone && l <= lead)) return false;
+        const utterance = heard()[index];
+        const handicap = { words: phrase.split(' '), cost: lead };
+        const won = utterance !== undefined && this.#search(utterance, alone, handicap)?.phrase === phrase;
+        row.known.push([alone, lead, won]);
+        return won;
+      },
+    }));
+  }
+
+  #find(utterance: Utterance): z.infer<typeof measuredSchema> {
+    const found = this.#search(utterance, this.#options.finding, null);
+    return { snr: utterance.snr, phrase: found?.phrase ?? null, phones: found?.phones ?? 0, known: [] };
+  }
+
+  #search({ samples, loud, noise, snr }: Utterance, alone: number, handicap: Handicap | null) {
+    this.searches += 1;
+    this.#unsaved += 1;
+    // A run that is cut off goes on from here.
+    if (this.#unsaved > SAVE_EVERY) this.save();
+    const { engine, automaton } = this.#options;
+    const used = engine.use(networkOf(automaton, loopCosts(alone), handicap));
+    if (!used.ok) throw new Error(used.detail);
+    const decoding = engine.decode(snr < QUIET_SNR ? denoise(samples, noise) : samples);
+    const phrase = phraseOf(decoding, automaton, loud);
+    return decoding === null || phrase === null ? null : { phrase, phones: phonesIn(decoding) };
+  }
+}
+
+function utterancesIn(sound: Float32Array): readonly Utterance[] {
+  return new Endpointer().push(sound).flatMap((one) => (one.kind === 'ended' ? [one.utterance] : []));
+}

@@ -1,0 +1,132 @@
+/** The calibration: who is heard, what is chosen, and that nothing is searched twice. */
+import { mkdtempSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { ok } from '../../../src/domain/result';
+import type { Trial } from '../../../src/tools/calibrate/choose';
+import { choose, countTrials } from '../../../src/tools/calibrate/choose';
+import { Meter } from '../../../src/tools/calibrate/meter';
+import { heldOutOf } from '../../../src/tools/calibrate/split';
+import { automatonOf } from '../../../src/voice/web-speech/recognition-automaton';
+import type { RecognitionEngine } from '../../../src/voice/web-speech/recognition-engine';
+import { parseJsgf } from '../../../src/voice/web-speech/recognition-jsgf';
+import type { Network } from '../../../src/voice/web-speech/recognition-network';
+import { hiss } from '../../audio/hiss';
+
+describe('the split', () => {
+  it('holds out every second speaker, whatever the order of the recordings', () => {
+    expect([...heldOutOf(['d', 'a', 'c', 'a', 'b', 'e'])]).toEqual(['b', 'd']);
+    expect(heldOutOf([]).size).toBe(0);
+  });
+});
+
+/** Obeys `phrase` wherever the loop is at least so dear and the lead at most so great. */
+const trial = (said: string | null, phrase: string, alone: number, lead: number): Trial => ({
+  said,
+  obeyed: (candidate) => (candidate.alone >= alone && candidate.lead <= lead ? phrase : null),
+});
+const GRID = { alones: [60, 80, 100], leads: [10, 20, 30] };
+const any = () => true;
+
+describe('the choice', () => {
+  const right = trial('go', 'go', 80, 20);
+  const wrong = trial('no', 'go', 100, 20);
+  const talk = trial(null, 'go', 80, 10);
+
+  it('counts right, wrong and false apart', () => {
+    expect(countTrials([right, wrong, talk], { alone: 100, lead: 10 })).toEqual({
+      commands: 2,
+      obeyed: 1,
+      wrong: 1,
+      others: 1,
+      falselyAccepted: 1,
+    });
+  });
+
+  it('takes fewest errors before most obeyed, and the strictest of equals', () => {
+    expect(choose([right, wrong, talk], GRID, { mayBe: any, room: 0 }).candidate).toEqual({ alone: 80, lead: 20 });
+    expect(choose([talk], GRID, { mayBe: any, room: 0 }).candidate).toEqual({ alone: 60, lead: 30 });
+  });
+
+  it('with room keeps a step away from errors', () => {
+    const edge = trial('no', 'go', 100, 30);
+    expect(choose([right, edge], GRID, { mayBe: any, room: 0 }).candidate).toEqual({ alone: 80, lead: 20 });
+    expect(choose([right, edge], GRID, { mayBe: any, room: 1 }).candidate.alone).toBe(60);
+  });
+
+  it('passes over what may not be, and throws where nothing may', () => {
+    const strict = ({ alone }: { alone: number }) => alone < 80;
+    expect(choose([right], GRID, { mayBe: strict, room: 0 }).candidate).toEqual({ alone: 60, lead: 30 });
+    expect(() => choose([right], GRID, { mayBe: () => false, room: 0 })).toThrow('no candidate');
+  });
+});
+
+/** Hears "go" while the loop costs 70 or more and "go" is dearer by 20 at most. */
+class FakeEngine implements RecognitionEngine {
+  searches = 0;
+  #network: Network | null = null;
+  use(network: Network) {
+    this.#network = network;
+    return ok(undefined);
+  }
+  decode() {
+    this.searches += 1;
+    const arcs = this.#network?.arcs ?? [];
+    const alone = arcs.find(({ word, from }) => word === 'phone_aa' && from === this.#network?.start)?.cost ?? 0;
+    const lead = Math.max(
+      ...arcs.filter(({ word, to }) => word === null && to === this.#network?.end).map(({ cost }) => cost),
+    );
+    const words = alone >= 70 && lead <= 20 ? ['go'] : [];
+    return { words, other: words.length === 0, segments: [], score: 0, frames: 100 };
+  }
+  dispose(): void {}
+}
+
+describe('the meter', () => {
+  const grammar = parseJsgf('#JSGF V1.0; grammar a; public <a> = go | stop;');
+  if (!grammar.ok) throw new Error(grammar.detail);
+  const automaton = automatonOf([grammar.value]);
+  if (!automaton.ok) throw new Error(automaton.detail);
+  const tone = Float32Array.from({ length: 32_000 }, (_, at) =>
+    at > 9600 && at < 19_200 ? 0.3 * Math.sin(at * 1.3) : 0,
+  );
+  const sound = hiss(0.001, 32_000, 3).map((sample, at) => sample + (tone[at] ?? 0));
+  const options = (engine: RecognitionEngine, of: string, cache: string) => ({
+    engine,
+    automaton: automaton.value,
+    finding: 160,
+    cache,
+    of,
+  });
+  const cacheFile = () => join(mkdtempSync(join(tmpdir(), 'stowcall-meter-')), 'cache.json');
+
+  it('searches once for what other answers leave open, and never again', () => {
+    const engine = new FakeEngine();
+    const cache = cacheFile();
+    const meter = new Meter(options(engine, 'x', cache));
+    const [one] = meter.measure('tone', () => sound);
+    expect(one).toMatchObject({ phrase: 'go' });
+    expect([one?.wins(100, 20), one?.wins(100, 30), one?.wins(60, 10)]).toEqual([true, false, false]);
+    const { searches } = engine;
+    // Laxer than what won, and stricter than what lost.
+    expect([one?.wins(120, 10), one?.wins(90, 40), one?.wins(50, 20)]).toEqual([true, false, false]);
+    expect(engine.searches).toBe(searches);
+    meter.save();
+    const again = new Meter(options(engine, 'x', cache)).measure('tone', () => {
+      throw new Error('the sound is not needed');
+    });
+    expect(again[0]?.wins(100, 20)).toBe(true);
+  });
+
+  it('forgets what another state of the engine found', () => {
+    const engine = new FakeEngine();
+    const cache = cacheFile();
+    const meter = new Meter(options(engine, 'x', cache));
+    meter.measure('tone', () => sound);
+    meter.save();
+    const { searches } = engine;
+    new Meter(options(engine, 'y', cache)).measure('tone', () => sound);
+    expect(engine.searches).toBeGreaterThan(searches);
+  });
+});
