@@ -12,7 +12,7 @@ import { newProfile, startChromium } from '../e2e/support/chromium-process';
 import { demoLoft } from '../e2e/support/demo-loft';
 import { demoPlan } from '../e2e/support/demo-plan';
 import { readJournal } from '../e2e/support/read-journal';
-import { setClock, settableClock } from '../e2e/support/settable-clock';
+import { holdClock, setClock } from '../e2e/support/settable-clock';
 import { errorsOf, startPage } from '../e2e/support/start-page';
 import { onStored } from '../e2e/support/stored-hook';
 import type { Fact } from '../../src/domain/fact';
@@ -49,10 +49,11 @@ async function packOnce(page: Page, plan: PackPlan, facts: Fact[]): Promise<void
     if (payload === null) break;
     await scanOn(page, payload);
   }
-  await page.waitForSelector('.card-proof img', { timeout: 30_000 });
+  // By locators: a handle would hold the whole screen in memory.
+  await page.locator('.card-proof img').waitFor({ timeout: 30_000 });
   await page.waitForTimeout(600);
   await page.getByRole('button', { name: 'Back to the start' }).click();
-  await page.waitForSelector('html[data-screen="start"]', { state: 'attached' });
+  await page.locator('html[data-screen="start"]').waitFor({ state: 'attached' });
 }
 
 async function day(): Promise<object> {
@@ -64,14 +65,14 @@ async function day(): Promise<object> {
   const facts: Fact[] = [];
   const from = Date.now();
   try {
-    await chromium.context.addInitScript(settableClock);
+    await holdClock(chromium.context);
     await onStored(chromium.context, (texts) => facts.push(...texts.map((text) => JSON.parse(text) as Fact)));
     const page = await startPage(chromium.context, served.url, { deny: ['audio', 'video'] });
-    await page.waitForSelector('html[data-screen="start"]', { state: 'attached' });
+    await page.locator('html[data-screen="start"]').waitFor({ state: 'attached' });
     await page.waitForFunction(() => navigator.serviceWorker.controller !== null, null, { timeout: 60_000 });
     const devtools = await chromium.context.newCDPSession(page);
     for (let pack = 0; pack < PACKS; pack += 1) {
-      await setClock(page, Math.round((pack * HOURS * 3_600_000) / PACKS));
+      await setClock(page, Math.round((pack * HOURS * 3_600_000) / (PACKS - 1)));
       facts.length = 0;
       await packOnce(page, plan, facts);
       weights.push(await weigh(page, devtools));

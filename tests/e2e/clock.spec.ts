@@ -4,7 +4,7 @@ import { demoLoft } from './support/demo-loft';
 import { Hands } from './support/hands';
 import { badgeOf } from './support/packing';
 import { readJournal } from './support/read-journal';
-import { setClock, settableClock } from './support/settable-clock';
+import { holdClock, setClock } from './support/settable-clock';
 import { errorsOf, startPage } from './support/start-page';
 
 const loft = demoLoft();
@@ -13,7 +13,7 @@ const HOUR = 3_600_000;
 
 test('the clock set back, forward, and back while the kiosk was off', async ({ context, baseURL }) => {
   if (!baseURL || !packer) throw new Error('the kiosk is not served');
-  await context.addInitScript(settableClock);
+  await holdClock(context);
   const page = await startPage(context, baseURL, { deny: ['audio', 'video'] });
   const hands = new Hands(page);
   const identify = async (serial: string): Promise<void> => {

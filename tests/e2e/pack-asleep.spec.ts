@@ -12,7 +12,7 @@ import { newProfile, startChromium } from './support/chromium-process';
 import { demoLoft } from './support/demo-loft';
 import { demoPlan } from './support/demo-plan';
 import { readJournal } from './support/read-journal';
-import { setClock, settableClock } from './support/settable-clock';
+import { holdClock, setClock } from './support/settable-clock';
 import { errorsOf, startPage } from './support/start-page';
 
 const MINUTE = 60_000;
@@ -46,7 +46,7 @@ test('asleep in the middle of a step: the same step, no verdict from before the 
   const profile = await newProfile();
   const chromium = await startChromium(profile);
   try {
-    await chromium.context.addInitScript(settableClock);
+    await holdClock(chromium.context);
     const page = await startPage(chromium.context, baseURL, { deny: ['audio', 'video'] });
     const devtools = await chromium.context.newCDPSession(page);
     const asleep = async (ms: number): Promise<void> => {

@@ -1,8 +1,8 @@
 /** The page's wall clock in the hands of a test; the steady clock goes on as it does, as it does when a computer sleeps. */
-import type { Page } from '@playwright/test';
+import type { BrowserContext, Page } from '@playwright/test';
 
 /** Runs in the page before its own scripts. Sent as source, so it stands alone. */
-export function settableClock(): void {
+function settableClock(): void {
   const RealDate = Date;
   const shifted = (): number => {
     const [was = 0, ms = 0, from = 0] = JSON.parse(sessionStorage.getItem('shift') ?? '[]') as number[];
@@ -12,6 +12,12 @@ export function settableClock(): void {
     construct: (target, args: []) => (args.length === 0 ? new target(shifted()) : new target(...args)),
     get: (target, name) => (name === 'now' ? shifted : (Reflect.get(target, name) as unknown)),
   });
+}
+
+/** Puts the clock into the hands of the test, in every page of this browser; before its first page. */
+export async function holdClock(context: BrowserContext): Promise<void> {
+  // A compiler's helper for function names may be in it, and does not exist in the page.
+  await context.addInitScript({ content: `globalThis.__name ??= (named) => named; (${settableClock.toString()})()` });
 }
 
 /** Sets the wall clock this many milliseconds off the true time: at once, or when so many more have gone by. */
