@@ -30,8 +30,11 @@ export interface Person {
   readonly pin?: string | undefined;
 }
 
-/** What decides who may do what, as the journal keeps it: no name, and of each badge only its SHA-256 in hex. */
-export type PersonInForce = Omit<Person, 'name' | 'pin'>;
+/** What decides who may do what, as the journal keeps it: of each badge and of the name only the SHA-256 in hex. */
+export type PersonInForce = Omit<Person, 'name' | 'pin'> & {
+  /** Of id, line feed and name; absent in what earlier versions stored. */
+  readonly nameDigest?: string | undefined;
+};
 
 export type StandingRefusal = 'not-yet-valid' | 'expired' | 'revoked' | 'no-certificate';
 export type PackRefusal = 'not-a-rigger' | 'not-for-model' | StandingRefusal;

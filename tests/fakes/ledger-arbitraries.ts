@@ -60,6 +60,7 @@ const logRecord: fc.Arbitrary<LogRecord> = fc.record({
 
 const person = fc.record({
   id,
+  nameDigest: fc.constant('1'.repeat(64)),
   certificate: fc.option(text),
   roles: list(fc.constantFrom(...ROLES)),
   models: list(text),

@@ -109,6 +109,7 @@ export const SAMPLE_BODIES: { readonly [K in FactKind]: Extract<FactBody, { kind
         validFrom: '2026-01-01',
         validTo: '2026-12-31',
         revoked: false,
+        nameDigest: '1'.repeat(64),
         badges: ['0'.repeat(64)],
       },
     ],

@@ -4,19 +4,24 @@ import { procedureFor, repackRuleFor, type Loft } from '../../domain/loft';
 import { createDigest, makeHashHex } from '../../record/chain/hash';
 import { makeUtf8 } from '../../record/chain/utf8';
 
-/** SHA-256 of a badge's identifier: enough to compare, useless for making a badge. */
-export function badgeDigest(badge: string): string {
+function digestOf(text: string): string {
   const digest = createDigest();
-  digest.update(makeUtf8(badge));
+  digest.update(makeUtf8(text));
   return makeHashHex(digest.hash());
 }
 
-/** The people file without names. */
+/** SHA-256 of a badge's identifier: enough to compare, useless for making a badge. */
+export function badgeDigest(badge: string): string {
+  return digestOf(badge);
+}
+
+/** The people file without names: a record's names can be compared with it, and nobody else's can be read from it. */
 export function peopleInForce(loft: Loft): Extract<FactBody, { kind: 'peopleInForce' }> {
   const people = loft.people.map((person) => {
-    const { id, certificate, roles, models, holdClasses, validFrom, validTo, revoked } = person;
+    const { id, name, certificate, roles, models, holdClasses, validFrom, validTo, revoked } = person;
     const badges = person.badges.map(badgeDigest);
-    return { id, certificate, roles, models, holdClasses, validFrom, validTo, revoked, badges };
+    const nameDigest = digestOf(`${id}\n${name}`);
+    return { id, nameDigest, certificate, roles, models, holdClasses, validFrom, validTo, revoked, badges };
   });
   return { kind: 'peopleInForce', people };
 }

@@ -9,6 +9,7 @@ import { count, date, id, line, list, quantity } from './schema-parts';
 
 export const personInForce: z.ZodType<PersonInForce> = z.strictObject({
   id,
+  nameDigest: z.string().length(64).optional(),
   certificate: line.nullable(),
   roles: z.array(z.enum(ROLES)).max(20),
   models: list(line),

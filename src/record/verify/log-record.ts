@@ -4,8 +4,9 @@ import type { Stage } from '../../domain/procedure';
 import type { Account } from './account';
 import { dayNumber, dueDay } from './calendar';
 import { lengthText } from './lengths';
+import { hexAt, sha256 } from './sha256';
 
-/** One sentence for each field that is not what the facts amount to. Names are not in the journal's people file. */
+/** One sentence for each field that is not what the facts amount to. */
 export function againstRecord(
   account: Account,
   record: LogRecord,
@@ -16,7 +17,8 @@ export function againstRecord(
   const { assembly, rule } = work;
   const certificate = (id: string): string => account.people?.get(id)?.certificate ?? 'not on record';
   const signer = account.packer ?? '';
-  const packers = [...account.packers.filter((id) => id !== signer), signer].map(certificate);
+  const packing = [...account.packers.filter((id) => id !== signer), signer];
+  const packers = packing.map(certificate);
   const holds = procedure.stages.flatMap(({ hold }) => {
     const release = hold === null ? undefined : account.released.get(hold.id);
     return hold === null || release === undefined
@@ -44,9 +46,30 @@ export function againstRecord(
     ['temporary items', record.temporaryItems, procedure.temporaryItems.map(({ id, name }) => item(account, id, name))],
     ['number of defects', record.defects.length, account.defects],
   ];
-  return expected.flatMap(([name, found, should]) =>
+  const differing = expected.flatMap(([name, found, should]) =>
     text(found) === text(should) ? [] : [`The record’s ${name} is not what the facts amount to.`],
   );
+  const called: readonly Called[] = [
+    ...record.packers.map(({ name }, at) => ({ id: packing[at] ?? '', name })),
+    ...record.holds.map(({ hold, inspector }) => ({
+      id: account.released.get(hold)?.inspector ?? '',
+      name: inspector,
+    })),
+  ];
+  return [...differing, ...new Set(called.flatMap((one) => againstName(account, one)))];
+}
+
+/** What the record calls somebody. */
+interface Called {
+  readonly id: string;
+  readonly name: string;
+}
+
+/** The people file in force holds only a digest of each name; one that an earlier version stored holds none. */
+function againstName({ people }: Account, { id, name }: Called): readonly string[] {
+  const digest = people?.get(id)?.nameDigest;
+  if (digest === undefined || digest === hexAt(sha256(new TextEncoder().encode(`${id}\n${name}`)))) return [];
+  return [`The record calls ${id} “${name}”, which is not the name in the people file that was in force.`];
 }
 
 /** Members in the order of their names, so that only what they hold counts. */

@@ -34,6 +34,11 @@ function inspectedBy(inspector: string): Change {
 
 const later = (at: string, seconds: number): string => new Date(Date.parse(at) + seconds * 1000).toISOString();
 
+/** Changes the last record. */
+function recordOf(change: (record: BodyOf<'signed'>['record']) => BodyOf<'signed'>['record']): Change {
+  return lastOf('signed', (fact, body) => ({ ...fact, body: { ...body, record: change(body.record) } }));
+}
+
 export const INSIDER_TAMPERS: readonly Tamper[] = [
   insider('own-inspector', 'The last hold is released by the rigger who packed.', 'who', inspectedBy('ines-calloway')),
   insider(
@@ -174,5 +179,20 @@ export const INSIDER_TAMPERS: readonly Tamper[] = [
       };
       return [...facts.slice(0, at), { ...before, seq: facts.length, by: null, body }, ...facts.slice(at)];
     },
+  ),
+  insider(
+    'other-name',
+    'The record names somebody else beside the signer’s certificate number.',
+    'record',
+    recordOf((record) => ({ ...record, packers: record.packers.map((one) => ({ ...one, name: 'Nora Pell' })) })),
+  ),
+  insider(
+    'other-certificate',
+    'The record gives the inspector of a hold a certificate number that is not on file.',
+    'record',
+    recordOf((record) => ({
+      ...record,
+      holds: record.holds.map((one, at) => (at === 0 ? { ...one, certificate: 'QR-0000' } : one)),
+    })),
   ),
 ];
