@@ -12,14 +12,25 @@ import { demoPlan } from './support/demo-plan';
 
 const ALL = process.env['STOWCALL_FACT_KILLS'] === 'all';
 
-/** Every boundary, by turns as it is stored and as it is shown; every fifth kill is followed by one at the taking up. */
-function everywhere(): KillPlan {
+/**
+ * Every boundary, by turns as it is stored and as it is shown; every fifth kill is followed by one at the taking up. An
+ * inspector who was killed off has to scan again, which is spared, or the pack would never leave the hold.
+ */
+function everywhere(): KillPlan & { spared(): number } {
   let takenUp = 0;
+  let spared = 0;
+  let wasPresence = false;
   return {
+    spared: () => spared,
     atFacts: (kinds, ordinal) => {
-      if (!kinds.includes('restarted')) return ordinal % 2 === 0 ? 'shown' : 'stored';
-      takenUp += 1;
-      return takenUp % 5 === 0 ? 'stored' : null;
+      if (kinds.includes('restarted')) {
+        takenUp += 1;
+        return takenUp % 5 === 0 ? 'stored' : null;
+      }
+      const again = wasPresence && kinds.includes('inspectorPresent');
+      wasPresence = kinds.includes('inspectorPresent');
+      if (again) spared += 1;
+      return again ? null : ordinal % 2 === 0 ? 'shown' : 'stored';
     },
     atQuestion: () => true,
   };
@@ -53,11 +64,12 @@ test('killed at fact boundaries of a whole pack: nothing lost, nothing twice, no
 }) => {
   test.setTimeout(ALL ? 30 * 60_000 : 4 * 60_000);
   if (baseURL === undefined) throw new Error('the kiosk is not served');
-  const { report, page, close } = await packWithKills(baseURL, demoPlan(demoLoft()), ALL ? everywhere() : few());
+  const all = everywhere();
+  const { report, page, close } = await packWithKills(baseURL, demoPlan(demoLoft()), ALL ? all : few());
   try {
     console.log(`fact kills: ${JSON.stringify(report)}`);
     expect(report.faults).toEqual([]);
-    if (ALL) expect(report.kills.stored + report.kills.shown).toBe(report.boundaries);
+    if (ALL) expect(report.kills.stored + report.kills.shown + all.spared()).toBe(report.boundaries);
     else expect(report.kills).toEqual({ stored: 2, shown: 1, restarted: 0, question: 1 });
 
     await page.getByRole('button', { name: 'Records' }).click();

@@ -52,8 +52,8 @@ export async function packWithKills(baseURL: string, plan: PackPlan, kills: Kill
   }
 }
 
-/** A person with a scanner needs two or three scans for a fact; a pack that takes more than this goes in circles. */
-const MOST_SCANS = 2_000;
+/** A person with a scanner needs two or three scans for a fact, killed or not; more than this goes in circles. */
+const MOST_SCANS = 300;
 
 class KilledPack {
   chromium: RunningChromium | null = null;
