@@ -115,13 +115,15 @@ describe('views of a frame', () => {
 
   it('come in turn beside the frame itself until one works, and then that one again', () => {
     let plan = FIRST_PLAN;
-    const used = Array.from({ length: 15 }, () => {
+    const used = Array.from({ length: 30 }, () => {
       const [first, other] = passesOf(plan);
       expect(first).toBe('plain');
       plan = planNext(plan, NOTHING);
       return other;
     });
-    expect([...new Set(used)].sort()).toEqual(PASSES.slice(1).sort());
+    expect(new Set(used.map((pass) => lookOf(pass ?? 'plain')))).toEqual(new Set(PASSES.slice(1)));
+    // Four turned looks in three ways each, three mended ones in two.
+    expect(new Set(used).size).toBe(4 * 3 + 3 * 2);
     expect(passesOf(plan)).toEqual(passesOf(FIRST_PLAN));
     const next = planNext(plan, NOTHING);
     expect(passesOf(planNext(next, { pass: 'turn-20', readings: [{ symbology: 'qr' }] }))).toEqual(passesOf(next));
@@ -137,8 +139,21 @@ describe('views of a frame', () => {
       return passes;
     });
     expect(used).toEqual(NUDGES.map((nudge) => [`turn+20${nudge}`, 'turn+20']));
-    expect(passesOf(plan)).toEqual(used[0]);
+    // None of them showed it too: any other view may.
+    expect(passesOf(plan)).toEqual([expect.not.stringContaining('turn+20'), 'turn+20']);
     expect(passesOf(planNext(plan, NOTHING))).toEqual(passesOf(FIRST_PLAN));
+  });
+
+  it('that were turned a little from the first are confirmed by the others of their look', () => {
+    const linear = { pass: 'turn-40-1.5', readings: [{ symbology: 'code39' }] } as const;
+    let plan = planNext(FIRST_PLAN, linear);
+    const beside = Array.from({ length: 3 }, () => {
+      const [view, fallback] = passesOf(plan);
+      expect(fallback).toBe('turn-40-1.5');
+      plan = planNext(plan, linear);
+      return view;
+    });
+    expect(beside).toEqual(['turn-40', 'turn-40+1.5', 'turn-40*1.25']);
   });
 
   it('beside one another show the same part of the picture', () => {
@@ -147,6 +162,12 @@ describe('views of a frame', () => {
         expect(lookOf(`${look}${nudge}`)).toBe(look);
         expect(partShown(`${look}${nudge}`)).toBeCloseTo(partShown(look), 9);
       }
+  });
+
+  // Found among 10,000 made frames: the first three in none of the eight looks, the last with a wrong reading in a strip.
+  it.each([3424, 3601, 3688, 3481])('read good label %i, if not in one turn then in the next', async (index) => {
+    const { picture } = frameSpec('good', index);
+    expect((await readStill(await labelPicture(picture))).accepted?.payload).toBe(picture.payload);
   });
 
   it('read a steep label wrongly in one, frame after frame, and nothing wrong is accepted', async () => {
@@ -160,7 +181,7 @@ describe('views of a frame', () => {
   });
 
   it('of bad pictures never keep a turned label waiting for long', () => {
-    const views = Array.from({ length: 30 }, (_, turn) => passesOf({ ...FIRST_PLAN, turn })[1] ?? 'plain');
+    const views = Array.from({ length: 30 }, (_, turn) => lookOf(passesOf({ ...FIRST_PLAN, turn })[1] ?? 'plain'));
     for (const wanted of ['turn+20', 'turn-20', 'turn+40', 'turn-40'] as const) {
       const places = views.flatMap((view, place) => (view === wanted ? [place] : []));
       const gaps = places.slice(1).map((place, index) => place - (places[index] ?? 0));
