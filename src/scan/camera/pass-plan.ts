@@ -10,13 +10,16 @@ const MENDED = PASSES.filter((look) => look !== 'plain' && !isTurned(look));
 /**
  * The frame as it is reads matrix codes at any angle and upright linear ones; the others help it out in turn. A good
  * label at an angle must not wait for the views of bad pictures, which take several times as long: all turned views
- * come round between one of those and the next. Each time they come they are turned a little otherwise: now and then
- * bars fall between the pixels in just one of them (measured: 3 of 1,000 good linear labels were read in none).
+ * come round between one of those and the next. In a second round all are turned a little otherwise: now and then bars
+ * fall between the pixels in just one view (measured: 3 of 1,000 good linear labels were read in none of the first).
  */
 const TURNS = ['', '+1.5', '-1.5'] as const;
 const turnedBy = (look: Look, times: number): Pass => `${look}${TURNS[times % TURNS.length] ?? ''}`;
 const OTHERS: readonly Pass[] = [0, 1].flatMap((round) =>
-  MENDED.flatMap((look, index) => [...TURNED.map((turned) => turnedBy(turned, index)), turnedBy(look, round)]),
+  MENDED.flatMap((look, index) => [
+    ...TURNED.map((turned) => turnedBy(turned, round === 0 ? 0 : index + 1)),
+    turnedBy(look, round),
+  ]),
 );
 
 /** For a frame that is most likely smeared: not worth more. */
@@ -54,8 +57,10 @@ function besides(found: Pass): readonly Pass[] {
 /** The views for the next frame, in order; each is looked at only if the one before shows nothing. */
 export function passesOf({ turn, found, tries }: PassPlan): readonly Pass[] {
   if (found !== null) {
-    // Where none of those beside it shows the code, any other view may.
-    const next = besides(found)[tries] ?? OTHERS[(turn + tries) % OTHERS.length];
+    const beside = besides(found);
+    // Where none of those beside it has shown the code, any other view may: every other frame is left to them.
+    const isOther = tries >= beside.length && tries % 2 === 1;
+    const next = isOther ? OTHERS[(turn + (tries >> 1)) % OTHERS.length] : beside[tries % beside.length];
     return [next ?? 'plain', found];
   }
   return ['plain', OTHERS[turn % OTHERS.length] ?? 'crop'];
@@ -73,4 +78,4 @@ export function planNext(plan: PassPlan, { pass, readings }: PassFinding): PassP
 }
 
 /** Frames after which all views have had their turn, and once more beside one that showed something. */
-export const FRAMES_OF_A_ROUND = 2 * OTHERS.length;
+export const FRAMES_OF_A_ROUND = 3 * OTHERS.length;
