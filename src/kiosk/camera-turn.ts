@@ -5,6 +5,8 @@ export interface CameraChooser {
   list(): Promise<readonly { readonly deviceId: string; readonly label: string }[]>;
   /** The camera that runs now; null for none. */
   used(): string | null;
+  /** The camera that was chosen last, whether it works or not; null where none was. */
+  chosen(): string | null;
   /** Kept; it counts from the next start of the camera on. */
   choose(deviceId: string): void;
 }
@@ -21,8 +23,6 @@ export interface CameraTurn {
 /** `restart` starts the camera anew and draws what came of it. */
 export function createCameraTurn(chooser: CameraChooser, restart: () => Promise<void>): CameraTurn {
   let cameras: Awaited<ReturnType<CameraChooser['list']>> = [];
-  /** Where no camera runs, the turn goes on from the last one that was tried. */
-  let tried: string | null = null;
   let turning = false;
   const look = async (): Promise<void> => {
     // Without a list there is no choice; that the camera itself works or not is told elsewhere.
@@ -41,11 +41,11 @@ export function createCameraTurn(chooser: CameraChooser, restart: () => Promise<
       if (turning) return;
       turning = true;
       await look();
-      const from = chooser.used() ?? tried;
+      // Where none runs, the turn goes on from the one that was chosen and did not start.
+      const from = chooser.used() ?? chooser.chosen();
       const at = cameras.findIndex(({ deviceId }) => deviceId === from);
       const camera = cameras[(at + 1) % Math.max(1, cameras.length)];
       if (camera !== undefined) {
-        tried = camera.deviceId;
         chooser.choose(camera.deviceId);
         await restart();
       }

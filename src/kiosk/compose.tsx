@@ -4,7 +4,7 @@ import { createRoot } from 'react-dom/client';
 import { assert } from '../domain/assert';
 import { createStore } from '../record/store/store';
 import { takeTable, waitForTable } from '../record/store/table-lock';
-import { chooseCamera, chosenCamera } from '../scan/camera/camera-choice';
+import { rememberCamera } from '../scan/camera/camera-choice';
 import { listCameras } from '../scan/camera/camera-stream';
 import { createCameraEye, type CameraEye } from '../scan/camera/camera-eye';
 import type { Hint } from '../scan/camera/picture-hint';
@@ -69,9 +69,10 @@ function mark(name: string): void {
 /** Starts everything in this document. The second page at one table waits until the first is gone. */
 export function composeKiosk(document: Document): void {
   const base = new URL('/', document.baseURI).href;
+  const { chosen, choose } = rememberCamera();
   const camera = createCameraEye({
     engineUrl: `${base}engine/zxing_reader.wasm`,
-    device: chosenCamera,
+    device: chosen,
     onFrame: ({ accepted }) => {
       if (accepted !== null) mark('accepted');
     },
@@ -87,7 +88,7 @@ export function composeKiosk(document: Document): void {
     ear: createEar({ phraseBook: phraseBook(), engineBase: `${base}engine/`, modelBase: `${base}engine/model/` }),
     mouth: createMouth(`${base}engine/flite.wasm`),
     camera,
-    cameras: { list: listCameras, used: camera.used, choose: chooseCamera },
+    cameras: { list: listCameras, used: camera.used, chosen, choose },
     wedge: createWedgeEye(window),
     ledger: store,
     records: (settings, onChange) => composeRecords(store, settings, onChange),

@@ -159,10 +159,11 @@ class RunningKiosk implements Kiosk {
 
   private async prepareDevices(): Promise<void> {
     await this.devices.prepare();
-    await this.cameras?.look();
     this.devicesReady = true;
     this.parts.mark('ready');
     this.refresh();
+    // Nobody waits for the list of cameras; their names come with the permission to use one.
+    void this.cameras?.look().then(() => this.refresh());
   }
 
   private async openLedger(): Promise<void> {

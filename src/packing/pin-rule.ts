@@ -25,11 +25,10 @@ function failuresOf(facts: readonly Fact[], person: string): Failures {
   let count = 0;
   let last: Instant | null = null;
   for (const fact of facts) {
-    const { body, at } = fact;
     if (isWrongPin(fact, person)) {
       count += 1;
-      last = at;
-    } else if (body.kind === 'inspectorPresent' && body.pin === true && body.inspector === person) {
+      last = fact.at;
+    } else if (isRightPin(fact, person)) {
       count = 0;
     }
   }
@@ -43,15 +42,16 @@ function isWrongPin({ body, by }: Fact, person: string): boolean {
   return body.kind === 'scanRefused' && body.reason === 'pin-wrong' && by === person;
 }
 
+function isRightPin({ body }: Fact, person: string): boolean {
+  return body.kind === 'inspectorPresent' && body.pin === true && body.inspector === person;
+}
+
 /** Whether this person has given a PIN in this pack since it was last taken up, and no wrong one after it. */
 function isKnown({ facts }: PackContext, person: string): boolean {
   const last = facts.findLast(
-    (fact) =>
-      SESSION_ENDS.has(fact.body.kind) ||
-      isWrongPin(fact, person) ||
-      (fact.body.kind === 'inspectorPresent' && fact.body.inspector === person && fact.body.pin === true),
+    (fact) => SESSION_ENDS.has(fact.body.kind) || isWrongPin(fact, person) || isRightPin(fact, person),
   );
-  return last?.body.kind === 'inspectorPresent';
+  return last !== undefined && isRightPin(last, person);
 }
 
 function isWanted(context: PackContext, person: Person, use: PinUse): boolean {

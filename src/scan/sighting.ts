@@ -5,6 +5,11 @@ import type { Reader } from '../domain/sighting';
 export const SYMBOLOGIES = ['code128', 'code39', 'dataMatrix', 'qr', 'unknown'] as const;
 export type Symbology = (typeof SYMBOLOGIES)[number];
 
+/** Linear codes have one check character at most; the others correct errors and are as good as never read wrongly. */
+export function isLinear(symbology: Symbology): boolean {
+  return symbology !== 'dataMatrix' && symbology !== 'qr';
+}
+
 export interface RawReading {
   readonly payload: string;
   readonly symbology: Symbology;

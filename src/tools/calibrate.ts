@@ -1,9 +1,8 @@
 /**
- * Chooses the ear's certainty from recorded people and writes it as data: `npm run calibrate [-- --out FILE]
- *
- * [--cache FILE] [--date YYYY-MM-DD] [--held-out]`, the last of which measures the thresholds in force on the other half
- * of the speakers instead. Searches that were made once are kept in the cache, so a change of rule or grid
- * costs seconds. Needs the recordings beside the project (`../shared`, or `STOWCALL_SHARED`) and the 16 kHz model.
+ * Chooses the ear's certainty from recorded people and writes it as data:
+ * `npm run calibrate [-- --out FILE] [--cache FILE] [--date YYYY-MM-DD] [--held-out]`, the last of which measures the
+ * thresholds in force on the other half of the speakers instead. Searches that were made once are kept in the cache, so
+ * a change of rule or grid costs seconds. Needs the recordings beside the project (`../shared`, or `STOWCALL_SHARED`) and the 16 kHz model.
  */
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';

@@ -2,13 +2,11 @@
  * A whole pack by scanner in which the browser is killed at fact boundaries. Three of them and one open question are
  * tried here; STOWCALL_FACT_KILLS=all npx playwright test pack-killed kills at every one.
  */
-import { readFileSync } from 'node:fs';
 import { expect, test } from '@playwright/test';
-import { checkSignature } from '../../src/record/seal/ed25519';
-import { verifyRecord } from '../../src/record/verify/verify-record';
 import { packWithKills, type KillPlan } from './kills/fact-kills';
 import { demoLoft } from './support/demo-loft';
 import { demoPlan } from './support/demo-plan';
+import { exportRecord } from './support/export-record';
 
 const ALL = process.env['STOWCALL_FACT_KILLS'] === 'all';
 
@@ -73,10 +71,7 @@ test('killed at fact boundaries of a whole pack: nothing lost, nothing twice, no
     else expect(report.kills).toEqual({ stored: 2, shown: 1, restarted: 0, question: 1 });
 
     await page.getByRole('button', { name: 'Records' }).click();
-    const downloading = page.waitForEvent('download');
-    await page.getByRole('button', { name: 'Export everything' }).click();
-    const file = await (await downloading).path();
-    const verdict = await verifyRecord(new Uint8Array(readFileSync(file)), { keys: [], checkSignature });
+    const { verdict } = await exportRecord(page);
     expect(verdict.findings).toEqual([]);
     expect(verdict.facts).toBe(report.facts);
     expect(verdict.packs).toBe(1);

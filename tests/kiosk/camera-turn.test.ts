@@ -20,7 +20,8 @@ function bench(ids: readonly string[], labels = true): Bench {
     {
       list: () => Promise.resolve((plugged ?? []).map((id) => ({ deviceId: id, label: labels ? `Camera ${id}` : '' }))),
       used: () => used,
-      choose: (id) => chosen.push(id),
+      chosen: () => chosen.at(-1) ?? null,
+      choose: (id) => void chosen.push(id),
     },
     () => {
       restarts += 1;
@@ -93,6 +94,7 @@ describe('the choice of a camera', () => {
     const chooser = {
       list: () => Promise.reject(new Error('forbidden')),
       used: () => null,
+      chosen: () => null,
       choose: () => undefined,
     };
     const turn = createCameraTurn(chooser, () => Promise.resolve());

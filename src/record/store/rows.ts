@@ -106,9 +106,17 @@ export function parsePackRows(rows: readonly unknown[], summary: unknown): Resul
       `This pack has ${rows.length} facts where ${String(expected)} were stored; call the lead.`,
     );
   }
+  return parseFacts(rows, seqOf);
+}
+
+/** The facts of these rows, in order; `seqAt` says which number each must have. The first that is damaged ends it. */
+export function parseFacts(
+  rows: readonly unknown[],
+  seqAt: (row: unknown, index: number) => number,
+): Result<readonly Fact[], LedgerFailure> {
   const facts: Fact[] = [];
-  for (const row of rows) {
-    const sealed = parseFactRow(row, seqOf(row));
+  for (const [index, row] of rows.entries()) {
+    const sealed = parseFactRow(row, seqAt(row, index));
     if (!sealed.ok) return sealed;
     facts.push(sealed.value.fact);
   }

@@ -1,5 +1,5 @@
 /** The journal in this browser's IndexedDB: the real device behind the ledger port. */
-import type { Fact, FactDraft } from '../../domain/fact';
+import type { FactDraft } from '../../domain/fact';
 import { ok, refused, type Refused, type Result } from '../../domain/result';
 import type { ExportFile } from '../chain/export-file';
 import type { InclusionClaim } from '../chain/proof';
@@ -12,7 +12,7 @@ import { openJournal, type JournalDb } from './journal-db';
 import { createNodeMemory } from './node-memory';
 import { proveFact } from './prove';
 import { restoreFacts } from './restore';
-import { parseFactRow, parseHeadRow, parsePackRows } from './rows';
+import { parseFactRow, parseFacts, parseHeadRow, parsePackRows } from './rows';
 import { witnessJournal } from './witness';
 
 export interface StoreOptions {
@@ -100,14 +100,7 @@ class IndexedStore implements Store {
       const standing = parseHeadRow(await db.get('head', 'head'));
       if (!standing.ok) return standing;
       const from = Math.max(0, standing.value.now.size - count);
-      const rows: readonly unknown[] = await db.getAll('facts', IDBKeyRange.lowerBound(from));
-      const facts: Fact[] = [];
-      for (const [index, row] of rows.entries()) {
-        const sealed = parseFactRow(row, from + index);
-        if (!sealed.ok) return sealed;
-        facts.push(sealed.value.fact);
-      }
-      return ok(facts);
+      return parseFacts(await db.getAll('facts', IDBKeyRange.lowerBound(from)), (_row, index) => from + index);
     });
   }
 

@@ -4,10 +4,9 @@
  * reader were wrong). A linear code must be read through two different views as well: what one view makes of a label
  * held still it makes again of the next frame. Only the deciding reader counts; the first reader can only object.
  */
-import type { Symbology } from '../sighting';
+import { isLinear, type Symbology } from '../sighting';
 import { looksLikeCard } from '../symbology/card';
 import type { Pass } from './frame';
-import { isLinear } from './pass-plan';
 
 /** What both readers made of one frame. */
 export interface Observation {

@@ -2,20 +2,32 @@
 
 const KEY = 'stowcall-camera';
 
-/** The camera that was chosen; null where none was, or where the browser keeps nothing. */
-export function chosenCamera(): string | null {
+export interface CameraMemory {
+  /** The camera that was chosen; null where none was. */
+  chosen(): string | null;
+  choose(deviceId: string): void;
+}
+
+/** Where the browser keeps nothing, the choice holds until the page is closed. */
+export function rememberCamera(): CameraMemory {
+  let now = stored();
+  return {
+    chosen: () => now,
+    choose: (deviceId) => {
+      now = deviceId;
+      try {
+        localStorage.setItem(KEY, deviceId);
+      } catch {
+        // Said above.
+      }
+    },
+  };
+}
+
+function stored(): string | null {
   try {
     return localStorage.getItem(KEY);
   } catch {
     return null;
-  }
-}
-
-/** Keeps the choice. Where the browser keeps nothing it holds until the page is closed, since the camera runs on. */
-export function chooseCamera(deviceId: string): void {
-  try {
-    localStorage.setItem(KEY, deviceId);
-  } catch {
-    // Said above.
   }
 }

@@ -42,7 +42,7 @@ function view(degrees: number, differing: Partial<View> = {}): View {
   return { degrees, zoom: 1, filter: 'none', size: 1, ...differing };
 }
 
-const VIEWS: Readonly<Record<Look, View>> = {
+const LOOKS: Readonly<Record<Look, View>> = {
   plain: view(0),
   clear: view(0, { zoom: 2, filter: 'clear', size: 1.25 }),
   'turn+20': view(20),
@@ -53,25 +53,33 @@ const VIEWS: Readonly<Record<Look, View>> = {
   crop: view(0, { zoom: 2 }),
 };
 
-/** The look that a view belongs to. */
-export function lookOf(pass: Pass): Look {
-  const look = PASSES.find((known) => pass === known || NUDGES.some((nudge) => pass === `${known}${nudge}`));
-  assert(look !== undefined, 'every view belongs to a look');
-  return look;
+const NUDGED: Readonly<Record<Nudge, (seen: View) => View>> = {
+  '+1.5': (seen) => ({ ...seen, degrees: seen.degrees + 1.5 }),
+  '-1.5': (seen) => ({ ...seen, degrees: seen.degrees - 1.5 }),
+  '*1.25': (seen) => ({ ...seen, zoom: seen.zoom * 1.25, size: seen.size * 1.25 }),
+};
+
+const VIEWS: ReadonlyMap<Pass, View & { readonly look: Look }> = new Map(
+  PASSES.flatMap((look) => [
+    [look, { ...LOOKS[look], look }] as const,
+    ...NUDGES.map((nudge) => [`${look}${nudge}`, { ...NUDGED[nudge](LOOKS[look]), look }] as const),
+  ]),
+);
+
+function viewNamed(pass: Pass): View & { readonly look: Look } {
+  const view = VIEWS.get(pass);
+  assert(view !== undefined, 'every pass has a view');
+  return view;
 }
 
-function viewOfPass(pass: Pass): View {
-  const look = lookOf(pass);
-  const seen = VIEWS[look];
-  const nudge = pass.slice(look.length);
-  const number = Number(nudge.slice(1));
-  if (nudge.startsWith('*')) return { ...seen, zoom: seen.zoom * number, size: seen.size * number };
-  return { ...seen, degrees: seen.degrees + Number(nudge) };
+/** The look that a view belongs to. */
+export function lookOf(pass: Pass): Look {
+  return viewNamed(pass).look;
 }
 
 /** How much of the frame's height this view shows. */
 export function partShown(pass: Pass): number {
-  const { size, zoom } = viewOfPass(pass);
+  const { size, zoom } = viewNamed(pass);
   return size / zoom;
 }
 
@@ -137,7 +145,7 @@ function turned({ width, height, levels }: Grey, { degrees, zoom, size }: View):
 /** The frame as this pass looks at it, grey. */
 export function viewOf(frame: Frame, pass: Pass): Frame {
   if (pass === 'plain') return frame;
-  const view = viewOfPass(pass);
+  const view = viewNamed(pass);
   const mended = filtered(greyOf(frame), view.filter);
   return frameOf(view.degrees === 0 && view.zoom === 1 ? mended : turned(mended, view));
 }

@@ -1,5 +1,5 @@
 /** Which views of the next frame the deciding reader looks at: the frame itself, and one more in turn. */
-import type { Symbology } from '../sighting';
+import { isLinear, type Symbology } from '../sighting';
 import { lookOf, NUDGES, PASSES } from './frame';
 import type { Look, Pass } from './frame';
 
@@ -41,11 +41,6 @@ export interface PassFinding {
   /** Null where nothing was read. */
   readonly pass: Pass | null;
   readonly readings: readonly { readonly symbology: Symbology }[];
-}
-
-/** Linear codes have one check character at most; the others correct errors and are as good as never read wrongly. */
-export function isLinear(symbology: Symbology): boolean {
-  return symbology !== 'dataMatrix' && symbology !== 'qr';
 }
 
 /** The other views of the same look. */

@@ -102,13 +102,20 @@ function offCentreOf(result: ReadResult, view: Frame, pass: Pass): number {
   return (Math.hypot(x - view.width / 2, y - view.height / 2) / view.height) * partShown(pass);
 }
 
-/** What can be read in the first of these views that shows anything, and which view that was. */
+/** What was read, and the view that showed it; null when none did. */
+export interface ViewReading {
+  readonly readings: readonly SecondReading[];
+  readonly pass: Pass | null;
+}
+
+/** What can be read in the first of these views that shows anything; `read` reads one view. */
 export async function readViews(
   frame: Frame,
   passes: readonly Pass[],
-): Promise<{ readonly readings: readonly SecondReading[]; readonly pass: Pass | null }> {
+  read: (frame: Frame, pass: Pass) => Promise<readonly SecondReading[]> = readFrame,
+): Promise<ViewReading> {
   for (const pass of passes) {
-    const readings = await readFrame(frame, pass);
+    const readings = await read(frame, pass);
     if (readings.length > 0) return { readings, pass };
   }
   return { readings: [], pass: null };

@@ -1,7 +1,8 @@
 /**
  * How well the ear hears any utterances with any grammar, in quiet or in noise, as JSON:
  * `npm run bench:speech -- --utterances FILE.jsonl --grammar FILE.gram [--rule NAME] [--noise FILE.wav --snr DB]
- * [--seed N] [--held-out] [--json OUT]`, `--held-out` for the speakers alone that `npm run calibrate` leaves out. The same engine, endpointer and verdicts as in the page's worker.
+ * [--seed N] [--held-out] [--json OUT]`, `--held-out` for the speakers alone that `npm run calibrate` leaves out. The
+ * same engine, endpointer and verdicts as in the page's worker.
  */
 import { readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';

@@ -14,7 +14,7 @@ import { mendCode128Start } from '../../scan/camera/code128-start';
 import { FIRST_HINTS } from '../../scan/camera/first-hints';
 import type { Frame, Pass } from '../../scan/camera/frame';
 import { FIRST_PLAN, FRAMES_OF_A_ROUND, passesOf, planNext } from '../../scan/camera/pass-plan';
-import { prepareSecondReader, readFrame } from '../../scan/camera/second-reader';
+import { prepareSecondReader, readFrame, readViews } from '../../scan/camera/second-reader';
 import type { SecondReading } from '../../scan/camera/second-reader';
 
 /** Node has no ImageData; the engine asks only whether something is one. */
@@ -66,40 +66,27 @@ export interface StillReading {
 
 const FRAME_MS = 50;
 
-/** The views of one picture, each read once at most. */
-class Views {
-  readonly #read = new Map<Pass, readonly SecondReading[]>();
-
-  constructor(private readonly frame: Frame) {}
-
-  async first(passes: readonly Pass[]): Promise<{ readings: readonly SecondReading[]; pass: Pass | null }> {
-    for (const pass of passes) {
-      const readings = this.#read.get(pass) ?? (await readFrame(this.frame, pass));
-      this.#read.set(pass, readings);
-      if (readings.length > 0) return { readings, pass };
-    }
-    return { readings: [], pass: null };
-  }
-
-  all(): StillReading['readings'] {
-    return [...this.#read].flatMap(([pass, readings]) => readings.map((reading) => ({ ...reading, pass })));
-  }
-}
-
 /** Everything that the page could make of this picture if it were held still before the camera for a round of views. */
 export async function readStill(frame: Frame): Promise<StillReading> {
   const startedMs = performance.now();
-  const views = new Views(frame);
+  // Each view is read once at most, however often its turn comes.
+  const read = new Map<Pass, readonly SecondReading[]>();
+  const readOnce = async (of: Frame, pass: Pass): Promise<readonly SecondReading[]> => {
+    const readings = read.get(pass) ?? (await readFrame(of, pass));
+    read.set(pass, readings);
+    return readings;
+  };
   let plan = FIRST_PLAN;
   let state = NOTHING_SEEN;
   let accepted: SeenCode | null = null;
   let first: string | null | undefined;
   for (let turn = 0; turn < FRAMES_OF_A_ROUND && accepted === null; turn += 1) {
-    const { readings, pass } = await views.first(passesOf(plan));
+    const { readings, pass } = await readViews(frame, passesOf(plan), readOnce);
     plan = planNext(plan, { readings, pass });
     if (first === undefined && readings.length > 0) first = readFirst(frame);
     const step = agreementStep(state, { timeMs: turn * FRAME_MS, first: first ?? null, second: readings, pass });
     ({ state, accepted } = step);
   }
-  return { accepted, readings: views.all(), first: first ?? null, tookMs: performance.now() - startedMs };
+  const readings = [...read].flatMap(([pass, seen]) => seen.map((reading) => ({ ...reading, pass })));
+  return { accepted, readings, first: first ?? null, tookMs: performance.now() - startedMs };
 }

@@ -26,6 +26,21 @@ const HANN = Float64Array.from(
 );
 const HANN_POWER = HANN.reduce((sum, weight) => sum + weight * weight, 0);
 
+/** Cuts a stream of sound, which comes in pieces of any length, into steps. */
+export class Steps {
+  #rest = new Float32Array(0);
+
+  /** The steps that are whole with these samples; what is left over waits for the next. */
+  push(samples: Float32Array): readonly Float32Array[] {
+    const joined = new Float32Array(this.#rest.length + samples.length);
+    joined.set(this.#rest);
+    joined.set(samples, this.#rest.length);
+    const whole = Math.floor(joined.length / STEP);
+    this.#rest = joined.slice(whole * STEP);
+    return Array.from({ length: whole }, (_, index) => joined.slice(index * STEP, (index + 1) * STEP));
+  }
+}
+
 /** The tones of one step. */
 export interface Tones {
   /** dB of each band, such that white noise has in each band its power below full scale. */

@@ -1,6 +1,6 @@
 /** Finds where speech begins and ends in a stream of sound, by how far it stands out from the room. No clock: samples count. */
 import type { Tones } from './recognition-bands';
-import { Bands, STEP } from './recognition-bands';
+import { Bands, STEP, Steps } from './recognition-bands';
 import { Room } from './recognition-room';
 
 export { STEP };
@@ -79,7 +79,7 @@ export class Endpointer {
   readonly #recent: boolean[] = [];
   /** Everything since the beginning, or the last `before` + `onsetWindow` steps while nothing sounds. */
   #kept: { readonly samples: Float32Array; readonly tones: Tones; readonly isLoud: boolean }[] = [];
-  #rest = new Float32Array(0);
+  readonly #steps = new Steps();
   #position: number;
   #previous = 0;
   #state: 'quiet' | 'sound' | 'speech' = 'quiet';
@@ -103,13 +103,8 @@ export class Endpointer {
 
   /** Takes the next samples, any number of them, and says what began and ended in them. */
   push(samples: Float32Array): readonly Endpoint[] {
-    const joined = new Float32Array(this.#rest.length + samples.length);
-    joined.set(this.#rest);
-    joined.set(samples, this.#rest.length);
     const found: Endpoint[] = [];
-    let at = 0;
-    for (; at + STEP <= joined.length; at += STEP) this.#step(joined.slice(at, at + STEP), found);
-    this.#rest = joined.slice(at);
+    for (const step of this.#steps.push(samples)) this.#step(step, found);
     return found;
   }
 

@@ -70,7 +70,8 @@ export class SpeechRecognitionPhraseList {
   }
 
   removeItem(index: number): void {
-    this.#phrases.splice(this.#phrases.indexOf(this.item(index)), 1);
+    this.item(index);
+    this.#phrases.splice(index, 1);
   }
 
   *[Symbol.iterator](): Generator<SpeechRecognitionPhrase> {

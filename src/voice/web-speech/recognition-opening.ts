@@ -1,5 +1,5 @@
 /** What sounds just before the ear opens: whoever speaks then is not heard whole. */
-import { Bands, STEP } from './recognition-bands';
+import { Bands, STEP, Steps } from './recognition-bands';
 import { ENDPOINTER } from './recognition-endpointer';
 import type { Room } from './recognition-room';
 
@@ -13,7 +13,7 @@ const GAP_STEPS = 9;
 export class Opening {
   readonly #at: number;
   readonly #bands = new Bands();
-  #rest = new Float32Array(0);
+  readonly #steps = new Steps();
   #loud: boolean[] = [];
 
   /** `at` is the position of the first sample that is listened to. */
@@ -27,16 +27,10 @@ export class Opening {
 
   /** Takes sound from before it, in order. */
   push(samples: Float32Array, room: Room): void {
-    const joined = new Float32Array(this.#rest.length + samples.length);
-    joined.set(this.#rest);
-    joined.set(samples, this.#rest.length);
-    let at = 0;
-    for (; at + STEP <= joined.length; at += STEP) {
-      const step = joined.subarray(at, at + STEP);
+    for (const step of this.#steps.push(samples)) {
       const { levels } = this.#bands.step(step);
       this.#loud.push(decibelsOf(step) > ENDPOINTER.softest && room.prominence(levels) > ENDPOINTER.prominence);
     }
-    this.#rest = joined.slice(at);
     this.#loud = this.#loud.slice(-LOOKED_AT);
   }
 
