@@ -1,14 +1,20 @@
-/** Mutation runs of the pure folders: `npm run mutate -- src/domain`. Guards are broken one at a time; a test must notice. */
-const folders = process.env.STOWCALL_MUTATE?.split(',') ?? ['src/domain'];
+/** Mutation runs, started by `npm run mutate` (src/tools/mutate.mjs): one place is broken at a time; a test must notice. */
+const { STOWCALL_MUTATE: places = 'src/domain/**/*.ts', STOWCALL_MUTATION_NAME: name = 'all' } = process.env;
 
 /** @type {import('@stryker-mutator/api/core').PartialStrykerOptions} */
 export default {
   testRunner: 'vitest',
   vitest: { configFile: 'vitest.mutation.config.ts' },
-  mutate: folders.map((folder) => `${folder}/**/*.ts`),
+  mutate: places.split(','),
   coverageAnalysis: 'perTest',
+  // Tables and regular expressions at the top of a module matter as much as code: they are broken too.
+  ignoreStatic: false,
   concurrency: 1,
   reporters: ['clear-text', 'json', 'progress-append-only'],
-  tempDirName: '.cache/stryker',
-  jsonReporter: { fileName: '.cache/mutation.json' },
+  clearTextReporter: { logTests: false, allowColor: false },
+  jsonReporter: { fileName: `.cache/mutation/${name}.json` },
+  // Inside the project, so that a copy finds node_modules above itself, also where that is a link.
+  tempDirName: `.cache/stryker-${name}`,
+  symlinkNodeModules: false,
+  ignorePatterns: ['/node_modules', '/.stowcall', '/.cache', '/dist', '/public', '/tests/audio', '/tests/pictures'],
 };
