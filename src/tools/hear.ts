@@ -32,6 +32,8 @@ export interface Hearing {
 export interface Decided {
   /** One for each utterance that was found in the sound. */
   readonly verdicts: readonly Verdict[];
+  /** How each phrase was said, where the grammars ask for it. */
+  readonly features: readonly Float32Array[];
   readonly searchMs: number;
   readonly msToDecision: number;
 }
@@ -87,19 +89,23 @@ export async function openNodeEngine(root: string): Promise<NodeEngine> {
 export async function openNodeListener(root: string): Promise<NodeListener> {
   const { engine, modelKind } = await openNodeEngine(root);
   let verdicts: Verdict[] = [];
+  let features: Float32Array[] = [];
   const listener = new RecognitionListener(engine, (event) => {
-    if (event.kind === 'final') verdicts.push(event.verdict);
+    if (event.kind !== 'final') return;
+    verdicts.push(event.verdict);
+    if (event.features !== undefined) features.push(event.features);
   });
   return {
     modelKind,
     decide: (grammars, samples) => {
       verdicts = [];
+      features = [];
       const opened = listener.open(grammars, 0);
       if (!opened.ok) throw new Error(opened.detail);
       const searchMs = feed(listener, samples);
       listener.close();
       const earlyMs = (ENDPOINTER.pause - ENDPOINTER.likelyPause) * 10;
-      return { verdicts, searchMs, msToDecision: Math.max(0, searchMs - earlyMs) };
+      return { verdicts, features, searchMs, msToDecision: Math.max(0, searchMs - earlyMs) };
     },
     dispose: () => engine.dispose(),
   };

@@ -1,12 +1,20 @@
 /** The ear: the recogniser behind the hearing port. What may be said comes from the phrase book, and nothing else is heard. */
 import pronunciationsText from '../../grammars/pronunciations.txt?raw';
+import { COMMAND_NAMES } from '../domain/command';
+import { COUNT_NOUNS } from '../domain/procedure';
 import type { Result } from '../domain/result';
+import { ok } from '../domain/result';
+import { spoken } from './grammar/phrase-for';
 import type { PhraseBook } from './grammar/phrase-book';
 import { heardFrom } from './heard';
+import type { EnrollingPort, SampleTrouble } from './enrolling';
 import type { Heard, HearingPort, HearingTrouble, Vocabulary } from './hearing';
 import { othersOf } from './near-words';
 import { lowRiskOf } from './low-risk';
 import { openMicrophone } from './microphone/microphone';
+import type { Sampling } from './sampling';
+import { takeSample } from './sampling';
+import type { VoiceSample } from './voice-sample';
 import { parsePronunciations } from './web-speech/recognition-pronunciations';
 import { SpeechRecognition } from './web-speech/recognition';
 import { SpeechGrammarList } from './web-speech/recognition-grammars';
@@ -24,8 +32,11 @@ export interface EarOptions {
 /** After the kiosk has spoken, the room still sounds of it for this long. */
 const REVERBERATION_MS = 150;
 
+/** An ear that can also learn how somebody speaks. */
+export type LearningEar = HearingPort & EnrollingPort;
+
 /** The kiosk's ear, not yet prepared. */
-export function createEar(options: EarOptions): HearingPort {
+export function createEar(options: EarOptions): LearningEar {
   const service = createRecognitionService({
     wasm: `${options.engineBase}soundswallower.web.wasm`,
     model: options.modelBase.replace(/\/$/, ''),
@@ -39,11 +50,11 @@ export function createEar(options: EarOptions): HearingPort {
 }
 
 /** The same over any recognition service. */
-export function createEarOver(service: RecognitionService, phraseBook: PhraseBook, now: () => number): HearingPort {
+export function createEarOver(service: RecognitionService, phraseBook: PhraseBook, now: () => number): LearningEar {
   return new Ear(service, phraseBook, now);
 }
 
-class Ear implements HearingPort {
+class Ear implements HearingPort, EnrollingPort {
   readonly #service: RecognitionService;
   readonly #phraseBook: PhraseBook;
   readonly #now: () => number;
@@ -53,6 +64,7 @@ class Ear implements HearingPort {
   #wanted: Vocabulary | null = null;
   #ready = false;
   #hushed = true;
+  #sampling: Sampling | null = null;
 
   constructor(service: RecognitionService, phraseBook: PhraseBook, now: () => number) {
     this.#service = service;
@@ -70,11 +82,13 @@ class Ear implements HearingPort {
   }
 
   listen(vocabulary: Vocabulary): void {
+    this.stopSampling();
     this.#wanted = vocabulary;
     if (this.#ready) this.#open(vocabulary);
   }
 
   hush(): void {
+    this.stopSampling();
     this.#wanted = null;
     this.#hushed = true;
     this.#close();
@@ -94,6 +108,44 @@ class Ear implements HearingPort {
     return () => this.#troubles.delete(listener);
   }
 
+  async sample(words: string): Promise<Result<VoiceSample, SampleTrouble>> {
+    this.stopSampling();
+    // Not opened again by `prepare`: what is said now is no command.
+    this.#wanted = null;
+    this.#close();
+    const sampling = takeSample(this.#service, {
+      words: spoken(words),
+      others: [this.#phraseBook.jsgfFor(this.#othersThan(words), null).jsgf],
+      guardMs: this.#guardMs(),
+    });
+    this.#sampling = sampling;
+    const sampled = await sampling.result;
+    if (this.#sampling === sampling) this.#sampling = null;
+    return sampled.ok ? ok({ words, features: sampled.value.features }) : sampled;
+  }
+
+  stopSampling(): void {
+    this.#sampling?.stop();
+    this.#sampling = null;
+  }
+
+  know(samples: readonly VoiceSample[]): void {
+    this.#service.know(samples);
+  }
+
+  /** Every command but the one that these words mean: its other wordings may come as near as they like. */
+  #othersThan(words: string): Vocabulary {
+    const read = this.#phraseBook.understand({ commands: COMMAND_NAMES, nouns: COUNT_NOUNS }, words);
+    if (read.kind !== 'command') return othersOf({ commands: [], nouns: [] });
+    const nouns = read.command.name === 'count' ? [read.command.noun] : [];
+    return othersOf({ commands: [read.command.name], nouns });
+  }
+
+  /** The room's echo of what the kiosk said is let die away. */
+  #guardMs(): number {
+    return this.#hushed ? REVERBERATION_MS : 0;
+  }
+
   #open(vocabulary: Vocabulary): void {
     this.#close();
     const recognition = new SpeechRecognition(this.#service);
@@ -101,7 +153,7 @@ class Ear implements HearingPort {
     recognition.processLocally = true;
     recognition.continuous = true;
     recognition.maxAlternatives = 2;
-    recognition.guardMs = this.#hushed ? REVERBERATION_MS : 0;
+    recognition.guardMs = this.#guardMs();
     recognition.grammars = new SpeechGrammarList();
     recognition.grammars.addFromString(this.#phraseBook.jsgfFor(vocabulary, null).jsgf);
     recognition.others = new SpeechGrammarList();

@@ -1,7 +1,16 @@
 /** Listens for phrases in a stream of sound: finds utterances, has each decoded and says what came of it. */
 import type { Result } from '../../domain/result';
 import { ok } from '../../domain/result';
-import { DEAF_SNR, findingFor, LOUD_SNR, phonesIn, proofFor, QUIET_SNR, THRESHOLDS } from './recognition-certainty';
+import {
+  DEAF_SNR,
+  findingFor,
+  LOUD_SNR,
+  NOISY_SNR,
+  phonesIn,
+  proofFor,
+  QUIET_SNR,
+  THRESHOLDS,
+} from './recognition-certainty';
 import type { Decoding } from './recognition-decoding';
 import { denoise } from './recognition-denoise';
 import type { Endpoint, Utterance } from './recognition-endpointer';
@@ -14,6 +23,8 @@ import type { Network } from './recognition-network';
 import { networkOf } from './recognition-network';
 import { Opening } from './recognition-opening';
 import { Room } from './recognition-room';
+import { featuresOf } from '../second-ear/features';
+import type { VoiceSample } from '../voice-sample';
 import type { Verdict } from './recognition-verdict';
 import { judge, NO_MATCH, phraseOf, TOO_LOUD } from './recognition-verdict';
 
@@ -25,7 +36,8 @@ export type ListenerEvent =
   | { readonly kind: 'soundEnd'; readonly at: number }
   /** What it will probably be. */
   | { readonly kind: 'interim'; readonly verdict: Verdict }
-  | { readonly kind: 'final'; readonly verdict: Verdict; readonly end: number };
+  /** `features`: how it was said, where that was asked for and it was a phrase. */
+  | { readonly kind: 'final'; readonly verdict: Verdict; readonly end: number; readonly features?: Float32Array };
 
 /** JSGF texts; their public rules can be said. */
 export interface Grammars {
@@ -34,6 +46,8 @@ export interface Grammars {
   readonly others: readonly string[];
   /** Those of the wanted phrases that do little harm where they were not said: less certainty is enough for them. */
   readonly lowRisk: readonly string[];
+  /** Set where a phrase is to be described when it was said. It must then stand out more clearly than a command. */
+  readonly isSampled?: true;
 }
 
 export interface Block {
@@ -45,6 +59,8 @@ export interface Block {
 const AUTOMATA_MAX = 100;
 
 export class RecognitionListener {
+  /** How the one whose voice may be heard says the phrases; empty where nobody's is known. */
+  known: readonly VoiceSample[] = [];
   readonly #engine: RecognitionEngine;
   readonly #emit: (event: ListenerEvent) => void;
   readonly #thresholds: typeof THRESHOLDS;
@@ -55,6 +71,7 @@ export class RecognitionListener {
   /** Whether the engine has the network for finding in quiet: it need not be given again then. */
   #isSet = false;
   #automata: { readonly wanted: Automaton; readonly all: Automaton; readonly lowRisk: Automaton | null } | null = null;
+  #isSampled = false;
   #from = 0;
   /** Where the present stretch of listening began, and whether what sounds now was sounding then already. */
   #opening = new Opening(0);
@@ -85,6 +102,7 @@ export class RecognitionListener {
     const used = this.#set(all.value);
     if (used.ok) {
       this.#automata = { wanted: wanted.value, all: all.value, lowRisk: lowRisk.value };
+      this.#isSampled = grammars.isSampled === true;
       this.#from = from;
       this.#endpointer = this.#begin(from);
       this.#next = null;
@@ -187,13 +205,16 @@ export class RecognitionListener {
   }
 
   /** Decodes, then once more with the phrase that was found made dearer: only what wins both times is sure. */
-  #decide({ samples, loud, noise, snr }: Utterance): Verdict {
+  #decide(utterance: Utterance): Verdict {
+    const { loud, snr } = utterance;
     if (this.#automata === null) return NO_MATCH;
     const { wanted, all, lowRisk } = this.#automata;
     if (this.#isPart) return NO_MATCH;
     const refusal = snr < LOUD_SNR ? TOO_LOUD : NO_MATCH;
     if (snr < DEAF_SNR) return refusal;
-    const sound = snr < QUIET_SNR ? denoise(samples, noise) : samples;
+    // What is kept for a long time is better said in a quieter moment.
+    if (this.#isSampled && snr < NOISY_SNR) return TOO_LOUD;
+    const sound = soundFor(utterance);
     const isReady = this.#isSet && snr >= QUIET_SNR;
     const found = isReady
       ? this.#engine.decode(sound)
@@ -216,7 +237,9 @@ export class RecognitionListener {
   #ended(utterance: Utterance): void {
     const verdict = this.#early?.end === utterance.end ? this.#early.verdict : this.#decide(utterance);
     this.#over(utterance.end);
-    this.#emit({ kind: 'final', verdict, end: utterance.end });
+    const said = { kind: 'final', verdict, end: utterance.end } as const;
+    const isDescribed = this.#isSampled && verdict.kind === 'match';
+    this.#emit(isDescribed ? { ...said, features: describe(utterance) } : said);
     // After it is told, so that nobody waits for it. The answer may have closed the ear or opened it anew.
     if (!this.#isSet && this.#automata !== null) this.#set(this.#automata.all);
   }
@@ -234,4 +257,13 @@ export class RecognitionListener {
     this.#state = 'quiet';
     this.#early = null;
   }
+}
+
+/** The utterance as the engine hears it: without the room's noise where there is any to speak of. */
+function soundFor({ samples, noise, snr }: Utterance): Float32Array {
+  return snr < QUIET_SNR ? denoise(samples, noise) : samples;
+}
+
+function describe(utterance: Utterance): Float32Array {
+  return featuresOf({ samples: soundFor(utterance), loud: utterance.loud });
 }

@@ -4,6 +4,7 @@ import type { EngineTrouble, NetworkTrouble, Pronunciation, RecognitionEngine } 
 import { createEngine } from './recognition-engine';
 import type { Block, Grammars, ListenerEvent } from './recognition-listener';
 import { RecognitionListener } from './recognition-listener';
+import type { VoiceSample } from '../voice-sample';
 
 /** From the page. */
 export type RecogniserOrder =
@@ -19,7 +20,9 @@ export type RecogniserOrder =
   | { readonly kind: 'open'; readonly session: number; readonly grammars: Grammars; readonly from: number }
   /** Decide on what was said so far, and close. */
   | { readonly kind: 'finish'; readonly session: number }
-  | { readonly kind: 'close' };
+  | { readonly kind: 'close' }
+  /** Whose voice may be heard from now on: how somebody says the phrases, or nothing. */
+  | { readonly kind: 'know'; readonly samples: readonly VoiceSample[] };
 
 /** To the page. */
 export type RecogniserReport =
@@ -35,6 +38,7 @@ export class RecognitionServer {
   #engine: RecognitionEngine | null = null;
   #listener: RecognitionListener | null = null;
   #session = 0;
+  #samples: readonly VoiceSample[] = [];
   #port: MessagePort | null = null;
 
   constructor(createModule: CreateEngineModule, report: (report: RecogniserReport) => void) {
@@ -63,6 +67,10 @@ export class RecognitionServer {
       case 'close':
         this.#listener?.close();
         return;
+      case 'know':
+        this.#samples = order.samples;
+        if (this.#listener !== null) this.#listener.known = order.samples;
+        return;
     }
   }
 
@@ -74,6 +82,7 @@ export class RecognitionServer {
       this.#listener = new RecognitionListener(made.value, (event) =>
         this.#report({ kind: 'event', session: this.#session, event }),
       );
+      this.#listener.known = this.#samples;
     }
     this.#report({ kind: 'loaded' });
   }

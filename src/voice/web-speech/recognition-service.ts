@@ -2,6 +2,7 @@
 import type { Result } from '../../domain/result';
 import { ok, refused } from '../../domain/result';
 import type { HearingTrouble } from '../hearing';
+import type { VoiceSample } from '../voice-sample';
 import type { Microphone, MicrophoneOptions, MicrophoneTrouble } from '../microphone/microphone';
 import { ENDPOINTER } from './recognition-endpointer';
 import type { NetworkTrouble, Pronunciation } from './recognition-engine';
@@ -33,6 +34,8 @@ export interface RecognitionService {
   prepare(track?: MediaStreamTrack): Promise<Result<void, HearingTrouble>>;
   /** Listens for these, from `guardMs` from now on. The former session hears no more. */
   open(grammars: Grammars, guardMs: number, sink: (event: SessionEvent) => void): Session;
+  /** Whose voice may be heard from now on: how somebody says the phrases. Empty: nobody's that is known. */
+  know(samples: readonly VoiceSample[]): void;
   /** The moment of a stream position, on the page's clock (`performance.now()`). */
   timeOf(position: number): number;
   onLevel(listener: (level: number) => void): () => void;
@@ -74,6 +77,7 @@ class Service implements RecognitionService {
   #opening: Promise<Result<void, HearingTrouble>> = Promise.resolve(ok(undefined));
   #session: { readonly id: number; readonly sink: (event: SessionEvent) => void } | null = null;
   #lastSession = 0;
+  #samples: readonly VoiceSample[] = [];
 
   constructor(options: ServiceOptions) {
     this.#options = options;
@@ -110,6 +114,11 @@ class Service implements RecognitionService {
         this.#worker?.postMessage({ kind: 'close' });
       },
     };
+  }
+
+  know(samples: readonly VoiceSample[]): void {
+    this.#samples = samples;
+    this.#worker?.postMessage({ kind: 'know', samples });
   }
 
   timeOf(position: number): number {
@@ -154,6 +163,8 @@ class Service implements RecognitionService {
       };
       const { wasm, model, pronunciations } = this.#options;
       worker.postMessage({ kind: 'load', wasm, model, pronunciations });
+      // A worker that takes the place of a lost one must know what that one knew.
+      if (this.#samples.length > 0) worker.postMessage({ kind: 'know', samples: this.#samples });
     });
   }
 

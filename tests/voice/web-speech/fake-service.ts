@@ -2,6 +2,7 @@
 import type { Result } from '../../../src/domain/result';
 import { ok } from '../../../src/domain/result';
 import type { HearingTrouble } from '../../../src/voice/hearing';
+import type { VoiceSample } from '../../../src/voice/voice-sample';
 import type { Grammars } from '../../../src/voice/web-speech/recognition-listener';
 import type { RecognitionService, Session, SessionEvent } from '../../../src/voice/web-speech/recognition-service';
 
@@ -13,6 +14,7 @@ export class FakeService implements RecognitionService {
     finished: boolean;
   }[] = [];
   readonly tracks: (MediaStreamTrack | undefined)[] = [];
+  known: readonly VoiceSample[] = [];
   answer: Result<void, HearingTrouble> = ok(undefined);
   #sink: ((event: SessionEvent) => void) | null = null;
   readonly #troubles = new Set<(trouble: HearingTrouble, detail: string) => void>();
@@ -36,6 +38,10 @@ export class FakeService implements RecognitionService {
         if (this.#sink === sink) this.#sink = null;
       },
     };
+  }
+
+  know(samples: readonly VoiceSample[]): void {
+    this.known = samples;
   }
 
   /** Positions are milliseconds here. */

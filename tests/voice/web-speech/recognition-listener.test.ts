@@ -6,7 +6,7 @@ import type { Decoding } from '../../../src/voice/web-speech/recognition-decodin
 import { isPlausible, readDecoding } from '../../../src/voice/web-speech/recognition-decoding';
 import { THRESHOLDS } from '../../../src/voice/web-speech/recognition-certainty';
 import type { RecognitionEngine } from '../../../src/voice/web-speech/recognition-engine';
-import type { ListenerEvent } from '../../../src/voice/web-speech/recognition-listener';
+import type { Grammars, ListenerEvent } from '../../../src/voice/web-speech/recognition-listener';
 import { RecognitionListener } from '../../../src/voice/web-speech/recognition-listener';
 import type { Network } from '../../../src/voice/web-speech/recognition-network';
 
@@ -249,6 +249,27 @@ describe('risk', () => {
   });
 });
 
+describe('how a phrase was said', () => {
+  const described = (sampled: boolean, ...finds: (Decoding | null)[]) => {
+    const { listener, hear, events } = rig(...finds);
+    listener.open(sampled ? { ...PHRASES, isSampled: true } : PHRASES, 0);
+    hear(silence(0.5), speech(0.6), silence(0.6));
+    return events.flatMap((event) => (event.kind === 'final' ? [event.features?.length ?? null] : []));
+  };
+
+  it('is told where it is asked for, and is as long as what was said', () => {
+    const [length] = described(true, found('stand by'));
+    expect(length).toBeGreaterThan(13 * 50);
+    expect(length).toBeLessThan(13 * 80);
+    expect(described(false, found('stand by'))).toEqual([null]);
+  });
+
+  it('is not told of what was no phrase', () => {
+    expect(described(true, found('', true))).toEqual([null]);
+    expect(described(true, found('stand by'), found('say again'))).toEqual([null]);
+  });
+});
+
 describe('a loud room', () => {
   const NOISE = 0.05;
   const noise = (seconds: number) => hiss(NOISE, seconds * SECOND, 99);
@@ -257,9 +278,9 @@ describe('a loud room', () => {
     const tone = NOISE * Math.sqrt(2 / tones.length) * 10 ** (decibels / 20);
     return noise(0.6).map((sample, at) => tones.reduce((sum, turn) => sum + tone * Math.sin(at * turn), sample));
   };
-  const run = (decibels: number, finds: Decoding | null) => {
+  const run = (decibels: number, finds: Decoding | null, grammars: Grammars = PHRASES) => {
     const made = rig(finds);
-    made.listener.open(PHRASES, 0);
+    made.listener.open(grammars, 0);
     made.hear(noise(1), over(decibels), noise(0.6));
     return made;
   };
@@ -273,6 +294,13 @@ describe('a loud room', () => {
   it('is the reason given for what is not made out', () => {
     expect(run(9, found('', true)).finals()).toEqual([{ kind: 'nomatch', isTooLoud: true }]);
     expect(run(22, found('', true)).finals()).toEqual([{ kind: 'nomatch' }]);
+  });
+
+  it('is no place to learn a voice, though a command would be heard', () => {
+    const { finals, events } = run(12, found('stand by'), { ...PHRASES, isSampled: true });
+    expect(finals()).toEqual([{ kind: 'nomatch', isTooLoud: true }]);
+    expect(events.every((event) => event.kind !== 'final' || event.features === undefined)).toBe(true);
+    expect(run(12, found('stand by')).finals()).toEqual([{ kind: 'match', words: 'stand by' }]);
   });
 
   it('may still be heard through', () => {

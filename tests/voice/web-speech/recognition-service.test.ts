@@ -209,3 +209,24 @@ it('levels go to everyone who asked, until they no longer do', async () => {
   microphones[0]?.onLevel(0.7);
   expect(levels).toEqual([0.5]);
 });
+
+describe('whose voice is heard', () => {
+  const samples = [{ words: 'stand by', features: Float32Array.of(1) }];
+
+  it('is told to the worker, and to the one that takes its place', async () => {
+    const { service, workers } = rig();
+    await service.prepare();
+    service.know(samples);
+    expect(workers[0]?.orders.at(-1)).toEqual({ kind: 'know', samples });
+    workers[0]?.onerror?.({ message: 'gone' } as ErrorEvent);
+    await service.prepare();
+    expect(workers[1]?.orders.slice(0, 2)).toMatchObject([{ kind: 'load' }, { kind: 'know', samples }]);
+  });
+
+  it('is kept until there is a worker', async () => {
+    const { service, workers } = rig();
+    service.know(samples);
+    await service.prepare();
+    expect(workers[0]?.orders.slice(0, 2)).toMatchObject([{ kind: 'load' }, { kind: 'know', samples }]);
+  });
+});

@@ -1,0 +1,70 @@
+/** Takes one sample of how somebody says a phrase: the recogniser is open for that phrase alone until something was said. */
+import type { Result } from '../domain/result';
+import { ok, refused } from '../domain/result';
+import type { SampleTrouble } from './enrolling';
+import type { VoiceSample } from './voice-sample';
+import { jsgfTexts, SpeechGrammarList, SpeechRecognitionPhrase } from './web-speech/recognition-grammars';
+import type { RecognitionService, Session, SessionEvent } from './web-speech/recognition-service';
+
+export interface SampleWanted {
+  readonly words: string;
+  /** JSGF of phrases that are known, so that they are not taken for these words. */
+  readonly others: readonly string[];
+  readonly guardMs: number;
+}
+
+export type Sampled = Result<VoiceSample, SampleTrouble>;
+
+export interface Sampling {
+  /** Never rejects. */
+  readonly result: Promise<Sampled>;
+  /** Hears nothing more; the result is then `stopped`, if it is not there yet. */
+  stop(): void;
+}
+
+/** Loads what is not loaded yet, listens from now on, and ends by itself when something was said. */
+export function takeSample(service: RecognitionService, wanted: SampleWanted): Sampling {
+  let session: Session | null = null;
+  let settle: (sampled: Sampled) => void = () => undefined;
+  let isOver = false;
+  const result = new Promise<Sampled>((resolve) => {
+    settle = resolve;
+  });
+  const end = (sampled: Sampled): void => {
+    if (isOver) return;
+    isOver = true;
+    session?.close();
+    settle(sampled);
+  };
+  void service.prepare().then((prepared) => {
+    if (isOver) return;
+    if (!prepared.ok) return end(prepared);
+    const texts = jsgfTexts(new SpeechGrammarList(), [new SpeechRecognitionPhrase(wanted.words)]);
+    if (!texts.ok) return end(refused('engine', texts.detail));
+    const grammars = { wanted: texts.value, others: wanted.others, lowRisk: [], isSampled: true } as const;
+    session = service.open(grammars, wanted.guardMs, (event) => {
+      const sampled = sampledBy(event, wanted.words);
+      if (sampled !== null) end(sampled);
+    });
+  });
+  return { result, stop: () => end(refused('stopped', 'The ear was needed for something else; say it again.')) };
+}
+
+/** What this event makes of the sample; null where it goes on. */
+function sampledBy(event: SessionEvent, words: string): Sampled | null {
+  switch (event.kind) {
+    case 'final': {
+      const { verdict, features } = event;
+      if (verdict.kind === 'match' && features !== undefined) return ok({ words, features });
+      return verdict.kind === 'nomatch' && verdict.isTooLoud === true
+        ? refused('too-loud', 'It is too loud to learn this voice; wait for a quieter moment.')
+        : refused('not-these-words', `That was not understood as "${words}"; say it once more.`);
+    }
+    case 'lost':
+      return refused(event.trouble, event.detail);
+    case 'refused':
+      return refused('engine', event.detail);
+    default:
+      return null;
+  }
+}
