@@ -1,7 +1,7 @@
 /**
  * A day at the table in a few minutes: packs one after another to their records in one page of real Chromium, the loft's
  * clock moved on between them, and what the page holds in memory after each: `npm run bench:day`. JSON; flat means that
- * the slope after the first packs is not above its own noise.
+ * the slope after the first packs is not above its own noise. `STOWCALL_PACKS=100` for more packs than a day has.
  */
 import { fileURLToPath } from 'node:url';
 import type { CDPSession, Page } from '@playwright/test';
@@ -16,6 +16,7 @@ import { holdClock, setClock } from '../e2e/support/settable-clock';
 import { errorsOf, startPage } from '../e2e/support/start-page';
 import { onStored } from '../e2e/support/stored-hook';
 import type { Fact } from '../../src/domain/fact';
+import { weighHeap, type HeapWeight } from './heap-weight';
 import { slopeOf } from './slope';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
@@ -25,8 +26,7 @@ const HOURS = 24;
 const SETTLING = 3;
 
 interface Weight {
-  /** Bytes of the JavaScript heap in use, after a forced collection. */
-  readonly heap: number;
+  readonly heap: HeapWeight;
   readonly nodes: number;
   readonly listeners: number;
   /** Entries of the page's performance timeline, which no collection ever takes away. */
@@ -34,12 +34,12 @@ interface Weight {
 }
 
 async function weigh(page: Page, devtools: CDPSession): Promise<Weight> {
-  // Twice: what the first collection finalises is free only after the second.
-  for (let turn = 0; turn < 2; turn += 1) await devtools.send('HeapProfiler.collectGarbage');
-  const { usedSize } = await devtools.send('Runtime.getHeapUsage');
+  // Before the snapshot, which collects once more: what the first collection finalises is free only after the second.
+  await devtools.send('HeapProfiler.collectGarbage');
+  const heap = await weighHeap(devtools);
   const { nodes, jsEventListeners } = await devtools.send('Memory.getDOMCounters');
   const marks = await page.evaluate(() => performance.getEntries().length);
-  return { heap: usedSize, nodes, listeners: jsEventListeners, marks };
+  return { heap, nodes, listeners: jsEventListeners, marks };
 }
 
 /** One pack from the badge to the record, and back to the start screen. */
@@ -87,7 +87,10 @@ async function day(): Promise<object> {
       hoursOfLoft: Math.round(hours * 10) / 10,
       seconds: Math.round((Date.now() - from) / 1_000),
       perPack: {
-        heap: slopeOf(settled.map(({ heap }) => heap)),
+        code: slopeOf(settled.map(({ heap }) => heap.code)),
+        buffers: slopeOf(settled.map(({ heap }) => heap.buffers)),
+        browser: slopeOf(settled.map(({ heap }) => heap.browser)),
+        objects: slopeOf(settled.map(({ heap }) => heap.objects)),
         nodes: slopeOf(settled.map(({ nodes }) => nodes)),
         listeners: slopeOf(settled.map(({ listeners }) => listeners)),
         marks: slopeOf(settled.map(({ marks }) => marks)),
