@@ -6,7 +6,6 @@ import { dateOf } from '../domain/instant';
 import type { LogRecord } from '../domain/log-record';
 import type { Loft } from '../domain/loft';
 import { personById } from '../domain/loft';
-import { sayDeviation } from '../domain/measure';
 import type { Procedure, Stage } from '../domain/procedure';
 import { holdsOf, stageOf } from '../domain/procedure';
 import { makeQuantity } from '../domain/quantity';
@@ -75,9 +74,10 @@ function outsideDefect({ procedure, state }: RecordInput, body: MeasuredBody): s
   const { value, expected, deviation } = body;
   const then = workOf(state, body.stage).measured;
   const after = then === null ? '' : ` Put right: ${makeQuantity(then)}.`;
+  const off = `${makeQuantity({ ...expected, value: Math.abs(deviation) })} too ${deviation > 0 ? 'long' : 'short'}`;
   return (
     `At ${stageName(procedure, body.stage)}: ${makeQuantity(value)} measured, ${makeQuantity(expected)} expected, ` +
-    `${sayDeviation(deviation, expected.unit)}.${after}`
+    `${off}.${after}`
   );
 }
 

@@ -1,7 +1,7 @@
 /** Deviations: by how much, which way, and where the band ends. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { deviationOf, sayDeviation, withinBand } from '../../src/domain/measure';
+import { deviationOf, withinBand } from '../../src/domain/measure';
 import type { Quantity } from '../../src/domain/quantity';
 
 const inches = (value: number): Quantity => ({ value, unit: 'in' });
@@ -15,13 +15,6 @@ describe('deviation', () => {
     [inches(1), { value: 2, unit: 'cm' } as const, 0.54],
   ])('%j against %j is %d', (measured, expected, deviation) => {
     expect(deviationOf(measured, expected)).toBe(deviation);
-  });
-
-  it('is said with its direction', () => {
-    expect(sayDeviation(2, 'in')).toBe('two inches too long');
-    expect(sayDeviation(-0.5, 'in')).toBe('half an inch too short');
-    expect(sayDeviation(-1, 'ft')).toBe('one foot too short');
-    expect(sayDeviation(0, 'in')).toBe('exactly right');
   });
 });
 

@@ -70,7 +70,7 @@ describe('the log record', () => {
     const record = recordOf(driver);
     expect(record.defects).toEqual([
       'Hold Stowing: Stow too long, found by Ines. Done again from stage 5, Stow the line and inspected again.',
-      'At stage 6, Measure the rest: 13 in measured, 16 in expected, three inches too short. Put right: 16 in.',
+      'At stage 6, Measure the rest: 13 in measured, 16 in expected, 3 in too short. Put right: 16 in.',
     ]);
     expect(record.values.at(-1)).toEqual({ stage: '6 Measure the rest', what: 'the rest of the line', value: '16 in' });
   });

@@ -43,7 +43,9 @@ export class Account {
   /** Whoever has given a PIN in this pack since it was last taken up. */
   known = new Set<string>();
   standingBy = false;
-  defects = 0;
+  returns: readonly BodyOf<'holdReturned'>[] = [];
+  /** Values outside their band. */
+  outsides: readonly BodyOf<'measured'>[] = [];
   ended: 'signed' | 'stopped' | null = null;
 
   done(stage: string): Done {
@@ -91,7 +93,7 @@ export class Account {
     if (body.kind === 'stowed') change(body.stage, { stows: this.done(body.stage).stows + body.count });
     if (body.kind === 'measured') {
       if (body.within) change(body.stage, { measured: body.value });
-      else this.defects += 1;
+      else this.outsides = [...this.outsides, body];
     }
     if (body.kind === 'itemPlaced' || body.kind === 'itemRemoved') {
       const put = body.kind === 'itemPlaced';
@@ -110,7 +112,7 @@ export class Account {
 
   private goesBack(body: BodyOf<'holdReturned'>): void {
     this.judged.add(body.inspector);
-    this.defects += 1;
+    this.returns = [...this.returns, body];
     const from = this.procedure?.stages.findIndex(({ id }) => id === body.backTo) ?? 0;
     for (const { id, hold } of this.procedure?.stages.slice(Math.max(0, from)) ?? []) {
       this.stages.delete(id);

@@ -1,10 +1,15 @@
 /** Recomputes the log record that was signed from the facts before it, and names every field that differs. */
 import type { LogRecord } from '../../domain/log-record';
-import type { Stage } from '../../domain/procedure';
+import type { Procedure, Stage } from '../../domain/procedure';
 import type { Account } from './account';
 import { dayNumber, dueDay } from './calendar';
+import type { FoundBy } from './defects';
+import { againstDefects } from './defects';
 import { lengthText } from './lengths';
 import { hexAt, sha256 } from './sha256';
+
+/** What no record may leave out, however the rest of its notice is worded. */
+const NOTICE = /\bassists and does not certify\b/;
 
 /** One sentence for each field that is not what the facts amount to. */
 export function againstRecord(
@@ -44,29 +49,35 @@ export function againstRecord(
     ['values', record.values, procedure.stages.flatMap((stage) => valueOf(account, stage))],
     ['tools', record.tools, procedure.tools.map(({ id, name }) => tool(account, id, name))],
     ['temporary items', record.temporaryItems, procedure.temporaryItems.map(({ id, name }) => item(account, id, name))],
-    ['number of defects', record.defects.length, account.defects],
+    ['safety notice', NOTICE.test(record.notice), true],
+    ['drop tests', record.dropTests, 'None made.'],
+    ['work done', record.work, workDone(account, procedure)],
   ];
   const differing = expected.flatMap(([name, found, should]) =>
     text(found) === text(should) ? [] : [`The record’s ${name} is not what the facts amount to.`],
   );
-  const called: readonly Called[] = [
+  const defects = againstDefects(account, record);
+  const called: readonly FoundBy[] = [
+    ...defects.foundBy,
     ...record.packers.map(({ name }, at) => ({ id: packing[at] ?? '', name })),
     ...record.holds.map(({ hold, inspector }) => ({
       id: account.released.get(hold)?.inspector ?? '',
       name: inspector,
     })),
   ];
-  return [...differing, ...new Set(called.flatMap((one) => againstName(account, one)))];
+  return [...differing, ...defects.wrong, ...new Set(called.flatMap((one) => againstName(account, one)))];
 }
 
-/** What the record calls somebody. */
-interface Called {
-  readonly id: string;
-  readonly name: string;
+function workDone({ released }: Account, { title, revision, stages }: Procedure): string {
+  const holds = stages.filter(({ hold }) => hold !== null && released.has(hold.id)).length;
+  return (
+    `Packed by ${title}, revision ${revision}: ` +
+    `${String(stages.length)} stages, ${String(holds)} inspection holds released.`
+  );
 }
 
 /** The people file in force holds only a digest of each name; one that an earlier version stored holds none. */
-function againstName({ people }: Account, { id, name }: Called): readonly string[] {
+function againstName({ people }: Account, { id, name }: FoundBy): readonly string[] {
   const digest = people?.get(id)?.nameDigest;
   if (digest === undefined || digest === hexAt(sha256(new TextEncoder().encode(`${id}\n${name}`)))) return [];
   return [`The record calls ${id} “${name}”, which is not the name in the people file that was in force.`];

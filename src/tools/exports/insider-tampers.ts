@@ -39,6 +39,14 @@ function recordOf(change: (record: BodyOf<'signed'>['record']) => BodyOf<'signed
   return lastOf('signed', (fact, body) => ({ ...fact, body: { ...body, record: change(body.record) } }));
 }
 
+/** Changes every record. */
+function recordsOf(change: (record: BodyOf<'signed'>['record']) => BodyOf<'signed'>['record']): Change {
+  return (facts) =>
+    facts.map((fact) =>
+      fact.body.kind === 'signed' ? { ...fact, body: { ...fact.body, record: change(fact.body.record) } } : fact,
+    );
+}
+
 export const INSIDER_TAMPERS: readonly Tamper[] = [
   insider('own-inspector', 'The last hold is released by the rigger who packed.', 'who', inspectedBy('ines-calloway')),
   insider(
@@ -194,5 +202,29 @@ export const INSIDER_TAMPERS: readonly Tamper[] = [
       ...record,
       holds: record.holds.map((one, at) => (at === 0 ? { ...one, certificate: 'QR-0000' } : one)),
     })),
+  ),
+  insider(
+    'other-defect',
+    'A record makes a length that was too short by inches too short by a sixteenth.',
+    'record',
+    recordsOf((record) => ({
+      ...record,
+      defects: record.defects.map((text) => text.replace(/[^,]* too short/, ' 1/16 in too short')),
+    })),
+  ),
+  insider(
+    'other-finder',
+    'A record names somebody else as the inspector who found a defect.',
+    'record',
+    recordsOf((record) => ({
+      ...record,
+      defects: record.defects.map((text) => text.replace(/found by [^.]*/, 'found by Nora Pell')),
+    })),
+  ),
+  insider(
+    'no-notice',
+    'The last record no longer says that the kiosk does not certify.',
+    'record',
+    recordOf((record) => ({ ...record, notice: 'Packed and certified.' })),
   ),
 ];

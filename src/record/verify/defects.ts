@@ -1,0 +1,72 @@
+/** Recomputes what a record must say of defects, word by word, from the facts and the procedure that was in force. */
+import type { LogRecord } from '../../domain/log-record';
+import type { Procedure } from '../../domain/procedure';
+import type { Account, BodyOf } from './account';
+import { lengthText } from './lengths';
+
+/** What stands before and after the name of whoever found it. */
+type Sentence = readonly [before: string, after: string];
+
+/** A defect on the record in which somebody is named. */
+export interface FoundBy {
+  readonly id: string;
+  readonly name: string;
+}
+
+/** One sentence for each defect that does not say what happened, and who is said to have found the others. */
+export function againstDefects(
+  account: Account,
+  record: LogRecord,
+): { readonly wrong: readonly string[]; readonly foundBy: readonly FoundBy[] } {
+  const { procedure, returns, outsides } = account;
+  const count = returns.length + outsides.length;
+  const wrong =
+    record.defects.length === count ? [] : ['The record’s number of defects is not what the facts amount to.'];
+  const foundBy: FoundBy[] = [];
+  if (procedure === null) return { wrong, foundBy };
+  const differs = (at: number): void =>
+    void wrong.push(`Defect ${String(at + 1)} on the record does not say what the facts amount to.`);
+  record.defects.slice(0, count).forEach((text, at) => {
+    const back = returns[at];
+    if (back !== undefined) {
+      const name = between(text, returned(procedure, back));
+      if (name === null) differs(at);
+      else foundBy.push({ id: back.inspector, name });
+    } else if (text !== outside(account, procedure, outsides[at - returns.length])) differs(at);
+  });
+  return { wrong, foundBy };
+}
+
+function between(text: string, [before, after]: Sentence): string | null {
+  const fits = text.startsWith(before) && text.endsWith(after) && text.length > before.length + after.length;
+  return fits ? text.slice(before.length, text.length - after.length) : null;
+}
+
+function returned({ stages }: Procedure, body: BodyOf<'holdReturned'>): Sentence {
+  const hold = stages.find((stage) => stage.hold?.id === body.hold)?.hold;
+  // A hold without findings of its own offers one, and it is always worded like this.
+  const finding =
+    hold?.findings.length === 0
+      ? 'Not as the procedure says'
+      : hold?.findings.find(({ id }) => id === body.finding)?.text;
+  return [
+    `Hold ${hold?.title ?? body.hold}: ${finding ?? body.finding}, found by `,
+    `. Done again from ${named(stages, body.backTo)} and inspected again.`,
+  ];
+}
+
+function outside(account: Account, { stages }: Procedure, body: BodyOf<'measured'> | undefined): string | null {
+  if (body === undefined) return null;
+  const { value, expected, deviation } = body;
+  const then = account.done(body.stage).measured;
+  const off = lengthText({ value: Math.abs(deviation), unit: expected.unit });
+  return (
+    `At ${named(stages, body.stage)}: ${lengthText(value)} measured, ${lengthText(expected)} expected, ` +
+    `${off} too ${deviation > 0 ? 'long' : 'short'}.${then === null ? '' : ` Put right: ${lengthText(then)}.`}`
+  );
+}
+
+function named(stages: Procedure['stages'], id: string): string {
+  const stage = stages.find((one) => one.id === id);
+  return stage === undefined ? id : `stage ${String(stage.number)}, ${stage.title}`;
+}
