@@ -1,4 +1,4 @@
-/* global self, indexedDB, setTimeout */
+/* global self, indexedDB, navigator, setTimeout */
 /**
  * Part of the service worker: a new version of the page is not installed while a pack is open. So whatever happens in
  * the middle of a pack (a reload, a killed browser), the pack is taken up by the version that it was begun with; the
@@ -7,6 +7,8 @@
 (() => {
   const JOURNAL = 'stowcall';
   const LIMIT_MS = 10_000;
+  /** The page holds it while it stores the first fact of a pack (`src/kiosk/new-version.ts`). */
+  const LOCK = 'stowcall-version';
 
   /** Opens the journal without ever making one: an empty one without its stores would pass for a damaged journal. */
   function openJournal() {
@@ -40,12 +42,44 @@
     }
   }
 
+  /** Becomes something else than `installing`, whatever that is. */
+  function stateChanges() {
+    return new Promise((done) => {
+      self.serviceWorker.addEventListener('statechange', done, { once: true });
+      setTimeout(done, LIMIT_MS);
+    });
+  }
+
+  /** The same, and no pack can begin from the answer on until this version is installed and the page can see it. */
+  function refuseAndHold() {
+    return new Promise((done, failed) => {
+      const asked = navigator.locks.request(LOCK, async () => {
+        await refuseWhileOpen();
+        const changed = stateChanges();
+        done();
+        await changed;
+      });
+      asked.catch(failed);
+    });
+  }
+
   self.addEventListener('install', (event) => {
     // The very first version replaces none.
     if (self.registration.active === null) return;
     const wait = event.waitUntil.bind(event);
     // Asked before anything is fetched, and once more when all is there: a pack may have been opened meanwhile.
     wait(refuseWhileOpen());
-    event.waitUntil = (work) => wait(Promise.resolve(work).then(refuseWhileOpen));
+    // One promise for each file, and one for the whole that ends last.
+    let unfinished = 0;
+    let held = null;
+    event.waitUntil = (work) => {
+      unfinished += 1;
+      const done = Promise.resolve(work).then(() => {
+        unfinished -= 1;
+        if (unfinished === 0) held ??= refuseAndHold();
+        return unfinished === 0 ? held : undefined;
+      });
+      wait(done);
+    };
   });
 })();

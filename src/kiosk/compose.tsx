@@ -84,6 +84,8 @@ export function composeKiosk(document: Document): void {
   const reload = (): void => {
     if (kiosk.view.get().screen !== 'pack') location.reload();
   };
+  const { serviceWorker: workers, locks } = navigator;
+  const versions = 'serviceWorker' in navigator ? { versions: watchVersions({ workers, locks, reload }) } : {};
   const kiosk: Kiosk = createKiosk({
     ear: createEar({ phraseBook: phraseBook(), engineBase: `${base}engine/`, modelBase: `${base}engine/model/` }),
     mouth: createMouth(`${base}engine/flite.wasm`),
@@ -99,7 +101,7 @@ export function composeKiosk(document: Document): void {
     loadLicences: () => fetchLicences(base),
     print: () => window.print(),
     pinFits,
-    ...('serviceWorker' in navigator ? { versions: watchVersions({ workers: navigator.serviceWorker, reload }) } : {}),
+    ...versions,
     mark,
   });
   const place = document.getElementById('kiosk');

@@ -370,6 +370,22 @@ class RunningKiosk implements Kiosk {
     const person = mayOpenPack(this.loft, sighting, sighting.at);
     if (!person.ok) return this.toStart(person.detail);
     if (sighting.meaning.kind !== 'badge') return;
-    await this.enterPack(this.parts.newId(), { packer: person.value.id, badge: sighting.meaning.badge });
+    await this.beginPack({ packer: person.value.id, badge: sighting.meaning.badge });
+  }
+
+  /** A new version that is installed until the first fact is stored takes over, and the badge is scanned again. */
+  private async beginPack(opening: { packer: string; badge: string }): Promise<void> {
+    const { versions } = this.parts;
+    const enter = async (): Promise<void> => {
+      this.entering = false;
+      await this.enterPack(this.parts.newId(), opening);
+      if (this.mode.in === 'pack') await this.mode.runner.begun();
+    };
+    if (versions === undefined) return enter();
+    this.entering = true;
+    const entered = await versions.unlessWaiting(enter);
+    if (entered) return;
+    this.entering = false;
+    this.renew();
   }
 }

@@ -7,6 +7,11 @@ export interface NewVersion {
   onWaiting(listener: () => void): void;
   /** Asks the server for one. Without a server nothing happens. */
   look(): void;
+  /**
+   * Does `work`, the beginning of a pack, so that none can be installed meanwhile. False where one was already, or came
+   * first: `work` is not done then.
+   */
+  unlessWaiting(work: () => Promise<void>): Promise<boolean>;
   /** Lets it take over, which loads the page anew; comes back only when it did not, and then is not tried again. */
   takeUp(): Promise<void>;
 }
@@ -14,6 +19,8 @@ export interface NewVersion {
 export interface NewVersionParts {
   readonly workers: Pick<ServiceWorkerContainer, 'ready' | 'controller' | 'addEventListener'>;
   readonly reload: () => void;
+  /** None: the browser has no Web Locks. */
+  readonly locks?: Pick<LockManager, 'request'>;
   /** Milliseconds for which the new version may take over. */
   readonly limitMs?: number;
 }
@@ -21,9 +28,11 @@ export interface NewVersionParts {
 /** What the service worker's own code listens for. */
 const TAKE_OVER = { type: 'SKIP_WAITING' };
 const LIMIT_MS = 10_000;
+/** The service worker holds it from its last question whether a pack is open until it is installed. */
+const LOCK = 'stowcall-version';
 
 /** Watches the service worker of this page. */
-export function watchVersions({ workers, reload, limitMs = LIMIT_MS }: NewVersionParts): NewVersion {
+export function watchVersions({ workers, reload, locks, limitMs = LIMIT_MS }: NewVersionParts): NewVersion {
   let registration: ServiceWorkerRegistration | null = null;
   let givenUp = false;
   const listeners: (() => void)[] = [];
@@ -49,6 +58,14 @@ export function watchVersions({ workers, reload, limitMs = LIMIT_MS }: NewVersio
   return {
     isWaiting,
     onWaiting: (listener) => void listeners.push(listener),
+    unlessWaiting: async (work) => {
+      const unless = async (): Promise<boolean> => {
+        if (isWaiting()) return false;
+        await work();
+        return true;
+      };
+      return locks === undefined ? unless() : await locks.request(LOCK, unless);
+    },
     look: () => void registration?.update().catch(() => undefined),
     takeUp: async () => {
       registration?.waiting?.postMessage(TAKE_OVER);

@@ -19,6 +19,8 @@ export interface PackRunner {
   pinAskedOf(sighting: Sighting, at: Instant): Person | null;
   /** Where the journal stands for this page. */
   head(): Head;
+  /** Until the first fact is stored or refused, or the pack ended without one. */
+  begun(): Promise<void>;
   /** Closes the machine; nothing stored is touched. */
   end(): void;
 }
@@ -58,6 +60,8 @@ export function startPack(parts: PackRunnerParts): PackRunner {
   const circumstances = new Circumstances(input.loft, input.facts);
   // Never refreshed after a failure: if another page wrote, this machine's facts are old and must not be added to.
   let head: Head = parts.head;
+  let hasBegun: () => void = () => undefined;
+  const begun = new Promise<void>((resolve) => (hasBegun = resolve));
 
   const store = async (asked: readonly FactDraft[]): Promise<void> => {
     const moment = { at: parts.now(), ms: parts.nowMs() };
@@ -78,9 +82,10 @@ export function startPack(parts: PackRunnerParts): PackRunner {
   const machine = packMachine.provide({
     actions: {
       append: (_, { drafts }) => {
-        store(drafts).catch((error: unknown) => {
+        const stored = store(drafts).catch((error: unknown) => {
           actor.send({ type: 'STORE_FAILED', detail: `${WHY.unavailable} (${String(error)})` });
         });
+        void stored.then(() => hasBegun());
       },
     },
   });
@@ -101,7 +106,9 @@ export function startPack(parts: PackRunnerParts): PackRunner {
     view,
     pinAskedOf: (sighting, at) => pinAskedOf(actor.getSnapshot(), sighting, at),
     head: () => head,
+    begun: () => begun,
     end: () => {
+      hasBegun();
       clearInterval(ticking);
       actor.stop();
     },

@@ -117,3 +117,53 @@ test('a new version in the middle of a pack waits until the pack is over', async
     rmSync(root, { recursive: true, force: true });
   }
 });
+
+test('a new version is not installed while the first fact of a pack is being stored', async () => {
+  const root = mkdtempSync(join(tmpdir(), 'stowcall-versions-'));
+  cpSync(join(ROOT, 'dist'), join(root, 'dist'), { recursive: true });
+  const served = await serve({ root, port: 0 });
+  const profile = await newProfile();
+  const chromium = await startChromium(profile);
+  try {
+    const page = await startPage(chromium.context, served.url, { deny: ['audio', 'video'] });
+    await page.waitForFunction(() => navigator.serviceWorker.controller !== null, null, { timeout: 60_000 });
+    makeNewVersion(join(root, 'dist'));
+    // Another page of the kiosk has just begun a pack: the first fact is on its way to the disk.
+    const beginning = await chromium.context.newPage();
+    await beginning.goto(`${served.url}notices.json`);
+    await beginning.evaluate(
+      () =>
+        new Promise<void>((held) => {
+          void navigator.locks.request('stowcall-version', () => {
+            held();
+            return new Promise<void>((done) => Object.assign(window, { done }));
+          });
+        }),
+    );
+    const state = (): Promise<string | undefined> =>
+      beginning.evaluate(async () => {
+        const registration = await navigator.serviceWorker.getRegistration();
+        const { pending } = await navigator.locks.query();
+        const asks = pending?.some(({ name }) => name === 'stowcall-version') ?? false;
+        return asks ? registration?.installing?.state : 'not asking yet';
+      });
+    await page.evaluate(async () => void (await navigator.serviceWorker.ready).update());
+    // All is fetched and the worker asks for the lock; it gets it when the page lets go.
+    await expect.poll(state, { timeout: 30_000 }).toBe('installing');
+    await expect(page).toHaveTitle('Stowcall');
+    await beginning.evaluate(() => (window as unknown as { done: () => void }).done());
+    await beginning.close();
+    await expect(page).toHaveTitle('Stowcall.', { timeout: 60_000 });
+    // And the worker has let go of it: a pack begins.
+    await expect(page.locator('html[data-screen="start"]')).toBeAttached({ timeout: 30_000 });
+    const { prompt } = await shownBy(page);
+    const plan = demoPlan(demoLoft());
+    await scanOn(page, nextScan(plan, [], { screen: 'start', prompt, readBack: '', inspecting: false }) ?? '');
+    await expect(page.locator('html[data-screen="identify"]')).toBeAttached();
+  } finally {
+    await chromium.kill();
+    await removeProfile(profile);
+    await served.close();
+    rmSync(root, { recursive: true, force: true });
+  }
+});

@@ -1,4 +1,5 @@
 /** A new version is taken up between packs, and only then. */
+import { readFileSync } from 'node:fs';
 import { describe, expect, it, vi } from 'vitest';
 import { watchVersions, type NewVersion } from '../../src/kiosk/new-version';
 import { startRig } from './rig';
@@ -55,6 +56,26 @@ describe('the watch over versions', () => {
     await taking;
   });
 
+  it('lets a pack begin under the lock that the service worker asks for, and none once a version waits', async () => {
+    const { registration, container } = fakeWorkers({});
+    const names: string[] = [];
+    const locks = {
+      request: async (name: string, work: () => Promise<unknown>) => {
+        names.push(name);
+        return work();
+      },
+    } as unknown as LockManager;
+    const versions = watchVersions({ workers: container, reload: vi.fn(), locks });
+    await turn();
+    const work = vi.fn(() => Promise.resolve());
+    expect(await versions.unlessWaiting(work)).toBe(true);
+    registration.waiting = fakeWorker();
+    expect(await versions.unlessWaiting(work)).toBe(false);
+    expect(work).toHaveBeenCalledTimes(1);
+    const guard = readFileSync(new URL('../../public/open-pack-guard.js', import.meta.url), 'utf8');
+    expect(guard).toContain(`const LOCK = '${names[0] ?? ''}';`);
+  });
+
   it('that does not take over is not tried for ever', async () => {
     const { registration, container } = fakeWorkers({});
     registration.waiting = fakeWorker();
@@ -98,11 +119,19 @@ describe('the watch over versions', () => {
 function fakeVersions() {
   let listener: () => void = () => undefined;
   let failTakeUp: () => void = () => undefined;
-  const state = { waiting: false, looks: 0, takeUps: 0 };
+  /** `held`: how many beginnings of packs kept new versions away; `first`: one is installed before the next of them. */
+  const state = { waiting: false, looks: 0, takeUps: 0, held: 0, first: false };
   const versions: NewVersion = {
     isWaiting: () => state.waiting,
     onWaiting: (one) => (listener = one),
     look: () => (state.looks += 1),
+    unlessWaiting: async (work) => {
+      if (state.first) state.waiting = true;
+      if (state.waiting) return false;
+      await work();
+      state.held += 1;
+      return true;
+    },
     takeUp: () => {
       state.takeUps += 1;
       return new Promise((done) => (failTakeUp = done));
@@ -156,6 +185,40 @@ describe('the kiosk with a new version', () => {
     await rig.badge('hazel-orrin');
     expect(rig.view().screen).toBe('loading');
     expect(state.takeUps).toBe(1);
+  });
+
+  it('that is installed just before the first fact is stored takes over, and no pack begins', async () => {
+    const { versions, state, fails } = fakeVersions();
+    const rig = await startRig({ versions });
+    state.first = true;
+    await rig.badge('hazel-orrin');
+    expect(rig.view().screen).toBe('loading');
+    expect(state).toMatchObject({ takeUps: 1, held: 0 });
+    const journal = await rig.ledger.openPacks();
+    expect(journal).toEqual({ ok: true, value: [] });
+    state.first = false;
+    fails();
+    await rig.settle();
+    await rig.badge('hazel-orrin');
+    expect(rig.view().screen).toBe('pack');
+  });
+
+  it('is kept away until the first fact is stored, and no longer', async () => {
+    const { versions, state } = fakeVersions();
+    const rig = await startRig({ versions });
+    await rig.badge('hazel-orrin');
+    await rig.settle();
+    expect(state.held).toBe(1);
+    expect(await rig.ledger.openPacks()).toMatchObject({ ok: true, value: [expect.any(String)] });
+  });
+
+  it('is kept away no longer than until the storage has refused the first fact', async () => {
+    const { versions, state } = fakeVersions();
+    const rig = await startRig({ versions });
+    rig.ledger.failNext('full');
+    await rig.badge('hazel-orrin');
+    await rig.settle();
+    expect(state.held).toBe(1);
   });
 
   it('found while something is read is taken up at the return to the start', async () => {
