@@ -36,6 +36,8 @@ export function parseCheckpointText(text: string): Result<Checkpoint, 'not-a-che
     end === '' &&
     origin !== '' &&
     /^(0|[1-9]\d{0,15})$/.test(size) &&
+    // Beyond this two different texts would be read as one number.
+    Number.isSafeInteger(Number(size)) &&
     hash.ok &&
     isHash(hash.value) &&
     extensions.every((line) => line !== '');

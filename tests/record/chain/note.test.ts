@@ -66,6 +66,11 @@ describe('published notes', () => {
   });
 });
 
+/** The one signature line of the published note. */
+const SIGNED = GO_NOTE.slice(GO_NOTE.indexOf('—'));
+/** The published note with a line before it that brings it to this length. */
+const padded = (length: number): string => `${'x'.repeat(length - 1 - GO_NOTE.length)}\n${GO_NOTE}`;
+
 describe('a note is refused', () => {
   it.each([
     ['without a signature', GO_TEXT + '\n'],
@@ -79,8 +84,32 @@ describe('a note is refused', () => {
     ['with words behind the signature', GO_NOTE.replace('JnAM=', 'JnAM= more')],
     ['of enormous length', 'x\n'.repeat(11_000) + GO_NOTE],
     ['that is empty', ''],
-  ])('%s', (_, note) => expect(parseNote(note)).toMatchObject({ ok: false, reason: 'not-a-note' }));
+    ['with words before the dash', GO_NOTE.replace('— Peter', '> — Peter')],
+    ['with a line that is no signature among the others', GO_NOTE.replace('— Peter', 'Peter\n— Peter')],
+    ['with half of a surrogate pair in its text', GO_NOTE.replace('you', 'y\ud83du')],
+    ['with half of a surrogate pair in the name', GO_NOTE.replace('PeterNeumann', 'Peter\ud83d')],
+    ['with a control character in the name', GO_NOTE.replace('PeterNeumann', 'Peter\u0001Neumann')],
+    ['with 33 signatures', GO_TEXT + '\n' + SIGNED.repeat(33)],
+    ['of one character more than a note has', padded(20_001)],
+  ])('%s', (_, note) => {
+    expect(parseNote(note)).toEqual({
+      ok: false,
+      reason: 'not-a-note',
+      detail: 'This is no signed note; copy it again, from its first line to its last.',
+    });
+  });
+
+  it('but not at the very bounds', () => {
+    expect(unwrap(parseNote(GO_TEXT + '\n' + SIGNED.repeat(32))).signatures).toHaveLength(32);
+    expect(padded(20_000)).toHaveLength(20_000);
+    expect(parseNote(padded(20_000)).ok).toBe(true);
+  });
 });
+
+const KEY_BYTES = unwrap(parseKeyText(GO_KEY)).publicKey;
+/** A key's text with this type and these bytes, and the id that the published key has. */
+const keyText = (type: number, bytes: Uint8Array): string =>
+  `PeterNeumann+c74f20a3+${makeBase64(Uint8Array.of(type, ...bytes))}`;
 
 describe('a key is refused', () => {
   it.each([
@@ -90,7 +119,76 @@ describe('a key is refused', () => {
     ['cut short', GO_KEY.slice(0, -4)],
     ['with a space in its name', GO_KEY.replace('PeterNeumann', 'Peter Neumann')],
     ['without a name', GO_KEY.replace('PeterNeumann', '')],
-  ])('%s', (_, key) => expect(parseKeyText(key)).toMatchObject({ ok: false, reason: 'not-a-key' }));
+    ['with a control character in its name', GO_KEY.replace('Peter', 'Peter\u0001')],
+    ['with half of a surrogate pair in its name', GO_KEY.replace('Peter', 'Peter\ud83d')],
+    ['with words behind it', `${GO_KEY}+more`],
+    ['with a line before it', `key\n${GO_KEY}`],
+    ['of another type under the id of ours', keyText(2, KEY_BYTES)],
+    ['of one byte too many', keyText(1, Uint8Array.of(...KEY_BYTES, 7))],
+    ['of one byte too few', keyText(1, KEY_BYTES.slice(1))],
+    ['that is no Base 64', `${GO_KEY.slice(0, -1)}=`],
+    ['with a name of 401 letters', makeKeyText(makeKey('n'.repeat(401), KEY_BYTES))],
+    ['that is empty', ''],
+  ])('%s', (_, key) => {
+    expect(parseKeyText(key)).toEqual({
+      ok: false,
+      reason: 'not-a-key',
+      detail: 'This is no key of a kiosk; copy it again, whole and on one line.',
+    });
+  });
+
+  it('but not with the longest name', () => {
+    expect(keyText(1, KEY_BYTES)).toBe(GO_KEY);
+    expect(parseKeyText(makeKeyText(makeKey('n'.repeat(400), KEY_BYTES))).ok).toBe(true);
+  });
+});
+
+describe('what could not be read again is never made', () => {
+  const signature = { name: 'loft', keyId: '0123abcd', signature: Uint8Array.of(1) };
+  it.each<[string, () => unknown, string]>([
+    ['a key with a blank in its name', () => makeKey('my loft', KEY_BYTES), 'a name and 32 bytes'],
+    ['a key without a name', () => makeKey('', KEY_BYTES), 'a name and 32 bytes'],
+    ['a key cut short', () => makeKey('loft', KEY_BYTES.slice(1)), 'a name and 32 bytes'],
+    ['a note without a signature', () => makeNote({ text: 'x\n', signatures: [] }), 'lines of text with a signature'],
+    ['a note without a line end', () => makeNote({ text: 'x', signatures: [signature] }), 'lines of text'],
+    ['a note with a tab', () => makeNote({ text: 'x\ty\n', signatures: [signature] }), 'lines of text'],
+    [
+      'a nameless signature',
+      () => makeNote({ text: 'x\n', signatures: [{ ...signature, name: '' }] }),
+      'names its key',
+    ],
+    [
+      'an id with a figure too many',
+      () => makeNote({ text: 'x\n', signatures: [{ ...signature, keyId: '0123abcd0' }] }),
+      'names its key',
+    ],
+    [
+      'an id with a letter before it',
+      () => makeNote({ text: 'x\n', signatures: [{ ...signature, keyId: 'x0123abcd' }] }),
+      'names its key',
+    ],
+  ])('%s', (_, make, belief) => {
+    expect(make).toThrow(belief);
+  });
+});
+
+describe('Base 64 of RFC 4648 section 10', () => {
+  it.each([
+    ['', ''],
+    ['f', 'Zg=='],
+    ['fo', 'Zm8='],
+    ['foo', 'Zm9v'],
+    ['foob', 'Zm9vYg=='],
+    ['fooba', 'Zm9vYmE='],
+    ['foobar', 'Zm9vYmFy'],
+  ])('"%s" is "%s" and back', (text, code) => {
+    expect(makeBase64(utf8(text))).toBe(code);
+    expect(unwrap(parseBase64(code))).toEqual(utf8(text));
+  });
+
+  it('says what to do with what is none', () => {
+    expect(parseBase64('A')).toMatchObject({ detail: 'This is not Base 64; check that it was copied whole.' });
+  });
 });
 
 describe('round trips', () => {
