@@ -34,7 +34,10 @@ describe('Code 39, modulo 43', () => {
     expect(isCode39Text('abc')).toBe(false);
     expect(isCode39Text('')).toBe(false);
     expect(code39CheckFits('A')).toBe(false);
-    expect(() => code39CheckCharacter('a')).toThrow('Broken assumption');
+    expect(isCode39Text('Ab')).toBe(false);
+    expect(isCode39Text('aB')).toBe(false);
+    expect(() => code39CheckCharacter('a')).toThrow('only over Code 39 characters');
+    expect(() => code39CheckCharacter('')).toThrow('only over Code 39 characters');
   });
 });
 
@@ -67,7 +70,25 @@ describe('Code 128, modulo 103', () => {
     expect(code128Values('B', '\n')).toBeNull();
     expect(code128Values('A', '\n')).toEqual([74]);
     expect(code128Values('C', '123')).toBeNull();
-    expect(() => code128CheckValue('A', [103])).toThrow('Broken assumption');
+    expect(code128Values('C', '')).toBeNull();
+    expect(code128Values('C', '1a')).toBeNull();
+    expect(code128Values('C', 'a12')).toBeNull();
+    expect(code128Values('C', '12a')).toBeNull();
+  });
+
+  it('gives each character the value of its set (ISO/IEC 15417 table 1)', () => {
+    expect(code128Values('A', ' _\u0000\u001f')).toEqual([0, 63, 64, 95]);
+    expect(code128Values('A', '`')).toBeNull();
+    expect(code128Values('B', ' _`\u007f')).toEqual([0, 63, 64, 95]);
+    expect(code128Values('B', '\u0080')).toBeNull();
+    expect(code128Values('B', '\u001f')).toBeNull();
+    expect(code128Values('C', '0099')).toEqual([0, 99]);
+    expect(CODE128_SWITCH).toEqual({ A: 101, B: 100, C: 99 });
+  });
+
+  it.each([-1, 103])('%i is the value of no character', (value) => {
+    expect(() => code128CheckValue('A', [value])).toThrow('a Code 128 data value lies between 0 and 102');
+    expect(code128CheckValue('A', [0, 102])).toBe((103 + 2 * 102) % 103);
   });
 });
 
@@ -95,6 +116,11 @@ describe('GS1 keys, modulo 10', () => {
   it('does not take what is no number', () => {
     expect(mod10Fits('12a4')).toBe(false);
     expect(mod10Fits('0')).toBe(false);
+    expect(mod10Fits('x6291041500213')).toBe(false);
+    expect(mod10Fits('6291041500213x')).toBe(false);
+    for (const none of ['', 'x1', '1x']) {
+      expect(() => mod10CheckDigit(none)).toThrow('a GS1 check digit is made only over digits');
+    }
   });
 });
 
@@ -106,6 +132,13 @@ describe('ISO 7064 MOD 37,2', () => {
     ['1', '*', 'worked by hand: 1*2 = 2, 38 - 2 = 36, which only the star stands for'],
   ])('%s has %s (%s)', (body, check) => {
     expect(mod37CheckCharacter(body)).toBe(check);
+  });
+
+  it('does not take what it is not made over', () => {
+    for (const none of ['', 'Y', 'a2Y', '-2Y', '2-Y', '2aY', '*Y', '1**']) expect(mod37Fits(none)).toBe(false);
+    for (const none of ['a', '*', '2-']) {
+      expect(() => mod37CheckCharacter(none)).toThrow('only over digits and capital letters');
+    }
   });
 
   it('lets no changed character and no swapped neighbours through', () => {
