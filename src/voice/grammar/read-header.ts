@@ -130,7 +130,7 @@ function readDeclaration(cursor: Cursor, keyword: string, at: number, draft: Dra
       return;
     default:
       throw cursor.fault(
-        `"${keyword === '' ? cursor.found() : keyword}" is no declaration that a grammar header may hold.`,
+        `${keyword === '' ? cursor.found() : `"${keyword}"`} is no declaration that a grammar header may hold.`,
         at,
       );
   }
