@@ -95,7 +95,7 @@ export function benchSpeech(
 }
 
 /** Of all the utterances in one sound: the first that is obeyed, else the first that is asked about. */
-function decisionOf(
+export function decisionOf(
   verdicts: readonly Verdict[],
   grammar: AnyGrammar,
 ): Pick<Outcome, 'heard' | 'meaning' | 'decision'> {

@@ -14,6 +14,8 @@ export interface FliteRequest {
   readonly text: string;
   /** How much longer than the voice was made the speech lasts: 1 = as made, 2 = half as fast. */
   readonly stretch: number;
+  /** Mean pitch in Hz; left out: as the voice was made. */
+  readonly pitchHz?: number;
 }
 
 export type FliteFailure = 'nothing-to-say' | 'engine-failed';
@@ -32,8 +34,10 @@ export async function synthesize(
   if (!/[a-z0-9]/i.test(text)) return refused('nothing-to-say', 'There are no words to say in this text.');
   const files = new Map();
   const complaints: string[] = [];
+  const pitch = request.pitchHz === undefined ? [] : ['--setf', `int_f0_target_mean=${request.pitchHz}`];
+  const stretch = ['--setf', `duration_stretch=${request.stretch}`];
   const wasi = new WASI(
-    ['flite', '-voice', request.voice, '--setf', `duration_stretch=${request.stretch}`, '-t', text, '-o', OUTPUT],
+    ['flite', '-voice', request.voice, ...stretch, ...pitch, '-t', text, '-o', OUTPUT],
     [],
     [
       new OpenFile(new File([])),

@@ -32,6 +32,23 @@ const sound = (id: number): FliteAnswer => ({
 const answering = async ({ id, kind }: FliteMessage): Promise<FliteAnswer> =>
   kind === 'load' ? { id, kind: 'loaded' } : sound(id);
 
+/** Hz: the middle one of the pitches of all voiced stretches, by the delay after which the sound is most like itself. */
+function medianPitch(samples: Float32Array): number {
+  const pitches: number[] = [];
+  for (let at = 0; at + 1_000 < samples.length; at += 400) {
+    const alike = (delay: number): number => {
+      const [one, other] = [samples.subarray(at, at + 600), samples.subarray(at + delay, at + delay + 600)];
+      const power = (of: Float32Array): number => of.reduce((sum, sample) => sum + sample * sample, 0);
+      const product = one.reduce((sum, sample, index) => sum + sample * (other[index] ?? 0), 0);
+      return power(one) < 0.5 ? 0 : product / Math.sqrt(power(one) * power(other));
+    };
+    const delays = Array.from({ length: 220 }, (_, index) => index + 50);
+    const best = delays.reduce((most, delay) => (alike(delay) > alike(most) ? delay : most));
+    if (alike(best) > 0.8) pitches.push(16_000 / best);
+  }
+  return pitches.sort((a, b) => a - b)[Math.floor(pitches.length / 2)] ?? 0;
+}
+
 describe('the real engine', () => {
   it('speaks through client and server', async () => {
     const server = createFliteServer((url) => {
@@ -51,6 +68,13 @@ describe('the real engine', () => {
     const engine = createFliteEngine(URL_OF_ENGINE, () => fakeWorker(createFliteServer(fliteModule)));
     await expect(engine.render({ ...ONE, text: '?!' }, 'now')).resolves.toMatchObject({ reason: 'nothing-to-say' });
     await expect(engine.render(ONE, 'now')).resolves.toMatchObject({ ok: true });
+  });
+
+  it.each([110, 220])('speaks at a mean pitch of %i Hz on wish', async (pitchHz) => {
+    const spoken = await synthesize(await fliteModule(), { voice: 'slt', text: 'One more line.', stretch: 1, pitchHz });
+    if (!spoken.ok) throw new Error(spoken.detail);
+    expect(medianPitch(spoken.value.samples)).toBeGreaterThan(0.85 * pitchHz);
+    expect(medianPitch(spoken.value.samples)).toBeLessThan(1.15 * pitchHz);
   });
 
   it('bytes that are no engine are refused', async () => {

@@ -22,23 +22,38 @@ export interface AnyGrammar {
 export function readAnyGrammar(file: string, rule: string | null): AnyGrammar {
   const text = decodeGrammar(readFileSync(file));
   if (!text.ok) throw new Error(`${file}: ${text.detail}`);
-  const parsed = parseAbnf(basename(file), text.value);
+  return anyGrammarOf({ name: basename(file), text: text.value, folder: dirname(file), rule });
+}
+
+export interface GrammarText {
+  /** For messages. */
+  readonly name: string;
+  readonly text: string;
+  /** Where the grammars lie that it refers to. */
+  readonly folder: string;
+  /** The rule to listen for; null: the root, or all public ones. */
+  readonly rule: string | null;
+}
+
+/** The same for a text. */
+export function anyGrammarOf({ name, text, folder, rule }: GrammarText): AnyGrammar {
+  const parsed = parseAbnf(name, text);
   if (!parsed.ok) throw new Error(parsed.detail);
-  const linked = linkGrammar(parsed.value, readerOf(dirname(file)));
+  const linked = linkGrammar(parsed.value, readerOf(folder));
   if (!linked.ok) throw new Error(linked.detail);
   const active = rule === null ? entryRules(parsed.value) : [rule];
   const made = makeJsgf(linked.value, active);
-  if (!made.ok) throw new Error(`${file}: ${made.detail}`);
-  const low = active.filter((name) => riskOf(parsed.value, name) === 'low');
+  if (!made.ok) throw new Error(`${name}: ${made.detail}`);
+  const low = active.filter((one) => riskOf(parsed.value, one) === 'low');
   const lowRisk = low.length === 0 ? null : makeJsgf(linked.value, low);
-  if (lowRisk?.ok === false) throw new Error(`${file}: ${lowRisk.detail}`);
+  if (lowRisk?.ok === false) throw new Error(`${name}: ${lowRisk.detail}`);
   return {
     jsgf: made.value.jsgf,
     lowRiskJsgf: lowRisk?.value.jsgf ?? null,
     meaningOf: (words) => {
       const said = spoken(words);
       const matcher = new Matcher(linked.value, said === '' ? [] : said.split(' '));
-      const readings = active.flatMap((name) => matcher.match(name)?.readings ?? []);
+      const readings = active.flatMap((one) => matcher.match(one)?.readings ?? []);
       const meanings = readings.map(({ meaning }) => JSON.stringify(meaning.ok ? meaning.value : said));
       return meanings[0] ?? null;
     },
