@@ -25,12 +25,13 @@ const STORED = /^pbkdf2-sha256\$([1-9]\d{5,7})\$([A-Za-z0-9+/]{22}==)\$([A-Za-z0
 
 /** The stored form in parts; the number of iterations stands in it, so that it can grow over the years. */
 export function parseStoredPin(text: string): Result<StoredPin, 'bad-pin'> {
-  const [, iterations = '', salt = '', hash = ''] = STORED.exec(text) ?? [];
-  const count = Number(iterations);
-  if (hash === '' || count < PIN_ITERATIONS || count > MOST_ITERATIONS) {
+  const [, digits, salt, hash] = STORED.exec(text) ?? [];
+  const iterations = Number(digits);
+  const isEnough = iterations >= PIN_ITERATIONS && iterations <= MOST_ITERATIONS;
+  if (salt === undefined || hash === undefined || !isEnough) {
     return refused('bad-pin', 'This is no stored PIN. Make one with "npm run -s stowcall -- pin".');
   }
-  return ok({ iterations: count, salt, hash });
+  return ok({ iterations, salt, hash });
 }
 
 export function makeStoredPin({ iterations, salt, hash }: StoredPin): string {

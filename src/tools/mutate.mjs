@@ -1,38 +1,50 @@
 /**
  * `npm run mutate -- src/domain src/packing/pin-rule.ts:10-20`: breaks the named folders, files or lines one place at a
  * time and asks the tests beside them (`tests/domain`, `tests/packing`) whether they notice. The report is
- * `.cache/mutation/NAMES.json`. Words that begin with `-` go on to Stryker; STOWCALL_MUTATION_TESTS names other tests.
+ * `.cache/mutation/NAMES.json`. STOWCALL_MUTATION_TESTS names other tests (files, between commas); words that begin with
+ * `-` go on to Stryker, such as `--testRunner=vitest`.
  */
 import { spawnSync } from 'node:child_process';
-import { existsSync } from 'node:fs';
-import { resolve } from 'node:path';
+import { existsSync, readdirSync } from 'node:fs';
+import { join, resolve } from 'node:path';
 import { run, say, Stop } from './say.mjs';
 
+/** These explore whole state graphs or walk at random for seconds: asked by name only. */
+const SLOW = /^tests\/packing\/(graph.*|walks)\.test\.ts$/;
+/** Folders whose tests need nothing of vitest that the quick runner lacks. */
+const QUICK = ['src/domain', 'src/packing'];
+const LINES = /\.ts(:[\d:-]+)?$/;
+
 /** Folder of a named place: `src/packing/pin-rule.ts:10-20` lies in `src/packing`. @param {string} place */
-const folderOf = (place) => place.replace(/\/[^/]+\.ts(:[\d:-]+)?$/, '').replace(/\/$/, '');
+const folderOf = (place) => (LINES.test(place) ? place.replace(/\/[^/]+$/, '') : place.replace(/\/$/, ''));
+
+/** The quick tests of a folder. @param {string} folder */
+function testsOf(folder) {
+  const tests = folder.replace(/^src/, 'tests');
+  if (!existsSync(tests)) throw new Stop(`There are no tests in ${tests}. Name them in STOWCALL_MUTATION_TESTS.`);
+  const files = readdirSync(tests, { recursive: true }).map((file) => join(tests, String(file)));
+  return files.filter((file) => file.endsWith('.test.ts') && !SLOW.test(file)).toSorted();
+}
 
 await run(async () => {
   const words = process.argv.slice(2);
+  const options = words.filter((word) => word.startsWith('-'));
   const places = words.filter((word) => !word.startsWith('-'));
   const folders = [...new Set(places.map(folderOf))];
   const unknown = folders.filter((folder) => !/^src\/./.test(folder) || !existsSync(folder));
   if (places.length === 0) throw new Stop('Name what to break: npm run mutate -- src/domain');
   if (unknown.length > 0) throw new Stop(`There is no ${unknown.join(', ')}. Name folders or files below src.`);
-  const tests = folders.map((folder) => `tests${folder.slice('src'.length)}/**/*.test.ts`).join(',');
+  const tests = process.env.STOWCALL_MUTATION_TESTS ?? folders.flatMap(testsOf).join(',');
   const env = {
     STOWCALL_SHARED: resolve('../shared'),
-    STOWCALL_MUTATION_TESTS: tests,
     ...process.env,
-    STOWCALL_MUTATE: places
-      .map((place) => (/\.ts(:[\d:-]+)?$/.test(place) ? place : `${folderOf(place)}/**/*.ts`))
-      .join(','),
-    STOWCALL_MUTATION_NAME: folders.map((folder) => folder.slice('src/'.length).replaceAll('/', '-')).join('+'),
+    STOWCALL_MUTATION_TESTS: tests,
+    STOWCALL_MUTATE: places.map((place) => (LINES.test(place) ? place : `${folderOf(place)}/**/*.ts`)).join(','),
+    STOWCALL_MUTATION_NAME: folders.map((folder) => folder.replace(/^src\//, '').replaceAll('/', '-')).join('+'),
+    STOWCALL_MUTATION_RUNNER: folders.every((folder) => QUICK.includes(folder)) ? 'quick' : 'vitest',
   };
-  say(`Breaking ${places.join(', ')}; asking ${env.STOWCALL_MUTATION_TESTS}`);
+  say(`Breaking ${places.join(', ')}; asking ${tests.replaceAll(',', ' ')}`);
   const stryker = ['node_modules/@stryker-mutator/core/bin/stryker.js', 'run'];
-  const { status } = spawnSync(process.execPath, [...stryker, ...words.filter((word) => word.startsWith('-'))], {
-    env,
-    stdio: 'inherit',
-  });
+  const { status } = spawnSync(process.execPath, [...stryker, ...options], { env, stdio: 'inherit' });
   if (status !== 0) process.exitCode = 1;
 });

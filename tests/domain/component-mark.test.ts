@@ -24,4 +24,19 @@ describe('the item of a mark', () => {
     expect(item.kind === 'found' ? item.component.serial : item.kind).toBe(expected);
     if (item.kind === 'conflict') expect(item.detail).toMatch(/Set it aside/);
   });
+
+  it('that names two items says which two, so that both can be set aside', () => {
+    expect(itemOfMark(LOFT.assemblies, { serial: 'P2-CONTAINER', uii: 'D00000P1-CONTAINER' })).toEqual({
+      kind: 'conflict',
+      detail:
+        'This mark names two items: by its identifier container P1-CONTAINER, by its serial container P2-CONTAINER. ' +
+        'Set it aside, and have marks and books put right.',
+    });
+    expect(itemOfMark(LOFT.assemblies, { serial: 'P1-CONTAINER', uii: 'D99999P1-CONTAINER' })).toEqual({
+      kind: 'conflict',
+      detail:
+        'This mark names container P1-CONTAINER, but carries another item identifier than the books have for it. ' +
+        'Set it aside, and have marks and books put right.',
+    });
+  });
 });

@@ -73,6 +73,131 @@ describe('checking one component', () => {
   });
 });
 
+describe('what the rigger is told of one component', () => {
+  const told = (component: Component, on: string, label: string): string | undefined =>
+    checkComponent(component, rule, on).find((line) => line.label === label)?.detail;
+
+  it.each<[string, Partial<Component>, string, string, string]>([
+    ['made', {}, '2026-11-25', 'Bag: record', 'Made on 1 May 2020.'],
+    [
+      'made tomorrow',
+      { madeOn: '2026-11-26' },
+      '2026-11-25',
+      'Bag: record',
+      'Made on 26 November 2026, which is still to come. Correct the record.',
+    ],
+    [
+      'in service tomorrow',
+      { inServiceOn: '2026-11-26' },
+      '2026-11-25',
+      'Bag: record',
+      'Recorded as placed in service on 26 November 2026, which is still to come. Correct the record.',
+    ],
+    [
+      'packed tomorrow',
+      { lastPackedOn: '2026-11-26' },
+      '2026-11-25',
+      'Bag: record',
+      'Recorded as last packed on 26 November 2026, which is still to come. Correct the record.',
+    ],
+    [
+      'inspected before it was made',
+      { lastInspectedOn: '2020-04-30' },
+      '2026-11-25',
+      'Bag: record',
+      'Recorded as last inspected on 30 April 2020, before it was made on 1 May 2020. Correct the record.',
+    ],
+    [
+      'packed tomorrow: no interval runs',
+      { lastPackedOn: '2026-11-26' },
+      '2026-11-25',
+      'Bag: repack date',
+      'Packed on 26 November 2026, which is still to come. Correct the record.',
+    ],
+    [
+      'never packed',
+      { lastPackedOn: null },
+      '2026-11-25',
+      'Bag: repack date',
+      'Never packed, so no interval is running.',
+    ],
+    [
+      'overdue',
+      {},
+      '2026-11-29',
+      'Bag: repack date',
+      'Packed on 1 June 2026, overdue since 28 November 2026 and not inspected since. Send it to inspection.',
+    ],
+    [
+      'overdue and inspected',
+      { lastInspectedOn: '2026-11-29' },
+      '2026-12-05',
+      'Bag: repack date',
+      'Packed on 1 June 2026, overdue since 28 November 2026, inspected since on 29 November 2026.',
+    ],
+    [
+      'no life set',
+      { lifeYearsFromMade: null },
+      '2026-11-25',
+      'Bag: life from manufacture',
+      'No service life is set. The rigger judges.',
+    ],
+    [
+      'in service since nobody knows',
+      { inServiceOn: null },
+      '2026-11-25',
+      'Bag: life in service',
+      'The date from which 12 years of life run is unknown. Complete the record.',
+    ],
+    [
+      'life that begins tomorrow',
+      { inServiceOn: '2026-11-26' },
+      '2026-11-25',
+      'Bag: life in service',
+      'Life would begin on 26 November 2026, which is still to come.',
+    ],
+    ['within its life', {}, '2026-11-25', 'Bag: life from manufacture', '15 years from 1 May 2020 end on 1 May 2035.'],
+    [
+      'beyond its life',
+      {},
+      '2035-05-01',
+      'Bag: life from manufacture',
+      '15 years from 1 May 2020 end on 1 May 2035. Take it out of service.',
+    ],
+    ['no work outstanding', {}, '2026-11-25', 'Bag: outstanding work', 'Nothing outstanding.'],
+    [
+      'work outstanding',
+      { outstanding: ['Torn loop', 'Burn at the edge'] },
+      '2026-11-25',
+      'Bag: outstanding work',
+      'Outstanding: Torn loop; Burn at the edge. Have it done and recorded first.',
+    ],
+  ])('%s', (_name, rest, ...[on, label, detail]) => {
+    expect(told(bag(rest), on, label)).toBe(detail);
+  });
+
+  it.each([
+    ['bag', 'Bag: record'],
+    ['container', 'Container: record'],
+    ['canopy', 'Canopy: record'],
+  ] as const)('of a %s begins with its kind', (kind, label) => {
+    expect(checkComponent(bag({ kind }), rule, '2026-11-25')[0]?.label).toBe(label);
+  });
+});
+
+describe('a component to which everything happens on one day', () => {
+  const day = '2026-11-25';
+  const all = { madeOn: day, inServiceOn: day, lastPackedOn: day, lastInspectedOn: day };
+
+  it('passes on that day: made, in service, packed and inspected today is neither to come nor before it was made', () => {
+    expect(failed(bag(all), day)).toEqual([]);
+  });
+
+  it('overdue and inspected today is cleared today', () => {
+    expect(failed(bag({ lastInspectedOn: '2026-12-05' }), '2026-12-05')).toEqual([]);
+  });
+});
+
 describe('finding a component by its mark', () => {
   const assembly: Assembly = {
     id: 'a',

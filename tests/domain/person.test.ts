@@ -24,18 +24,35 @@ describe('packing', () => {
     for (const day of ['2026-01-01', on, '2026-12-31']) expect(mayPack(person(), 'M1', day).ok).toBe(true);
   });
 
-  it.each<[string, Partial<Person>, string, string]>([
-    ['not-a-rigger', { roles: ['inspector', 'lead'] }, 'M1', on],
-    ['not-a-rigger', { roles: ['trainee'] }, 'M1', on],
-    ['not-for-model', {}, 'M2', on],
-    ['not-yet-valid', {}, 'M1', '2025-12-31'],
-    ['expired', {}, 'M1', '2027-01-01'],
-    ['revoked', { revoked: true }, 'M1', on],
-    ['no-certificate', { certificate: null }, 'M1', on],
-    ['no-certificate', { certificate: ' ' }, 'M1', on],
-  ])('%s', (reason, rest, model, day) => {
-    const result = mayPack(person(rest), model, day);
-    expect(result).toMatchObject({ ok: false, reason });
+  it.each<[string, Partial<Person>, string, string, string]>([
+    [
+      'not-a-rigger',
+      { roles: ['inspector', 'lead'] },
+      'M1',
+      on,
+      'Ada Quill is not a rigger. A qualified rigger must pack.',
+    ],
+    ['not-a-rigger', { roles: ['trainee'] }, 'M1', on, 'Ada Quill is not a rigger. A qualified rigger must pack.'],
+    ['not-for-model', {}, 'M2', on, 'Ada Quill is not qualified for model M2. Another rigger must pack.'],
+    ['not-yet-valid', {}, 'M1', '2025-12-31', 'The qualification of Ada Quill begins on 1 January 2026. Ask the lead.'],
+    ['expired', {}, 'M1', '2027-01-01', 'The qualification of Ada Quill ended on 31 December 2026. Ask the lead.'],
+    ['revoked', { revoked: true }, 'M1', on, 'The qualification of Ada Quill is revoked. Ask the lead.'],
+    [
+      'no-certificate',
+      { certificate: null },
+      'M1',
+      on,
+      'Ada Quill has no certificate number, so nothing can be signed. Ask the lead.',
+    ],
+    [
+      'no-certificate',
+      { certificate: ' ' },
+      'M1',
+      on,
+      'Ada Quill has no certificate number, so nothing can be signed. Ask the lead.',
+    ],
+  ])('%s', (reason, rest, ...[model, day, detail]) => {
+    expect(mayPack(person(rest), model, day)).toEqual({ ok: false, reason, detail });
   });
 });
 
@@ -46,18 +63,39 @@ describe('inspecting', () => {
     expect(mayInspect(person(), inspection).ok).toBe(true);
   });
 
-  it.each<[string, Partial<Person>, Partial<Parameters<typeof mayInspect>[1]>]>([
-    ['is-packer', {}, { packers: ['p1'] }],
-    ['is-packer', {}, { packers: ['p2', 'p1', 'p3'] }],
-    ['not-an-inspector', { roles: ['rigger', 'lead'] }, {}],
-    ['not-for-model', {}, { model: 'M2' }],
-    ['not-for-class', {}, { holdClass: 'final' }],
-    ['not-yet-valid', { validFrom: '2026-06-02' }, {}],
-    ['expired', { validTo: '2026-05-31' }, {}],
-    ['revoked', { revoked: true }, {}],
-    ['no-certificate', { certificate: null }, {}],
-  ])('%s', (reason, rest, change) => {
-    expect(mayInspect(person(rest), { ...inspection, ...change })).toMatchObject({ ok: false, reason });
+  const packed = 'Ada Quill has packed this assembly and may not inspect it. Call another inspector.';
+
+  it.each<[string, Partial<Person>, Partial<Parameters<typeof mayInspect>[1]>, string]>([
+    ['is-packer', {}, { packers: ['p1'] }, packed],
+    ['is-packer', {}, { packers: ['p2', 'p1', 'p3'] }, packed],
+    ['not-an-inspector', { roles: ['rigger', 'lead'] }, {}, 'Ada Quill is not an inspector. Call an inspector.'],
+    ['not-for-model', {}, { model: 'M2' }, 'Ada Quill is not qualified for model M2. Call another inspector.'],
+    [
+      'not-for-class',
+      {},
+      { holdClass: 'final' },
+      'Ada Quill may not inspect holds of class final. Call another inspector.',
+    ],
+    [
+      'not-yet-valid',
+      { validFrom: '2026-06-02' },
+      {},
+      'The qualification of Ada Quill begins on 2 June 2026. Ask the lead.',
+    ],
+    ['expired', { validTo: '2026-05-31' }, {}, 'The qualification of Ada Quill ended on 31 May 2026. Ask the lead.'],
+    ['revoked', { revoked: true }, {}, 'The qualification of Ada Quill is revoked. Ask the lead.'],
+    [
+      'no-certificate',
+      { certificate: null },
+      {},
+      'Ada Quill has no certificate number, so nothing can be signed. Ask the lead.',
+    ],
+  ])('%s', (reason, rest, change, detail) => {
+    expect(mayInspect(person(rest), { ...inspection, ...change })).toEqual({ ok: false, reason, detail });
+  });
+
+  it('is open on both end days', () => {
+    expect(mayInspect(person({ validFrom: on, validTo: on }), inspection).ok).toBe(true);
   });
 
   it('says "packer" first, even to somebody who is also expired and revoked', () => {

@@ -7,19 +7,21 @@ const SALT = 'AAAAAAAAAAAAAAAAAAAAAA==';
 const HASH = `${'A'.repeat(43)}=`;
 
 describe('a new PIN', () => {
-  it.each([
-    ['482913', true],
-    ['0000000001', true],
-    ['48291', false],
-    ['48291348291', false],
-    ['48291a', false],
-    ['', false],
-    ['777777', false],
-    ['123456', false],
-    ['987654', false],
-    ['890123', false],
-  ])('%s: %s', (digits, isGood) => {
-    expect(checkNewPin(digits).ok).toBe(isGood);
+  it.each(['482913', '0000000001', '135791'])('%s is taken', (digits) => {
+    expect(checkNewPin(digits)).toEqual({ ok: true, value: digits });
+  });
+
+  it.each(['48291', '48291348291', '48291a', 'a48291', '', '482 91'])(
+    '"%s" is no row of six to ten digits',
+    (digits) => {
+      const detail = 'A PIN has 6 to 10 digits.';
+      expect(checkNewPin(digits)).toEqual({ ok: false, reason: 'bad-pin', detail });
+    },
+  );
+
+  it.each(['777777', '123456', '987654', '890123'])('%s can be guessed', (digits) => {
+    const detail = 'This PIN is one digit or a run of digits. Choose another one.';
+    expect(checkNewPin(digits)).toEqual({ ok: false, reason: 'bad-pin', detail });
   });
 });
 
@@ -48,9 +50,17 @@ describe('a stored PIN', () => {
     ['another function', `scrypt$600000$${SALT}$${HASH}`],
     ['no salt', `pbkdf2-sha256$600000$$${HASH}`],
     ['a short hash', `pbkdf2-sha256$600000$${SALT}$${HASH.slice(1)}`],
+    ['something before it', `a pbkdf2-sha256$600000$${SALT}$${HASH}`],
+    ['something behind it', `pbkdf2-sha256$600000$${SALT}$${HASH} a`],
     ['the PIN itself', '482913'],
     ['nothing', ''],
   ])('with %s is refused', (_name, text) => {
-    expect(parseStoredPin(text)).toMatchObject({ ok: false, reason: 'bad-pin' });
+    const detail = 'This is no stored PIN. Make one with "npm run -s stowcall -- pin".';
+    expect(parseStoredPin(text)).toEqual({ ok: false, reason: 'bad-pin', detail });
+  });
+
+  it.each([PIN_ITERATIONS, 10_000_000])('with %i iterations is taken', (iterations) => {
+    const stored = { iterations, salt: SALT, hash: HASH };
+    expect(parseStoredPin(makeStoredPin(stored))).toEqual({ ok: true, value: stored });
   });
 });

@@ -27,10 +27,13 @@ describe('reading a date', () => {
     '0026-04-01',
     '2026-04-01 ',
     '01.04.2026',
+    '12026-04-01',
+    'on 2026-04-01',
     '2100-02-29',
     '',
   ])('turns "%s" away', (text) => {
-    expect(parsePlainDate(text)).toMatchObject({ ok: false, reason: 'bad-date' });
+    const detail = `"${text}" is not a calendar date. Write year, month and day like 2026-11-25.`;
+    expect(parsePlainDate(text)).toEqual({ ok: false, reason: 'bad-date', detail });
   });
 
   it.each(['2024-02-29', '2000-02-29', '1900-01-01', '2026-12-31', '9999-12-31'])('takes %s', (text) => {
@@ -80,6 +83,14 @@ describe('date arithmetic', () => {
   it('stops at a text that is no date instead of computing with it', () => {
     expect(() => addDays('2026-02-30', 1)).toThrow(/calendar date/);
     expect(() => addDays('2026-02-20', 0.5)).toThrow(/whole/);
+  });
+
+  it('stops where the result is no date that could be read again', () => {
+    expect(addDays('1900-01-02', -1)).toBe('1900-01-01');
+    expect(() => addDays('1900-01-01', -1)).toThrow(/not before 1900/);
+    expect(addYears('9998-12-31', 1)).toBe('9999-12-31');
+    expect(() => addYears('9999-12-31', 1)).toThrow(/four digits/);
+    expect(() => addMonths('2026-01-31', 0.5)).toThrow(/months are whole/);
   });
 
   it('is said with the month as a word', () => {

@@ -20,6 +20,7 @@ const stages: readonly Stage[] = [
   { ...base(2, hold), kind: 'place', item: 'pin' },
   { ...base(3), kind: 'remove', item: 'tie' },
   { ...base(4), kind: 'remove', item: 'pin' },
+  { ...base(5), kind: 'confirm' },
 ];
 const procedure: Procedure = {
   id: 'p',
@@ -43,6 +44,7 @@ describe('a procedure', () => {
     [3, ['tie', 'pin']],
     [4, ['pin']],
     [5, []],
+    [6, []],
   ])('has these temporary items in when stage %i begins: %j', (number, items) => {
     expect(itemsExpectedBefore(procedure, number)).toEqual(items);
   });
@@ -60,7 +62,7 @@ describe('a loft', () => {
   const rule = { id: 'r', title: 'R', interval: { days: 60 }, boundary: 'inclusive' } as const;
   const loft = {
     settings: { repackRules: [rule] },
-    people: [],
+    people: [{ id: 'ada' }, { id: 'ben' }],
     assemblies: [assembly],
     procedures: [procedure],
   } as unknown as Loft;
@@ -68,6 +70,10 @@ describe('a loft', () => {
   it('gives an assembly its procedure and rule', () => {
     expect(procedureFor(loft, assembly)).toBe(procedure);
     expect(repackRuleFor(loft, assembly)).toBe(rule);
+  });
+
+  it('finds the person of an id, and nobody else', () => {
+    expect(personById(loft, 'ben')?.id).toBe('ben');
   });
 
   it('gives none where the procedure is missing or does not apply to the model', () => {

@@ -46,6 +46,9 @@ describe('the spelling alphabet, ICAO Annex 10 Vol II 5.2.1.3', () => {
       }),
     );
     expect(spellSerial('A#1')).toBe('Alfa, other character, one');
+    expect(spellSerial('A/1_B 2')).toBe('Alfa, slash, one, underscore, Bravo, space, two');
+    // Its capital is two letters, and it is neither of them.
+    expect(spellSerial('ß')).toBe('other character');
   });
 });
 
@@ -60,6 +63,8 @@ describe('cardinal numbers', () => {
     [112, 'one hundred twelve'],
     // ICAO Annex 10 Vol II 5.2.1.4: whole hundreds and thousands.
     [800, 'eight hundred'],
+    [1000, 'one thousand'],
+    [2000, 'two thousand'],
     [3400, 'three thousand four hundred'],
     [1001, 'one thousand one'],
     [30.5, 'thirty decimal five'],
@@ -75,7 +80,7 @@ describe('cardinal numbers', () => {
   });
 
   it.each([-1, Number.NaN, 1_000_000])('does not speak %d', (n) => {
-    expect(() => sayNumber(n)).toThrow(/Broken assumption/);
+    expect(() => sayNumber(n)).toThrow(/Broken assumption: a spoken number lies between zero and a million/);
   });
 });
 
@@ -91,6 +96,11 @@ describe('lengths', () => {
     [{ value: 0.5, unit: 'in' }, 'half an inch'],
     [{ value: 0.75, unit: 'in' }, 'three quarters of an inch'],
     [{ value: 0.125, unit: 'in' }, 'an eighth of an inch'],
+    [{ value: 0.375, unit: 'in' }, 'three eighths of an inch'],
+    [{ value: 0.0625, unit: 'in' }, 'a sixteenth of an inch'],
+    [{ value: 0.5, unit: 'ft' }, 'half a foot'],
+    [{ value: 1, unit: 'cm' }, 'one centimetre'],
+    [{ value: 1, unit: 'mm' }, 'one millimetre'],
     [{ value: 4.4375, unit: 'in' }, 'four and seven sixteenths inches'],
     [{ value: 0, unit: 'in' }, 'zero inches'],
     [{ value: 30.5, unit: 'cm' }, 'thirty decimal five centimetres'],

@@ -123,6 +123,7 @@ describe('sides', () => {
     const stowPlan = plan(4, ['2 in', '6 in', '342 in', '42 in'], { firstSide: 'right' });
     expect([1, 2, 3, 4].map((n) => sideOfStow(stowPlan, n))).toEqual(['right', 'left', 'right', 'left']);
     expect([0, 3, 4, 5].map((done) => nextSide(stowPlan, done))).toEqual(['right', 'left', null, null]);
+    expect([1, 2, 3].map((n) => sideOfStow({ ...stowPlan, firstSide: 'left' }, n))).toEqual(['left', 'right', 'left']);
   });
 
   it('stay where a plan keeps to one side', () => {
@@ -137,19 +138,39 @@ describe('sides', () => {
 
 describe('a plan that contradicts itself is refused', () => {
   const good = ['2 in', '6 in', '342 in', '42 in'];
+  const counts = 'A stow plan needs at least one stow and at least one wrap of the band, as whole numbers.';
+  const lengths = 'Bight and line of a stow plan must be above zero, and no length below it.';
+  // A stow of `good` takes 2 x 2 + 6 = 10 in, so 30 of them leave 42 of 342 in.
+  const between = 'between 41 in and 43 in. Correct the stow plan.';
+
   it.each([
-    ['remainder-impossible', plan(29, good)],
-    ['remainder-impossible', plan(31, good)],
-    ['remainder-impossible', plan(30, ['2 in', '6 in', '342 in', '43 1/16 in'])],
-    ['not-enough-line', plan(35, good)],
-    ['bad-stow-count', plan(0, good)],
-    ['bad-stow-count', plan(2.5, good)],
-    ['bad-stow-count', plan(30, good, { wraps: 0 })],
-    ['bad-length', plan(30, ['0 in', '6 in', '342 in', '42 in'])],
-    ['bad-length', plan(30, good, { span: { value: -1, unit: 'in' } })],
-    ['bad-length', plan(30, good, { over: { value: Number.NaN, unit: 'in' } })],
-  ])('%s', (reason, stowPlan) => {
-    expect(checkPlan(stowPlan)).toMatchObject({ ok: false, reason });
+    ['remainder-impossible', plan(29, good), `342 in less 29 stows of 10 in leaves 52 in, not ${between}`],
+    ['remainder-impossible', plan(31, good), `342 in less 31 stows of 10 in leaves 32 in, not ${between}`],
+    [
+      'remainder-impossible',
+      plan(30, ['2 in', '6 in', '342 in', '43 1/16 in']),
+      '342 in less 30 stows of 10 in leaves 42 in, not between 42 1/16 in and 44 1/16 in. Correct the stow plan.',
+    ],
+    [
+      'not-enough-line',
+      plan(35, good),
+      'There is not enough line: 342 in less 35 stows of 10 in is below zero. Correct the stow plan.',
+    ],
+    ['bad-stow-count', plan(0, good), counts],
+    ['bad-stow-count', plan(2.5, good), counts],
+    ['bad-stow-count', plan(201, ['2 in', '6 in', '3000 in', '990 in']), counts],
+    ['bad-stow-count', plan(30, good, { wraps: 0 }), counts],
+    ['bad-stow-count', plan(30, good, { wraps: 10 }), counts],
+    ['bad-length', plan(30, ['0 in', '6 in', '342 in', '42 in']), lengths],
+    ['bad-length', plan(30, good, { span: { value: -1, unit: 'in' } }), lengths],
+    ['bad-length', plan(30, good, { over: { value: Number.NaN, unit: 'in' } }), lengths],
+  ])('%s', (reason, stowPlan, detail) => {
+    expect(checkPlan(stowPlan)).toEqual({ ok: false, reason, detail });
+  });
+
+  it('but the most stows and wraps that there are, and a plan that takes all the line, are sound', () => {
+    expect(checkPlan(plan(200, ['2 in', '6 in', '3000 in', '1000 in'], { wraps: 9 })).ok).toBe(true);
+    expect(checkPlan(plan(30, ['2 in', '6 in', '300 in', '0 in'])).ok).toBe(true);
   });
 
   it('but the edge of its own tolerance is still sound', () => {

@@ -10,7 +10,7 @@ export interface AutopilotChoices {
 }
 
 const USUAL: AutopilotChoices = { assembly: 'P1', inspector: 'ines' };
-const MOST_STEPS = 1_000;
+const MOST_STEPS = 200;
 
 /** One step of a sound pack. False when it has ended or cannot go on. */
 export function step(driver: PackDriver, choices: Partial<AutopilotChoices> = {}): boolean {

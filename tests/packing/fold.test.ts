@@ -30,11 +30,10 @@ const releaseBy = (inspector: string, sighting: string): FactBody => ({
 });
 
 describe('a release that opens nothing', () => {
-  const atHold = factsTo('hold:layout');
   const present: FactBody = { kind: 'inspectorPresent', hold: 'layout', inspector: 'ines', sighting: 'x' };
 
   it('counts when it follows its own scan', () => {
-    expect(taskOf(add(atHold, present, releaseBy('ines', 'x')))).toBe('stage:line');
+    expect(taskOf(add(factsTo('hold:layout'), present, releaseBy('ines', 'x')))).toBe('stage:line');
   });
   it.each<readonly [string, readonly FactBody[]]>([
     ['without a scan', [releaseBy('ines', 'x')]],
@@ -45,7 +44,7 @@ describe('a release that opens nothing', () => {
       [present, releaseBy('ines', 'x'), { kind: 'handedOver', from: 'ada', to: 'ines', sighting: 'z' }],
     ],
   ])('%s', (_, bodies) => {
-    expect(taskOf(add(atHold, ...bodies))).toBe('hold:layout');
+    expect(taskOf(add(factsTo('hold:layout'), ...bodies))).toBe('hold:layout');
   });
 
   it('before its stage is done', () => {
