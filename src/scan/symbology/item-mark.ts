@@ -1,7 +1,7 @@
 /** From a mark's identified fields to the item: its serial, and its unique item identifier by MIL-STD-130N table A-II. */
 import { ok, refused } from '../../domain/result';
 import type { Result } from '../../domain/result';
-import type { EnvelopeFormat, FormatEnvelope } from './envelope';
+import type { EnvelopeFormat } from './envelope';
 import type { Element } from './gs1';
 
 /** One field: a data identifier (`1P`), text element identifier (`SER`) or application identifier (`21`), and value. */
@@ -16,18 +16,23 @@ export interface ItemIdentity {
 
 export type ItemFault = 'mark-broken' | 'no-serial' | 'two-serials' | 'uii-invalid';
 
-/** Format 06: digits and a letter, then the value. Format 12: three letters, a space, then the value. */
-const SHAPES: Readonly<Record<EnvelopeFormat, RegExp>> = {
-  '05': /^(\d{2,4})(.+)$/,
-  '06': /^(\d{0,3}[A-Z])(.+)$/,
-  '12': /^([A-Z]{3}) (.+)$/,
+/** The formats whose fields name themselves; those of 05 are read as GS1 data. */
+export type FieldFormat = Exclude<EnvelopeFormat, '05'>;
+
+/**
+ * Format 06: digits and a letter, then the value. Format 12: three letters, a space, then the value. A value is made of
+ * printable characters of ISO/IEC 646 alone: what nobody can see cannot be compared with the component.
+ */
+const SHAPES: Readonly<Record<FieldFormat, RegExp>> = {
+  '06': /^(\d{0,3}[A-Z])([ -~]+)$/,
+  '12': /^([A-Z]{3}) ([ -~]+)$/,
 };
 
 /** Splits format 06 and 12 fields into identifier and value. */
-export function identifiedFields(envelope: FormatEnvelope): Result<readonly Field[], ItemFault> {
+export function identifiedFields(format: FieldFormat, texts: readonly string[]): Result<readonly Field[], ItemFault> {
   const fields: Field[] = [];
-  for (const text of envelope.fields) {
-    const match = SHAPES[envelope.format].exec(text);
+  for (const text of texts) {
+    const match = SHAPES[format].exec(text);
     const [, ai, value] = match ?? [];
     if (ai === undefined || value === undefined) {
       return refused('mark-broken', 'A part of this mark cannot be understood. Scan it again.');

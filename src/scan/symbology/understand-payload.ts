@@ -56,11 +56,11 @@ function understandEnvelope(payload: string): SightingMeaning {
   const message = parseEnvelope(payload);
   if (!message.ok) return refusal(message.reason, message.detail);
   let meaning: ComponentMeaning | null = null;
-  for (const envelope of message.value) {
+  for (const { format, fields: texts } of message.value) {
     let next: SightingMeaning;
-    if (envelope.format === '05') next = understandGs1(envelope.fields.join(FNC1));
+    if (format === '05') next = understandGs1(texts.join(FNC1));
     else {
-      const fields = identifiedFields(envelope);
+      const fields = identifiedFields(format, texts);
       next = fields.ok ? componentOf(identityFromFields(fields.value)) : refusal(fields.reason, fields.detail);
     }
     if (next.kind !== 'component') return next;

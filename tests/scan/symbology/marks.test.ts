@@ -109,8 +109,24 @@ describe('GS1 scan data (gs1-syntax-engine src/c-lib/scandata.c): the item it na
     [']d28004ABC^8002DEF', 'refused two-serials'],
     [']d28004ABC^21DEF', 'refused two-serials'],
     [']C10109501101530004^21QC-204-118', 'refused check-wrong'],
+    // A long serial is a serial: only 8003 has a key before it.
+    [']C1010950110153000321QC-204-118-A7-2026', 'QC-204-118-A7-2026'],
+    [']d28003095011015300031^0109501101530003', '1'],
+    [']C18004ABC^21ABC', 'ABC'],
   ])('%s -> %s', (payload, expected) => {
     expect(meaningOf(payload)).toBe(expected);
+  });
+
+  it('has FNC1 where an element does not end by its length, and nowhere else', () => {
+    const elements = [
+      { ai: '01', value: '09501101530003' },
+      { ai: '21', value: 'QC-1' },
+      { ai: '10', value: 'L7' },
+      { ai: '17', value: '260200' },
+      { ai: '254', value: 'B' },
+    ];
+    expect(makeElementString(elements)).toBe(real('010950110153000321QC-1^10L7^17260200254B'));
+    expect(makeElementString(elements.slice(0, 1))).toBe('0109501101530003');
   });
 
   it('8002, 8003 and 8004 stand for the unique item identifier (MIL-STD-130N)', () => {
@@ -126,8 +142,9 @@ function identityOf(message: string) {
   const parsed = parseEnvelope(real(message));
   if (!parsed.ok) return parsed.reason;
   const [envelope] = parsed.value;
-  const fields = envelope === undefined ? null : identifiedFields(envelope);
-  if (fields === null || !fields.ok) return fields?.reason;
+  if (envelope === undefined || envelope.format === '05') return 'no fields';
+  const fields = identifiedFields(envelope.format, envelope.fields);
+  if (!fields.ok) return fields.reason;
   const identity = identityFromFields(fields.value);
   return identity.ok ? `${identity.value.uii ?? 'none'} serial ${identity.value.serial}` : identity.reason;
 }
@@ -160,6 +177,12 @@ describe('unique item identifiers (MIL-STD-130N table A-II)', () => {
     ['[)>~06^17V0CVA5^1TLOT7^30TLOT9^S786950~$', 'D0CVA5LOT7786950 serial 786950', '30T traces a lot, never a part'],
     ['[)>~12^CAG 7A720^UCN 00000001~$', 'D7A72000000001 serial 00000001', 'UCN is a serial of construct 1'],
     ['[)>~06^18S0CVA57^1P99^S7~$', 'D0CVA57 serial 7', 'a whole identifier wins (Change 1)'],
+    ['[)>~12^SPL 0CVA5^SER 7~$', 'D0CVA57 serial 7', 'SPL is an enterprise'],
+    ['[)>~12^CAG 7A720^PNO 99^SER 7~$', 'D7A7207 serial 7', 'construct 1 has no part in it'],
+    ['[)>~06^IDM8GDM9AXKP042788~$', 'DM8GDM9AXKP042788 serial DM8GDM9AXKP042788', 'a vehicle has no enterprise'],
+    ['[)>~06^22SD123456789~$', 'D123456789 serial D123456789', 'an electronic serial number has none either'],
+    ['[)>~06^1P9^IDM8GDM9AXKP042788~$', 'DM8GDM9AXKP042788 serial DM8GDM9AXKP042788', 'whatever stands beside it'],
+    ['[)>~06^25SD0CVA5~$', 'D0CVA5 serial D0CVA5', 'an enterprise without a serial inside: all of it'],
     ['[)>~06^SQC-204-118~$', 'none serial QC-204-118', 'a serial alone is no identifier'],
     ['[)>~06^17V0CVA5^S786950~$', 'none serial 786950', 'construct 2 lacks its part'],
     ['[)>~06^17V0CVA5^1P1234~$', 'no-serial', 'no serial at all'],
@@ -171,8 +194,41 @@ describe('unique item identifiers (MIL-STD-130N table A-II)', () => {
     [`[)>~06^17V0CVA5^1P${'1'.repeat(45)}^S7~$`, 'uii-invalid', '51 characters'],
     ['[)>~06^?~$', 'mark-broken', 'no data identifier'],
     ['[)>~12^SER1~$', 'mark-broken', 'format 12 has a space after its identifier'],
+    ['[)>~06^?S1~$', 'mark-broken', 'a sign before the data identifier'],
+    ['[)>~06^1234S1~$', 'mark-broken', 'four digits before the letter'],
+    ['[)>~12^xSER 1~$', 'mark-broken', 'a letter before the text element identifier'],
+    ['[)>~06^SQC-1\u00072~$', 'mark-broken', 'a control character inside a serial'],
+    ['[)>~06^SQC-1\n~$', 'mark-broken', 'a line end behind a serial'],
+    ['[)>~12^SER QC-1\u007f~$', 'mark-broken', 'a deleted character'],
+    ['[)>~06^SQC-1\u00e4~$', 'mark-broken', 'a letter that is none of ISO/IEC 646'],
+    ['[)>~06^S~$', 'mark-broken', 'an identifier without a value'],
   ])('%s -> %s (%s)', (message, expected) => {
     expect(identityOf(message)).toBe(expected);
+  });
+});
+
+describe('an item and its identifier', () => {
+  const whole = (text: string) => understandPayload({ payload: real(text), symbology: 'unknown' });
+  const ITEM = { kind: 'component', serial: '7', uii: 'D0CVA57' };
+  it.each<[string, string, object]>([
+    ['a mark without one', '[)>~06^SQC-1~$', { kind: 'component', serial: 'QC-1' }],
+    ['a mark with one', '[)>~06^18S0CVA57~$', ITEM],
+    ['only the first of two envelopes has one', '[)>~06^18S0CVA57~12^SER 7~$', ITEM],
+    ['only the second of two envelopes has one', '[)>~12^SER 7~06^18S0CVA57~$', ITEM],
+    ['only the second of three has one', '[)>~12^SER 7~06^18S0CVA57~12^SER 7~$', ITEM],
+    ['both have the same', '[)>~06^18S0CVA57~12^CAG 0CVA5^SER 7~$', ITEM],
+  ])('%s', (_, payload, expected) => {
+    expect(whole(payload)).toEqual(expected);
+  });
+
+  it.each([
+    ['two identifiers around the same serial', '[)>~06^18S0CVA57~12^CAG 0CVA6^SER 7~$', 'two-serials'],
+    ['the same, with an envelope without one between them', '[)>~06^18S0CVA57~12^SER 7~06^18S0CVA67~$', 'two-serials'],
+    ['a second envelope that cannot be understood', '[)>~06^SQC-1~06^?~$', 'mark-broken'],
+    ['a second envelope without a serial', '[)>~06^SQC-1~06^1P9~$', 'no-serial'],
+    ['a second envelope whose GS1 data are broken', '[)>~06^SQC-1~05^0109501101530004~$', 'check-wrong'],
+  ])('%s', (_, payload, reason) => {
+    expect(whole(payload)).toMatchObject({ kind: 'refused', reason });
   });
 });
 

@@ -1,6 +1,7 @@
 /** What a rigger is told about a label that is refused: every sentence, and the bounds between what is taken and what is not. */
 import { describe, expect, it } from 'vitest';
 import { COMMAND_NAMES } from '../../../src/domain/command';
+import { takeAimIdentifier } from '../../../src/scan/symbology/aim';
 import { looksLikeBadge, makeBadgePayload } from '../../../src/scan/symbology/badge';
 import { makeCardPayload, parseCardPayload } from '../../../src/scan/symbology/card';
 import { makeEnvelope } from '../../../src/scan/symbology/envelope';
@@ -93,6 +94,30 @@ describe('identifiers of the carrier (ISO/IEC 15424)', () => {
     [']d3', 'unknown: This kind of code is not used in the loft.'],
   ])('%s before a serial: %s', (identifier, expected) => {
     expect(sentenceOf(`${identifier}QC-204-118`)).toBe(expected);
+  });
+});
+
+describe('an identifier is taken off, and says what the data are', () => {
+  it.each([
+    ['QC-1', 'plain', 'QC-1'],
+    ['', 'plain', ''],
+    [']C0QC-1', 'plain', 'QC-1'],
+    [']C1QC-1', 'gs1', 'QC-1'],
+    [']C2QC-1', 'plain', 'QC-1'],
+    [']A0QC-1', 'plain', 'QC-1'],
+    [']A1QC-1', 'plain', 'QC-1'],
+    [']A3QC-1', 'plain', 'QC-1'],
+    [']d1QC-1', 'plain', 'QC-1'],
+    [']d2QC-1', 'gs1', 'QC-1'],
+    [']Q0QC-1', 'plain', 'QC-1'],
+    [']Q1QC-1', 'plain', 'QC-1'],
+    [']Q3QC-1', 'gs1', 'QC-1'],
+    [']e0QC-1', 'gs1', 'QC-1'],
+    [']E0QC-1', 'retail', 'QC-1'],
+    [']E4QC-1', 'retail', 'QC-1'],
+    [']z9QC-1', 'unknown', 'QC-1'],
+  ])('%s', (payload, carrier, data) => {
+    expect(takeAimIdentifier(payload)).toEqual({ carrier, data });
   });
 });
 
