@@ -169,7 +169,6 @@ class ScriptReader {
   }
 
   private expression(depth: number): Script {
-    if (depth > DEPTH_MAX) throw new ScriptFault('The tag is nested too deep.');
     const test = this.binary(1, depth);
     if (!this.take('?')) return test;
     const yes = this.expression(depth + 1);
@@ -232,7 +231,6 @@ class ScriptReader {
     if (next.kind === 'number') return { kind: 'value', value: Number(next.text) };
     if (next.kind === 'string') return { kind: 'value', value: next.text };
     this.at -= 1;
-    if (next.kind !== 'word') throw this.unexpected();
     const name = this.identifier();
     if (name === 'true' || name === 'false') return { kind: 'value', value: name === 'true' };
     if (name === 'null') return { kind: 'value', value: null };

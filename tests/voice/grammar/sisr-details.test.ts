@@ -88,6 +88,17 @@ describe('operators as ECMAScript has them', () => {
     ['1.5e2', 150],
     ['1.5E+2', 150],
     ['1e-2', 0.01],
+    ['1.5e10', 15e9],
+    ['.5e10', 5e9],
+    ['.25e-10', 25e-12],
+    ['2 === 1', false],
+    ['"a" === "a"', true],
+    ['2 !== 1', true],
+    // A sign inside quotes is a text.
+    ['";"', ';'],
+    ['"("', '('],
+    ['["+", ","]', ['+', ',']],
+    ['{a: {length: 5}}.a.length', 5],
     ['12', 12],
     ['1.', 1],
     ['.25', 0.25],
@@ -135,6 +146,7 @@ describe('operators as ECMAScript has them', () => {
     expect(run('/* a */ out = /* b */ 1')).toBe(1);
     expect(run('')).toBe(4);
     expect(run('1;')).toEqual({});
+    expect(run('"var"; out = 2;')).toBe(2);
   });
 
   it('only what is needed of a choice is run', () => {
@@ -196,6 +208,10 @@ describe('a tag that cannot be read', () => {
     ['out = 1 out = 2', '"out" was not expected here.'],
     ['var = 1', '"=" was not expected here.'],
     ['var x 1', '"1" was not expected here.'],
+    ['var x', '"the end of the tag" was not expected here.'],
+    ['var x.y = 1', '"." was not expected here.'],
+    ['out = 1 "+" 2', '"+" was not expected here.'],
+    ['out = new "Object"', '"Object" was not expected here.'],
     ['1 = 2', 'Only names can be assigned to.'],
     ['a.b() += 2', 'Only names can be assigned to.'],
     ['out = new Date', '"new Date" is not allowed.'],
@@ -230,6 +246,11 @@ describe('a tag that cannot be run', () => {
     ['out = null.x;', '".x" has no value here.'],
     ['out = (1).x;', '".x" has no value here.'],
     ['out = "four".size;', '".size" has no value here.'],
+    ['out = (1).length;', '".length" has no value here.'],
+    ['out = null.length;', '".length" has no value here.'],
+    ['out = "x" < 1;', 'A number was expected.'],
+    ['out = 1 < "x";', 'A number was expected.'],
+    ['out = null + 1;', 'Only numbers and strings can be added.'],
     ['out = {a: 1}[null];', 'A name must be a string.'],
     ['out = {a: 1}["constr" + "uctor"];', '"constructor" is not allowed.'],
     ['out["__pro" + "to__"] = 1;', '"__proto__" is not allowed.'],
@@ -275,6 +296,8 @@ describe('the bounds of a meaning', () => {
     const grow = `var a = "${'x'.repeat(2_500)}"; a = a + a; out = a + a;`;
     expect(run(grow)).toHaveLength(10_000);
     expect(run(`${grow} out += "y";`)).toBe('The meaning grew too large.');
+    expect(run(`${grow} out += 1;`)).toBe('The meaning grew too large.');
+    expect(run(`${grow} out = 1 + out;`)).toBe('The meaning grew too large.');
   });
 
   it('a list of a thousand items, and no more', () => {
@@ -294,7 +317,7 @@ describe('the bounds of a meaning', () => {
     expect(meaningOf(steps(1_000), '')).toMatchObject({ ok: false, detail: 'The meaning grew too large.' });
     const last = tag('out = 1;');
     expect(meaningOf([...steps(1_001), last], '')).toMatchObject({ ok: true });
-    expect(meaningOf([...steps(1_002), last], '')).toMatchObject({ ok: false });
+    expect(meaningOf([...steps(1_002), last], '')).toMatchObject({ detail: 'The meaning grew too large.' });
   });
 
   it('twenty levels, and no more', () => {
@@ -304,6 +327,21 @@ describe('the bounds of a meaning', () => {
     const objects = (levels: number): string => `out = ${'{a:'.repeat(levels)}1${'}'.repeat(levels)};`;
     expect(JSON.stringify(run(objects(20)))).toBe(`${'{"a":'.repeat(20)}1${'}'.repeat(20)}`);
     expect(run(objects(21))).toBe('The meaning grew too large.');
+  });
+
+  it('a meaning that two readings share is not changed by one of them', () => {
+    const text = '$r = $b {rules.b.x = 9; out = rules.b;} | $b {out = rules.b;}; $b = a {out.x = 1;};';
+    expect(matchRule(rules(text), 'r', ['a'])?.readings.map(({ meaning }) => meaning)).toEqual([
+      { ok: true, value: { x: 9 } },
+      { ok: true, value: { x: 1 } },
+    ]);
+  });
+
+  it('nothing is a meaning too', () => {
+    expect(matchRule(rules('$r = $b {out.x = rules.b;}; $b = a {out = null;};'), 'r', ['a'])?.meaning).toEqual({
+      ok: true,
+      value: { x: null },
+    });
   });
 
   it('a list that a rule meant is copied too', () => {
