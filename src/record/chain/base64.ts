@@ -2,7 +2,6 @@
 import { ok, refused, type Result } from '../../domain/result';
 
 const DIGITS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/';
-const FORM = /^(?:[A-Za-z0-9+/]{4})*(?:[A-Za-z0-9+/]{2}==|[A-Za-z0-9+/]{3}=)?$/;
 
 /** The text for these bytes. */
 export function makeBase64(bytes: Uint8Array): string {
@@ -20,20 +19,18 @@ export function makeBase64(bytes: Uint8Array): string {
 /** The inverse of `makeBase64`. */
 export function parseBase64(text: string): Result<Uint8Array, 'not-base64'> {
   const bytes: number[] = [];
-  if (FORM.test(text)) {
-    let bits = 0;
-    let held = 0;
-    for (const digit of text.replace(/=+$/, '')) {
-      bits = ((bits << 6) | DIGITS.indexOf(digit)) & 0xffff;
-      held += 6;
-      if (held >= 8) {
-        held -= 8;
-        bytes.push((bits >> held) & 0xff);
-      }
+  let bits = 0;
+  let held = 0;
+  for (const digit of text.replace(/=+$/, '')) {
+    bits = ((bits << 6) | DIGITS.indexOf(digit)) & 0xffff;
+    held += 6;
+    if (held >= 8) {
+      held -= 8;
+      bytes.push((bits >> held) & 0xff);
     }
-    const found = Uint8Array.from(bytes);
-    // Bits left over must be zero, else a second text would mean the same.
-    if (makeBase64(found) === text) return ok(found);
   }
+  // What is written again otherwise was no Base 64, or had bits left over that are not zero.
+  const found = Uint8Array.from(bytes);
+  if (makeBase64(found) === text) return ok(found);
   return refused('not-base64', 'This is not Base 64; check that it was copied whole.');
 }

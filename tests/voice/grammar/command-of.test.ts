@@ -187,17 +187,22 @@ describe('a phrase book that is refused says where and what to do', () => {
 });
 
 describe('the book', () => {
-  const book = phraseBook();
+  // Read in each test: a book that cannot be read fails them all, and not the file before its first.
+  const book = () => phraseBook();
   it('takes each command and noun once, however often it is named', () => {
     const twice = { commands: ['count', 'count', 'affirm', 'affirm'], nouns: ['ties', 'ties'] } as const;
     const once = { commands: ['count', 'affirm'], nouns: ['ties'] } as const;
-    expect(book.jsgfFor(twice, null)).toEqual(book.jsgfFor(once, null));
-    expect(book.allPhrases(twice, 3)).toEqual(book.allPhrases(once, 3));
-    expect(book.allPhrases(once, 1).map(({ rule }) => rule)).toEqual(['count', 'affirm']);
+    expect(book().jsgfFor(twice, null)).toEqual(book().jsgfFor(once, null));
+    expect(book().allPhrases(twice, 3)).toEqual(book().allPhrases(once, 3));
+    expect(
+      book()
+        .allPhrases(once, 1)
+        .map(({ rule }) => rule),
+    ).toEqual(['count', 'affirm']);
   });
 
   it('hears nothing in nothing', () => {
-    for (const nothing of ['', '  ', '-.-']) expect(book.understand(ALL, nothing)).toEqual({ kind: 'none' });
+    for (const nothing of ['', '  ', '-.-']) expect(book().understand(ALL, nothing)).toEqual({ kind: 'none' });
   });
 
   it('a command whose tags mean something else is a question, never an act', () => {
@@ -229,7 +234,9 @@ describe('the book', () => {
   });
 
   it('a figure that cannot be said is a broken assumption', () => {
-    expect(() => book.phraseFor({ name: 'finding', number: 1_000 })).toThrow('is not understood as {"name":"finding"');
-    expect(() => book.phraseFor({ name: 'count', count: 2.5, noun: 'ties' })).toThrow('Broken assumption');
+    expect(() => book().phraseFor({ name: 'finding', number: 1_000 })).toThrow(
+      'is not understood as {"name":"finding"',
+    );
+    expect(() => book().phraseFor({ name: 'count', count: 2.5, noun: 'ties' })).toThrow('Broken assumption');
   });
 });
