@@ -10,8 +10,8 @@ export function makeBase64(bytes: Uint8Array): string {
     const [a = 0, b = 0, c = 0] = bytes.subarray(at, at + 3);
     const bits = (a << 16) | (b << 8) | c;
     const four = [18, 12, 6, 0].map((shift) => DIGITS.charAt((bits >> shift) & 63)).join('');
-    const left = bytes.length - at;
-    text += left >= 3 ? four : four.slice(0, left + 1).padEnd(4, '=');
+    // One digit more than there are bytes left, and never more than four.
+    text += four.slice(0, bytes.length - at + 1).padEnd(4, '=');
   }
   return text;
 }
