@@ -38,6 +38,7 @@ export type PersonInForce = Omit<Person, 'name' | 'pin'> & {
 
 export type StandingRefusal = 'not-yet-valid' | 'expired' | 'revoked' | 'no-certificate';
 export type PackRefusal = 'not-a-rigger' | 'not-for-model' | StandingRefusal;
+export type EnrolRefusal = 'no-commands' | StandingRefusal;
 export type InspectRefusal = 'is-packer' | 'not-an-inspector' | 'not-for-model' | 'not-for-class' | StandingRefusal;
 
 /** Whose badge this is; null when nobody in the loft holds it. */
@@ -72,6 +73,14 @@ export function mayPack(person: Person, model: string, on: PlainDate): Result<vo
     return refused('not-for-model', `${person.name} is not qualified for model ${model}. Another rigger must pack.`);
   }
   return ok(undefined);
+}
+
+/** May the kiosk learn this person's voice on this day? Only of those whom it will hear at a pack. */
+export function mayEnrol(person: Person, on: PlainDate): Result<void, EnrolRefusal> {
+  if (!person.roles.includes('rigger') && !person.roles.includes('inspector')) {
+    return refused('no-commands', `${person.name} neither packs nor inspects, so the kiosk learns no voice here.`);
+  }
+  return inGoodStanding(person, on);
 }
 
 /** What an inspection is about, and who has packed so far (person ids; all of them, after a hand-over). */

@@ -3,9 +3,12 @@
  * its last one, so the kiosk can never confirm anything by hearing itself (invariant 3).
  */
 import type { Prompt } from '../packing/view';
+import type { Result } from '../domain/result';
 import type { Heard, HearingPort, Vocabulary } from '../voice/hearing';
 import type { SpeakingPort } from '../voice/speaking';
-import { sameVocabulary } from './vocabulary';
+import type { VoiceSample } from '../voice/voice-sample';
+import { isDeaf, type ReadTrouble } from './enrol/patient-sample';
+import { sameOpening } from './vocabulary';
 
 export interface ConversationState {
   readonly speaking: boolean;
@@ -14,9 +17,17 @@ export interface ConversationState {
   readonly heard: string | null;
 }
 
+/** A line that is read for enrolment. What is said then is a sample and never a command. */
+export interface LineToRead {
+  readonly line: string;
+}
+
+/** What the ear is opened for: commands, or one line. */
+export type Opening = Vocabulary | LineToRead;
+
 export interface Conversation {
-  /** Says the prompt if its key is new, then opens the ear for the vocabulary; null keeps the ear closed. */
-  present(prompt: Prompt, vocabulary: Vocabulary | null, rate: number): void;
+  /** Says the prompt if its key is new and it has words, then opens the ear for this; null keeps the ear closed. */
+  present(prompt: Prompt, opening: Opening | null, rate: number): void;
   /** Says something beside the prompt (a trouble, for example), then goes on as before. */
   interject(text: string): void;
   stop(): void;
@@ -27,6 +38,10 @@ export interface ConversationParts {
   readonly mouth: SpeakingPort;
   readonly onCommand: (heard: Extract<Heard, { kind: 'heard' }>) => void;
   readonly onState: (state: ConversationState) => void;
+  /** Listens to one line; absent where no voice can be learned. */
+  readonly sample?: (words: string) => Promise<Result<VoiceSample, ReadTrouble>>;
+  /** What came of a line that was read to its end, or not heard. */
+  readonly onSample?: (sample: Result<VoiceSample, ReadTrouble>) => void;
 }
 
 /** How many sounds in a row may stay unanswered before the kiosk asks aloud. One noise is no question. */
@@ -43,8 +58,8 @@ class TurnTaking implements Conversation {
   private state: ConversationState = { speaking: false, listening: false, heard: null };
   /** Key of the prompt that was said last. */
   private key: string | null = null;
-  private wanted: Vocabulary | null = null;
-  private open: Vocabulary | null = null;
+  private wanted: Opening | null = null;
+  private open: Opening | null = null;
   private rate = 1;
   /** Counts sentences, so that the end of one that was cut off does not open the ear under the next. */
   private turn = 0;
@@ -54,16 +69,16 @@ class TurnTaking implements Conversation {
     parts.ear.onHeard((heard) => this.hear(heard));
   }
 
-  present(prompt: Prompt, vocabulary: Vocabulary | null, rate: number): void {
-    this.wanted = vocabulary;
+  present(prompt: Prompt, opening: Opening | null, rate: number): void {
+    this.wanted = opening;
     this.rate = rate;
-    if (prompt.key !== this.key) {
+    const isNew = prompt.key !== this.key;
+    if (isNew) {
       this.key = prompt.key;
       this.unheard = 0;
-      this.speak(prompt.say);
-    } else if (!this.state.speaking) {
-      this.openEar();
     }
+    if (isNew && prompt.say !== '') this.speak(prompt.say);
+    else if (!this.state.speaking) this.openEar();
   }
 
   interject(text: string): void {
@@ -90,16 +105,32 @@ class TurnTaking implements Conversation {
   }
 
   private openEar(): void {
-    if (this.wanted === null || this.wanted.commands.length === 0) {
+    const { wanted } = this;
+    if (wanted === null || ('commands' in wanted && wanted.commands.length === 0)) {
       this.closeEar();
       this.change({ listening: false });
       return;
     }
-    if (!sameVocabulary(this.open, this.wanted)) {
-      this.open = this.wanted;
-      this.parts.ear.listen(this.wanted);
+    if (!sameOpening(this.open, wanted)) {
+      this.open = wanted;
+      if ('commands' in wanted) this.parts.ear.listen(wanted);
+      else this.sample(wanted);
     }
     if (!this.state.listening) this.change({ listening: true });
+  }
+
+  private sample(wanted: LineToRead): void {
+    // Ends the line before this one, where that was left out.
+    this.parts.ear.hush();
+    void this.parts.sample?.(wanted.line).then((sample) => {
+      const isOpen = this.open === wanted;
+      if (isOpen) {
+        this.open = null;
+        this.change({ listening: false });
+      }
+      // Closed meanwhile, to speak for example: it is opened anew when that is over, unless nothing can be heard.
+      if (isOpen || (!sample.ok && isDeaf(sample.reason))) this.parts.onSample?.(sample);
+    });
   }
 
   private speak(text: string): void {
@@ -116,7 +147,7 @@ class TurnTaking implements Conversation {
   }
 
   private hear(heard: Heard): void {
-    if (this.state.speaking || this.wanted === null) return;
+    if (this.state.speaking || this.wanted === null || !('commands' in this.wanted)) return;
     if (heard.kind === 'heard') {
       this.unheard = 0;
       this.change({ heard: heard.words });

@@ -5,7 +5,6 @@ import type { Loft } from '../domain/loft';
 import type { Sighting } from '../domain/sighting';
 import type { Acts, AppView, ProofState, RefusedFile, VoiceStrip } from '../packing/app-view';
 import { mayOpenPack } from '../packing/open-pack';
-import type { LegalCommand, Prompt } from '../packing/view';
 import type { Head } from '../record/ledger';
 import { looksLikePaper } from '../record/verify/read-paper';
 import type { RawReading } from '../scan/sighting';
@@ -13,16 +12,16 @@ import { understandPayload } from '../scan/symbology/understand-payload';
 import { createCameraTurn, type CameraTurn } from './camera-turn';
 import { createConversation, type Conversation, type ConversationState } from './conversation';
 import { createDevices, type Devices } from './devices';
-import { procedureChoices } from './loading';
+import { createVoices, type Voices } from './enrol/voices';
 import { openPackInput } from './open-pack-input';
 import { sayLedgerFailure, startPack, type PackRunner } from './pack-runner';
 import type { KioskParts } from './parts';
 import { createPinGate, type PinGate } from './pin/pin-gate';
 import type { RecordsPage } from './record/records';
-import { startRehearsal, type RehearsalRunner } from './rehearsal-runner';
+import { startRehearsal } from './rehearsal-runner';
+import { enrolScene, packScene, recordsScene, rehearsalScene, startScene, type Mode, type Scene } from './scene';
 import { FIRST_STRIP, stripOf } from './strip';
 import { watchable, type Watchable } from './watchable';
-import { vocabularyOf } from './vocabulary';
 
 export interface Kiosk {
   readonly view: Watchable<AppView>;
@@ -35,24 +34,8 @@ export interface Kiosk {
   recheck(): Promise<void>;
 }
 
-type Mode =
-  | { readonly in: 'loading' | 'start' | 'licences' | 'records' | 'fault' }
-  | { readonly in: 'pack'; readonly runner: PackRunner }
-  | { readonly in: 'rehearsal'; readonly runner: RehearsalRunner };
-
-/** What is drawn, said and listened for now. */
-interface Scene {
-  readonly view: AppView;
-  readonly prompt: Prompt | null;
-  readonly legal: readonly LegalCommand[];
-  readonly rate: number;
-}
-
 /** A second touch of the same control within this time was meant for the step before. */
 const TOUCH_GUARD_MS = 500;
-
-/** The PIN itself is never spoken, shown or listened for. */
-const ASK_PIN = { say: 'Enter your PIN on the pad.', show: 'Enter your PIN on the pad.' };
 
 /** Joins the parts; nothing happens before `start`. */
 export function createKiosk(parts: KioskParts): Kiosk {
@@ -73,6 +56,7 @@ class RunningKiosk implements Kiosk {
     retry: () => void this.recheck(),
     useNextCamera: () => void this.cameras?.next(),
     print: () => this.parts.print(),
+    teachVoice: () => this.teachVoice(),
     pin: { enter: (digits) => void this.pin?.enter(digits), cancel: () => this.pin?.cancel() },
     records: {
       show: () => void this.showRecords(),
@@ -86,6 +70,7 @@ class RunningKiosk implements Kiosk {
   private readonly devices: Devices;
   private readonly conversation: Conversation;
   private readonly cameras: CameraTurn | null;
+  private readonly voices: Voices | null;
   private mode: Mode = { in: 'loading' };
   private loft: Loft | null = null;
   private records: RecordsPage | null = null;
@@ -110,6 +95,8 @@ class RunningKiosk implements Kiosk {
       parts.cameras === undefined
         ? null
         : createCameraTurn(parts.cameras, () => this.devices.restartCamera().then(() => this.refresh()));
+    const voices = parts.voices === undefined ? null : createVoices(parts.voices);
+    this.voices = voices;
     this.conversation = createConversation({
       ear: parts.ear,
       mouth: parts.mouth,
@@ -121,6 +108,10 @@ class RunningKiosk implements Kiosk {
         if (state.listening && !this.talk.listening) parts.mark('listening');
         this.talk = state;
         this.updateStrip();
+      },
+      ...(voices === null ? {} : { sample: (words) => voices.sample(words) }),
+      onSample: (sample) => {
+        if (this.mode.in === 'enrol') this.mode.page.sampled(sample);
       },
     });
   }
@@ -143,6 +134,7 @@ class RunningKiosk implements Kiosk {
     this.refusedFiles = loaded.value.refusedFiles;
     this.records = this.parts.records?.(this.loft.settings, () => this.refresh()) ?? null;
     await this.openLedger();
+    this.voices?.tidy(this.loft);
     const open = await ledger.openPacks();
     const last = open.ok ? open.value.at(-1) : undefined;
     if (last === undefined) this.toStart(null);
@@ -179,8 +171,9 @@ class RunningKiosk implements Kiosk {
 
   /** Draws what is true now, and says it if it is new. */
   private refresh(): void {
-    const { view, prompt, legal, rate } = this.scene();
+    const { view, prompt, opening, rate } = this.scene();
     this.view.set(view);
+    this.followVoices();
     if (prompt === null) return;
     if (prompt.key !== this.keyShown) {
       this.keyShown = prompt.key;
@@ -188,50 +181,34 @@ class RunningKiosk implements Kiosk {
       this.parts.mark('screen');
     }
     if (this.devicesReady) {
-      this.conversation.present(prompt, legal.length === 0 ? null : vocabularyOf(legal), rate);
+      this.conversation.present(prompt, opening, rate);
     }
+  }
+
+  /** Whose voices the ear may know: of a pack that is being stored nothing has changed yet. */
+  private followVoices(): void {
+    const { mode } = this;
+    if (mode.in !== 'pack') this.voices?.follow([]);
+    else if (!mode.runner.view().storing) this.voices?.follow(mode.runner.voices());
   }
 
   private scene(): Scene {
     const { mode, loft } = this;
     const rate = loft?.settings.speakingRate ?? 1;
-    if (mode.in === 'pack') {
-      const view = mode.runner.view();
-      const { proof } = this;
-      const pin = this.pin?.view() ?? null;
-      if (pin !== null) {
-        const prompt = { key: pin.key, ...ASK_PIN };
-        return { view: { screen: 'pack', view, proof, pin }, prompt, legal: [], rate };
-      }
-      return {
-        view: { screen: 'pack', view, proof },
-        prompt: view.prompt,
-        legal: view.storing ? [] : view.legal,
-        rate,
-      };
-    }
-    if (mode.in === 'rehearsal') {
-      const view = mode.runner.view();
-      return { view: { screen: 'rehearsal', view }, prompt: view.prompt, legal: view.legal, rate: view.rate };
-    }
-    if (mode.in === 'records' && this.records !== null) {
-      return { view: { screen: 'records', records: this.records.current() }, prompt: null, legal: [], rate };
-    }
-    if (mode.in === 'start' && loft !== null) return { ...this.startScene(loft), legal: [], rate };
-    return { view: this.view.get(), prompt: null, legal: [], rate };
+    if (mode.in === 'pack') return packScene(mode.runner, this.proof, this.pin?.view() ?? null, rate);
+    if (mode.in === 'rehearsal') return rehearsalScene(mode.runner);
+    if (mode.in === 'enrol') return enrolScene(mode.page, rate);
+    if (mode.in === 'records' && this.records !== null) return recordsScene(this.records.current(), rate);
+    if (mode.in === 'start' && loft !== null) return this.startScene(loft);
+    return { view: this.view.get(), prompt: null, opening: null, rate };
   }
 
-  private startScene(loft: Loft): Pick<Scene, 'view' | 'prompt'> {
-    const { refusedFiles } = this;
+  private startScene(loft: Loft): Scene {
+    const { refusedFiles, starts } = this;
     const notice = this.notice ?? this.records?.trouble() ?? null;
-    const say = `${notice === null ? '' : `${notice} `}Scan your badge.`;
-    const prompt = { key: `start:${this.starts}`, say, show: 'Scan your badge' };
-    const { name, table } = loft.settings;
-    const procedures = procedureChoices(loft);
     const checks = this.devices.checks.get();
     const cameras = this.cameras?.view() ?? null;
-    const start = { loft: name, table, checks, procedures, refusedFiles, prompt, notice, cameras };
-    return { view: { screen: 'start', start }, prompt };
+    return startScene({ loft, notice, starts, checks, refusedFiles, cameras, teachesVoice: this.voices !== null });
   }
 
   private toStart(why: string | null): void {
@@ -297,6 +274,19 @@ class RunningKiosk implements Kiosk {
     this.refresh();
   }
 
+  /** Never beside a pack: it is no part of one, and nothing of it becomes a fact. */
+  private teachVoice(): void {
+    const { loft, voices } = this;
+    if (this.mode.in !== 'start' || this.entering || loft === null || voices === null) return;
+    const page = voices.enrol(
+      loft,
+      () => this.refresh(),
+      () => this.toStart(null),
+    );
+    this.mode = { in: 'enrol', page };
+    this.refresh();
+  }
+
   private async showLicences(): Promise<void> {
     const licences = await this.parts.loadLicences();
     if (this.mode.in !== 'start' || this.entering) return;
@@ -333,13 +323,16 @@ class RunningKiosk implements Kiosk {
   }
 
   private command(command: Command, channel: Channel): void {
-    if (channel === 'touch' && this.parts.nowMs() - this.shownAtMs < TOUCH_GUARD_MS) return;
     const { mode } = this;
+    // The lines of an enrolment change quickly, and it must be possible to stop at any time.
+    const mayHaste = mode.in === 'enrol' && command.name === 'finish';
+    if (channel === 'touch' && !mayHaste && this.parts.nowMs() - this.shownAtMs < TOUCH_GUARD_MS) return;
     // While a PIN is being entered nothing else is taken: the pad is in the way of every control.
     if (mode.in === 'pack' && this.isAskingPin()) return;
     if (mode.in === 'pack') mode.runner.send({ type: 'COMMAND', command, channel, at: this.parts.now() });
     else if (mode.in === 'rehearsal' && command.name === 'finish') this.toStart(null);
     else if (mode.in === 'rehearsal') mode.runner.send(command);
+    else if (mode.in === 'enrol') mode.page.command(command);
   }
 
   private read(raw: RawReading): void {
@@ -352,6 +345,7 @@ class RunningKiosk implements Kiosk {
     if (this.mode.in === 'pack') this.sightedInPack(this.mode.runner, sighting);
     else if (meaning.kind === 'command') this.command(meaning.command, 'card');
     else if (this.mode.in === 'start') void this.badgeAtStart(sighting);
+    else if (this.mode.in === 'enrol') this.mode.page.sighted(sighting);
   }
 
   private isAskingPin(): boolean {

@@ -7,6 +7,7 @@ import type { PackEvent, PackInput } from '../packing/event';
 import { packMachine } from '../packing/machine';
 import { pinAskedOf } from '../packing/pin-asked';
 import type { PackView } from '../packing/view';
+import { voicesExpected, type VoiceExpected } from '../packing/voices-expected';
 import { viewOf } from '../packing/view-of';
 import type { Fact, FactDraft } from '../domain/fact';
 import type { Head, LedgerFailure, LedgerPort } from '../record/ledger';
@@ -17,6 +18,8 @@ export interface PackRunner {
   view(): PackView;
   /** Whose PIN the pack would want for this badge; null for none. */
   pinAskedOf(sighting: Sighting, at: Instant): Person | null;
+  /** Whose voices are expected now. */
+  voices(): readonly VoiceExpected[];
   /** Where the journal stands for this page. */
   head(): Head;
   /** Until the first fact is stored or refused, or the pack ended without one. */
@@ -105,6 +108,7 @@ export function startPack(parts: PackRunnerParts): PackRunner {
     send: (event) => actor.send(event),
     view,
     pinAskedOf: (sighting, at) => pinAskedOf(actor.getSnapshot(), sighting, at),
+    voices: () => voicesExpected(actor.getSnapshot()),
     head: () => head,
     begun: () => begun,
     end: () => {

@@ -6,12 +6,22 @@ import type { Result } from '../domain/result';
 import type { Licence } from '../packing/app-view';
 import type { LedgerPort } from '../record/ledger';
 import type { SightingPort } from '../scan/sighting';
+import type { EnrollingPort } from '../voice/enrolling';
 import type { HearingPort } from '../voice/hearing';
 import type { SpeakingPort } from '../voice/speaking';
+import type { VoiceShelf } from '../voice/voice-shelf';
+import type { PhraseToRead } from './enrol/phrases-to-read';
 import type { LoadedLoft } from './loading';
 import type { NewVersion } from './new-version';
 import type { CameraChooser } from './camera-turn';
 import type { RecordsPage } from './record/records';
+
+export interface VoiceParts {
+  readonly ear: EnrollingPort;
+  readonly shelf: VoiceShelf;
+  /** The lines that are read aloud. */
+  readonly phrases: readonly PhraseToRead[];
+}
 
 export interface KioskParts {
   readonly ear: HearingPort;
@@ -32,6 +42,8 @@ export interface KioskParts {
   readonly pinFits?: (pin: string, stored: string) => Promise<boolean>;
   /** Export, checking, copies and proofs; absent where there is no real store behind the ledger. */
   readonly records?: (settings: LoftSettings, onChange: () => void) => RecordsPage;
+  /** Learning and knowing voices; absent where none can be kept. */
+  readonly voices?: VoiceParts;
   /** Absent where the page is not stored by a service worker. */
   readonly versions?: NewVersion;
   /** A point in time for the benches; nothing in the kiosk reads it back. */

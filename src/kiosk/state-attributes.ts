@@ -10,6 +10,7 @@ export function screenName(view: AppView): string {
 function promptKey(view: AppView): string {
   if (view.screen === 'pack') return view.view.prompt.key;
   if (view.screen === 'rehearsal') return view.view.prompt.key;
+  if (view.screen === 'enrol') return view.enrol.prompt.key;
   return view.screen === 'start' ? view.start.prompt.key : '';
 }
 

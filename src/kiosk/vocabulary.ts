@@ -13,6 +13,6 @@ export function vocabularyOf(legal: readonly LegalCommand[]): Vocabulary {
 }
 
 /** Same words to listen for? Then the ear need not be opened anew. */
-export function sameVocabulary(a: Vocabulary | null, b: Vocabulary | null): boolean {
+export function sameOpening(a: object | null, b: object | null): boolean {
   return JSON.stringify(a) === JSON.stringify(b);
 }

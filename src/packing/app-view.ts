@@ -1,5 +1,6 @@
 /** What the kiosk as a whole shows: the start screen, a pack, a rehearsal, or why it cannot go on. */
 import type { Command } from '../domain/command';
+import type { EnrolView } from './enrol-view';
 import type { PackView, Prompt, RehearsalView } from './view';
 
 export const PARTS = ['microphone', 'camera', 'voice', 'recogniser', 'storage'] as const;
@@ -37,6 +38,8 @@ export interface StartView {
   readonly notice: string | null;
   /** Absent or null where there is no choice of camera. */
   readonly cameras?: CamerasView | null;
+  /** Whether a voice can be kept here. */
+  readonly teachesVoice?: boolean;
 }
 
 /** Several cameras are connected, and one of them is used. */
@@ -146,6 +149,7 @@ export type AppView =
       readonly pin?: PinView | null;
     }
   | { readonly screen: 'rehearsal'; readonly view: RehearsalView }
+  | { readonly screen: 'enrol'; readonly enrol: EnrolView }
   | { readonly screen: 'licences'; readonly licences: readonly Licence[] }
   /** Nothing can be recorded, so nothing may be packed. */
   | { readonly screen: 'fault'; readonly heading: string; readonly text: string };
@@ -156,7 +160,7 @@ export interface Acts {
   command(command: Command, channel: 'touch' | 'key'): void;
   rehearse(procedure: string): void;
   showLicences(): void;
-  /** From rehearsal, licences or an ended pack back to the start. */
+  /** From rehearsal, licences, enrolment or an ended pack back to the start. */
   leave(): void;
   retry(): void;
   /** The next of several cameras, from the start screen. */
@@ -165,4 +169,6 @@ export interface Acts {
   /** Absent where there is no store behind the page. */
   readonly records?: RecordActs;
   readonly pin?: PinActs;
+  /** Opens the enrolment of a voice, from the start screen. */
+  teachVoice?(): void;
 }

@@ -33,7 +33,7 @@ export interface LegalCommand {
   readonly name: CommandName;
   /** On the touch control. */
   readonly label: string;
-  /** What to say, as an example from the grammar: "five stows". */
+  /** What to say, as an example from the grammar: "five stows". Empty where nothing can be commanded by voice. */
   readonly phrase: string;
   readonly input: TouchInput;
   /** The one expected act now; at most a few are. */

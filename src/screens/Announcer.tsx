@@ -23,6 +23,8 @@ export function announcementOf(view: AppView): Announcement {
       return announce(view.view.prompt, view.view.notice, view.view.readBack?.show ?? null);
     case 'rehearsal':
       return announce(view.view.prompt, view.view.notice, null);
+    case 'enrol':
+      return announce(view.enrol.prompt, view.enrol.notice, null);
     case 'start':
       return { urgent: view.start.notice ?? '', calm: view.start.prompt.show };
     case 'fault':

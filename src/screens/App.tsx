@@ -3,6 +3,7 @@ import { memo, useEffect, useRef, type ReactElement } from 'react';
 import type { Acts, AppView, PinView, VoiceStrip } from '../packing/app-view';
 import { Announcer } from './Announcer';
 import type { CameraRef } from './CameraPicture';
+import { EnrolScreen } from './EnrolScreen';
 import { FaultScreen } from './FaultScreen';
 import { LiveLevel } from './live-level';
 import { LicencesScreen } from './LicencesScreen';
@@ -32,6 +33,8 @@ export interface AppProps {
 interface ScreenProps {
   readonly view: AppView;
   readonly camera: VoiceStrip['camera'];
+  /** Closed on every screen that does not show it, so that those are not drawn again for it. */
+  readonly ear: VoiceStrip['ear'];
   readonly acts: Acts;
   readonly cameraRef: CameraRef;
   readonly cameraHint: string | null;
@@ -43,7 +46,7 @@ function hasPin(view: PackAppView): view is PackAppView & { readonly pin: PinVie
   return view.pin !== undefined && view.pin !== null;
 }
 
-function Screen({ view, camera, acts, cameraRef, cameraHint }: ScreenProps): ReactElement {
+function Screen({ view, camera, ear, acts, cameraRef, cameraHint }: ScreenProps): ReactElement {
   switch (view.screen) {
     case 'loading':
       return <LoadingScreen text={view.text} />;
@@ -67,6 +70,17 @@ function Screen({ view, camera, acts, cameraRef, cameraHint }: ScreenProps): Rea
       return <RecordsScreen records={view.records} acts={acts} />;
     case 'rehearsal':
       return <RehearsalScreen view={view.view} acts={acts} />;
+    case 'enrol':
+      return (
+        <EnrolScreen
+          enrol={view.enrol}
+          ear={ear}
+          camera={camera}
+          acts={acts}
+          cameraRef={cameraRef}
+          cameraHint={cameraHint}
+        />
+      );
     case 'licences':
       return <LicencesScreen licences={view.licences} leave={() => acts.leave()} />;
     case 'fault':
@@ -100,12 +114,20 @@ function useHeadingFocus(name: string): void {
 /** The whole page. */
 export function App({ view: given, strip, level, acts, cameraRef, cameraHint = null }: AppProps): ReactElement {
   const view = useSettled(given);
+  const ear = view.screen === 'enrol' ? strip.ear : 'closed';
   useHeadingFocus(screenName(view));
   return (
     <LiveLevel value={level}>
       <div className={`app app-${view.screen}`}>
         <Announcer view={view} />
-        <QuietScreen view={view} camera={strip.camera} acts={acts} cameraRef={cameraRef} cameraHint={cameraHint} />
+        <QuietScreen
+          view={view}
+          camera={strip.camera}
+          ear={ear}
+          acts={acts}
+          cameraRef={cameraRef}
+          cameraHint={cameraHint}
+        />
         <QuietStrip strip={strip} />
       </div>
     </LiveLevel>

@@ -23,7 +23,8 @@ export function CommandButton({ legal, controls }: CommandButtonProps): ReactEle
       {...(opens ? { 'aria-expanded': open } : {})}
       onClick={() => controls.press(legal, 'touch')}
     >
-      <span className="command-label">{legal.label}</span> <span className="command-phrase">say: {legal.phrase}</span>{' '}
+      <span className="command-label">{legal.label}</span>{' '}
+      {legal.phrase === '' ? null : <span className="command-phrase">say: {legal.phrase}</span>}{' '}
       <kbd>{keyLabel(legal.name)}</kbd>
     </button>
   );

@@ -151,6 +151,11 @@ export function StartScreen({ start, camera, acts, cameraRef }: StartScreenProps
         />
         <div className="start-foot">
           <SafetyNote />
+          {start.teachesVoice !== true ? null : (
+            <button type="button" className="small-button" onClick={() => acts.teachVoice?.()}>
+              Teach the kiosk your voice
+            </button>
+          )}
           {acts.records === undefined ? null : (
             <button type="button" className="small-button" onClick={() => acts.records?.show()}>
               Records

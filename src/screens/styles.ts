@@ -8,4 +8,5 @@ import './pin.css';
 import './stage.css';
 import './card.css';
 import './records.css';
+import './enrol.css';
 import './narrow.css';

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { fakeEar } from '../fakes/ear';
 import { fakeEye } from '../fakes/eye';
 import { fakeMouth } from '../fakes/mouth';
+import { enrollingConformance, SPOKEN } from './enrolling';
 import { hearingConformance } from './hearing';
 import { sightingConformance } from './sighting';
 import { speakingConformance } from './speaking';
@@ -19,6 +20,13 @@ describe('fakes keep the promises of their ports', () => {
     expect(await hearingConformance({ port, speak })).toEqual([]);
   });
 
+  it('ear that learns voices', async () => {
+    const port = fakeEar();
+    const say: Parameters<typeof enrollingConformance>[0]['say'] = ({ name }) =>
+      Promise.resolve(port.sampling() === null ? port.speak({ name }) : port.read(SPOKEN[name]));
+    expect(await enrollingConformance({ port, say })).toEqual([]);
+  });
+
   it('eye', async () => {
     const port = fakeEye();
     const lay = (payload: string): Promise<void> =>
@@ -29,6 +37,7 @@ describe('fakes keep the promises of their ports', () => {
   it('a deaf ear, a broken voice and a blind eye are told apart from working ones', async () => {
     const ear = fakeEar();
     expect(await hearingConformance({ port: ear, speak: () => Promise.resolve() })).not.toEqual([]);
+    expect(await enrollingConformance({ port: ear, say: () => Promise.resolve() })).not.toEqual([]);
     const mouth = fakeMouth({ instant: false, trouble: 'engine' });
     expect(await speakingConformance({ port: mouth, finish: mouth.finish })).not.toEqual([]);
     const eye = fakeEye();

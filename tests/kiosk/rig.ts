@@ -2,6 +2,7 @@
 import type { Command } from '../../src/domain/command';
 import type { Loft } from '../../src/domain/loft';
 import { ok } from '../../src/domain/result';
+import { phrasesToRead } from '../../src/kiosk/enrol/phrases-to-read';
 import { createKiosk, type Kiosk } from '../../src/kiosk/kiosk';
 import type { NewVersion } from '../../src/kiosk/new-version';
 import type { RecordsPage } from '../../src/kiosk/record/records';
@@ -11,11 +12,15 @@ import { makeBadgePayload } from '../../src/scan/symbology/badge';
 import type { SightingTrouble } from '../../src/scan/sighting';
 import type { HearingTrouble } from '../../src/voice/hearing';
 import type { SpeakingTrouble } from '../../src/voice/speaking';
-import { demoLoft } from '../e2e/support/demo-loft';
+import type { VoiceShelf } from '../../src/voice/voice-shelf';
+import { demoLoft, demoPhrases } from '../e2e/support/demo-loft';
 import { fakeEar, type FakeEar } from '../fakes/ear';
 import { fakeEye, type FakeEye } from '../fakes/eye';
 import { createFakeDisk, createFakeLedger, type FakeDisk, type FakeLedger } from '../fakes/ledger';
 import { fakeMouth, type FakeMouth } from '../fakes/mouth';
+
+/** The lines that are read at an enrolment. */
+export const LINES = phrasesToRead(demoPhrases());
 
 export interface RigOptions {
   readonly disk?: FakeDisk;
@@ -28,6 +33,8 @@ export interface RigOptions {
   readonly beforeStart?: (ledger: FakeLedger) => void;
   readonly records?: RecordsPage;
   readonly versions?: NewVersion;
+  /** Where voices are kept; absent for a kiosk that learns none. */
+  readonly shelf?: VoiceShelf;
 }
 
 export interface KioskRig {
@@ -43,6 +50,8 @@ export interface KioskRig {
   badge(person: string): Promise<void>;
   say(command: Command): Promise<void>;
   touch(command: Command): Promise<void>;
+  /** Reads a line aloud. */
+  read(words: string): Promise<void>;
   /** Time that passes between two acts. */
   wait(ms: number): void;
   view(): AppView;
@@ -75,6 +84,7 @@ export async function startRig(options: RigOptions = {}): Promise<KioskRig> {
     print: () => (prints += 1),
     ...(options.pinFits === undefined ? {} : { pinFits: options.pinFits }),
     mark: () => undefined,
+    ...(options.shelf === undefined ? {} : { voices: { ear, shelf: options.shelf, phrases: LINES } }),
     ...(options.versions === undefined ? {} : { versions: options.versions }),
     ...(options.records === undefined ? {} : { records: () => options.records as RecordsPage }),
   });
@@ -108,6 +118,10 @@ export async function startRig(options: RigOptions = {}): Promise<KioskRig> {
     touch: async (command) => {
       ms += 1_000;
       kiosk.acts.command(command, 'touch');
+      await settle();
+    },
+    read: async (words) => {
+      ear.read(words);
       await settle();
     },
     wait: (more) => {

@@ -36,9 +36,11 @@ export function readable(markup: string): string {
 
 export function promptOf(view: AppView): Prompt | null {
   if (view.screen === 'pack' || view.screen === 'rehearsal') return view.view.prompt;
+  if (view.screen === 'enrol') return view.enrol.prompt;
   return view.screen === 'start' ? view.start.prompt : null;
 }
 
 export function legalOf(view: AppView): readonly LegalCommand[] {
+  if (view.screen === 'enrol') return view.enrol.legal;
   return view.screen === 'pack' || view.screen === 'rehearsal' ? view.view.legal : [];
 }

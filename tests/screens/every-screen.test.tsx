@@ -34,7 +34,8 @@ describe.each(ALL)('%s', (_, view) => {
   });
 
   it('keeps its notice on the screen and says its tone in a word', () => {
-    const notice = view.screen === 'pack' || view.screen === 'rehearsal' ? view.view.notice : null;
+    const packed = view.screen === 'pack' || view.screen === 'rehearsal' ? view.view.notice : null;
+    const notice = view.screen === 'enrol' ? view.enrol.notice : packed;
     if (notice === null) return;
     const word = { refusal: 'Refused.', warning: 'Warning.', answer: 'Answer.' }[notice.tone];
     expect(text).toContain(`${word} ${notice.text}`);
@@ -60,7 +61,8 @@ describe.each(ALL)('%s', (_, view) => {
   });
 
   it('shows the live picture exactly where a scan is wanted', () => {
-    const wanted = view.screen === 'start' || (view.screen === 'pack' && view.view.scan !== null);
+    const isBadgeWanted = view.screen === 'start' || (view.screen === 'enrol' && view.enrol.step.at === 'badge');
+    const wanted = isBadgeWanted || (view.screen === 'pack' && view.view.scan !== null);
     expect(markup.includes('<video')).toBe(wanted);
   });
 });

@@ -16,4 +16,5 @@ export const NO_ACTS: Acts = {
   retry: () => undefined,
   useNextCamera: () => undefined,
   print: () => undefined,
+  teachVoice: () => undefined,
 };

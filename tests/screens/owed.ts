@@ -32,7 +32,7 @@ export function uncontrolledCommands(view: AppView, markup: string): readonly st
         .map((words) => `${name}: ${words}`);
     }
     const button = new RegExp(`<button[^>]*data-command="${name}".*?</button>`, 's').exec(markup)?.[0] ?? '';
-    const words = [label, `say: ${phrase}`, keyLabel(name)];
+    const words = [label, ...(phrase === '' ? [] : [`say: ${phrase}`]), keyLabel(name)];
     return words.filter((each) => !readable(button).includes(each)).map((each) => `${name}: ${each}`);
   });
 }

@@ -1,0 +1,86 @@
+/** What is drawn, said and listened for, from what the kiosk is doing now. */
+import type { Loft } from '../domain/loft';
+import type {
+  AppView,
+  CamerasView,
+  PinView,
+  ProofState,
+  RecordsView,
+  RefusedFile,
+  SelfCheckLine,
+} from '../packing/app-view';
+import type { LegalCommand, Prompt } from '../packing/view';
+import type { Opening } from './conversation';
+import type { EnrolPage } from './enrol/enrol-page';
+import { procedureChoices } from './loading';
+import type { PackRunner } from './pack-runner';
+import type { RehearsalRunner } from './rehearsal-runner';
+import { vocabularyOf } from './vocabulary';
+
+export type Mode =
+  | { readonly in: 'loading' | 'start' | 'licences' | 'records' | 'fault' }
+  | { readonly in: 'pack'; readonly runner: PackRunner }
+  | { readonly in: 'rehearsal'; readonly runner: RehearsalRunner }
+  | { readonly in: 'enrol'; readonly page: EnrolPage };
+
+export interface Scene {
+  readonly view: AppView;
+  readonly prompt: Prompt | null;
+  /** What the ear is opened for after the prompt; null for nothing. */
+  readonly opening: Opening | null;
+  readonly rate: number;
+}
+
+/** The PIN itself is never spoken, shown or listened for. */
+const ASK_PIN = { say: 'Enter your PIN on the pad.', show: 'Enter your PIN on the pad.' };
+
+function openingOf(legal: readonly LegalCommand[]): Opening | null {
+  return legal.length === 0 ? null : vocabularyOf(legal);
+}
+
+/** A pack, with the pad for a PIN over it where one is asked for. */
+export function packScene(runner: PackRunner, proof: ProofState | null, pin: PinView | null, rate: number): Scene {
+  const view = runner.view();
+  if (pin !== null) {
+    const prompt = { key: pin.key, ...ASK_PIN };
+    return { view: { screen: 'pack', view, proof, pin }, prompt, opening: null, rate };
+  }
+  const opening = view.storing ? null : openingOf(view.legal);
+  return { view: { screen: 'pack', view, proof }, prompt: view.prompt, opening, rate };
+}
+
+export function rehearsalScene(runner: RehearsalRunner): Scene {
+  const view = runner.view();
+  const { prompt, legal, rate } = view;
+  return { view: { screen: 'rehearsal', view }, prompt, opening: openingOf(legal), rate };
+}
+
+export function enrolScene(page: EnrolPage, rate: number): Scene {
+  const enrol = page.view();
+  const line = page.line();
+  return { view: { screen: 'enrol', enrol }, prompt: enrol.prompt, opening: line === null ? null : { line }, rate };
+}
+
+export function recordsScene(records: RecordsView, rate: number): Scene {
+  return { view: { screen: 'records', records }, prompt: null, opening: null, rate };
+}
+
+export interface StartState {
+  readonly loft: Loft;
+  readonly notice: string | null;
+  /** Counts arrivals at the start screen, so that each is spoken. */
+  readonly starts: number;
+  readonly checks: readonly SelfCheckLine[];
+  readonly refusedFiles: readonly RefusedFile[];
+  readonly cameras: CamerasView | null;
+  readonly teachesVoice: boolean;
+}
+
+export function startScene({ loft, starts, ...state }: StartState): Scene {
+  const { notice } = state;
+  const say = `${notice === null ? '' : `${notice} `}Scan your badge.`;
+  const prompt = { key: `start:${starts}`, say, show: 'Scan your badge' };
+  const { name, table, speakingRate } = loft.settings;
+  const start = { loft: name, table, procedures: procedureChoices(loft), prompt, ...state };
+  return { view: { screen: 'start', start }, prompt, opening: null, rate: speakingRate };
+}

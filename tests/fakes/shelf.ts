@@ -1,0 +1,59 @@
+/** A shelf in memory, which can be told to fail. */
+import { ok, refused, type Refused } from '../../src/domain/result';
+import type { VoiceSample } from '../../src/voice/voice-sample';
+import type { ShelfTrouble, VoiceShelf } from '../../src/voice/voice-shelf';
+
+export interface FakeShelf extends VoiceShelf {
+  readonly kept: Map<string, readonly VoiceSample[]>;
+  /** Rows that cannot be used, by owner, in words. */
+  readonly damaged: Map<string, readonly string[]>;
+  /** Fails from now on; null for no more. */
+  fail(trouble: ShelfTrouble | null): void;
+  /** Lets nothing be found until the returned function is called. */
+  holdFinds(): () => void;
+}
+
+export function fakeShelf(): FakeShelf {
+  const kept = new Map<string, readonly VoiceSample[]>();
+  const damaged = new Map<string, readonly string[]>();
+  let trouble: ShelfTrouble | null = null;
+  let gate: Promise<void> = Promise.resolve();
+  const failure = (): Refused<ShelfTrouble> | null =>
+    trouble === null ? null : refused(trouble, `The shelf is ${trouble}.`);
+  return {
+    kept,
+    damaged,
+    fail: (next) => {
+      trouble = next;
+    },
+    holdFinds: () => {
+      let open: () => void = () => undefined;
+      gate = new Promise((done) => {
+        open = done;
+      });
+      return open;
+    },
+    find: async (owner) => {
+      await gate;
+      return failure() ?? ok({ samples: kept.get(owner) ?? [], skipped: damaged.get(owner) ?? [] });
+    },
+    keep: (owner, samples) => {
+      const why = failure();
+      if (why === null) kept.set(owner, samples);
+      return Promise.resolve(why ?? ok(undefined));
+    },
+    erase: (owner) => {
+      const why = failure();
+      if (why === null) {
+        kept.delete(owner);
+        damaged.delete(owner);
+      }
+      return Promise.resolve(why ?? ok(undefined));
+    },
+    eraseOthers: (owners) => {
+      const why = failure();
+      if (why === null) for (const owner of [...kept.keys()]) if (!owners.includes(owner)) kept.delete(owner);
+      return Promise.resolve(why ?? ok(undefined));
+    },
+  };
+}
