@@ -12,7 +12,9 @@ import { createWedgeEye } from '../scan/wedge/wedge-eye';
 import { App } from '../screens/App';
 import { createEar } from '../voice/ear';
 import { createMouth } from '../voice/mouth';
+import { createVoiceShelf } from '../voice/shelf/shelf';
 import { now, newId } from './clock';
+import { phrasesToRead } from './enrol/phrases-to-read';
 import { createKiosk, type Kiosk } from './kiosk';
 import { fetchLicences } from './licences';
 import { loadFromOrigin } from './loading';
@@ -25,6 +27,8 @@ import { watchable, type Watchable } from './watchable';
 
 /** One kiosk has one table; the name is also that of its database. */
 const TABLE = 'stowcall';
+/** A database of its own, which nothing of the record reads. */
+const VOICES = 'voices-of-stowcall';
 
 /** Of one name, on the page's own timeline. */
 const MOST_MARKS = 100;
@@ -80,6 +84,8 @@ export function composeKiosk(document: Document): void {
   const hint = watchable<Hint | null>(null);
   camera.onHint((next) => hint.set(next));
   const store = createStore({ name: TABLE });
+  const book = phraseBook();
+  const ear = createEar({ phraseBook: book, engineBase: `${base}engine/`, modelBase: `${base}engine/model/` });
   // No new version comes while a pack is open; should one come all the same, the pack keeps the page that it has.
   const reload = (): void => {
     if (kiosk.view.get().screen !== 'pack') location.reload();
@@ -87,7 +93,8 @@ export function composeKiosk(document: Document): void {
   const { serviceWorker: workers, locks } = navigator;
   const versions = 'serviceWorker' in navigator ? { versions: watchVersions({ workers, locks, reload }) } : {};
   const kiosk: Kiosk = createKiosk({
-    ear: createEar({ phraseBook: phraseBook(), engineBase: `${base}engine/`, modelBase: `${base}engine/model/` }),
+    ear,
+    voices: { ear, shelf: createVoiceShelf({ name: VOICES }), phrases: phrasesToRead(book) },
     mouth: createMouth(`${base}engine/flite.wasm`),
     camera,
     cameras: { list: listCameras, used: camera.used, chosen, choose },

@@ -1,5 +1,5 @@
 /** The real ear and the real voice keep the promises of their ports, in Chromium, with real sound. */
-import { expect, test, type Page } from '@playwright/test';
+import { expect, test, type BrowserContext, type Page } from '@playwright/test';
 import { renderVoice } from '../audio/render-voice';
 import { errorsOf, startPage } from './support/start-page';
 import { serveVoiceHarness, type Served } from './voice-harness/serve-voice-harness';
@@ -15,11 +15,23 @@ async function ready(page: Page): Promise<void> {
   await page.waitForFunction(() => document.title === 'ready');
 }
 
-test('the ear', async ({ context }) => {
+async function giveSpeech(context: BrowserContext): Promise<void> {
   await context.exposeFunction('renderSpeech', async (text: string) => {
     const { samples } = await renderVoice('slt', text);
     return Buffer.from(samples.buffer, samples.byteOffset, samples.byteLength).toString('base64');
   });
+}
+
+test('the ear that learns voices', async ({ context }) => {
+  await giveSpeech(context);
+  const page = await startPage(context, served.url);
+  await ready(page);
+  expect(await page.evaluate(() => window.voiceHarness.enrolling())).toEqual([]);
+  expect(errorsOf(page)).toEqual([]);
+});
+
+test('the ear', async ({ context }) => {
+  await giveSpeech(context);
   const page = await startPage(context, served.url);
   await ready(page);
   expect(await page.evaluate(() => window.voiceHarness.hearing())).toEqual([]);

@@ -1,0 +1,53 @@
+/** A voice is in no export and no copy: what the kiosk gives away is the same, byte for byte, with and without one. */
+import 'fake-indexeddb/auto';
+import { describe, expect, it } from 'vitest';
+import { voiceOwner } from '../../../src/kiosk/enrol/owner';
+import { createArchive } from '../../../src/kiosk/record/archive';
+import { createSealer } from '../../../src/record/seal/sealer';
+import { createStore } from '../../../src/record/store/store';
+import { createVoiceShelf } from '../../../src/voice/shelf/shelf';
+import { fakeSample } from '../../fakes/ear';
+
+const HAZEL = voiceOwner({ id: 'hazel-orrin' });
+
+async function unwrap<T>(result: Promise<{ ok: true; value: T } | { ok: false; detail: string }>): Promise<T> {
+  const settled = await result;
+  if (!settled.ok) throw new Error(settled.detail);
+  return settled.value;
+}
+
+describe('a voice on the shelf', () => {
+  it('changes nothing of the journal, its export or its databases', async () => {
+    const store = createStore({ name: 'journal-apart' });
+    const head = await unwrap(store.open());
+    const body = { kind: 'stoodBy' } as const;
+    await unwrap(store.append(head, [{ pack: 'p', at: '2026-11-26T09:00:00Z', by: 'hazel-orrin', body }]));
+    const archive = createArchive(store, createSealer({ name: 'seals-apart', keyName: 'stowcall/a/b/c' }));
+    const before = await unwrap(archive.exportText(null));
+    const databases = (await indexedDB.databases()).map(({ name }) => name);
+
+    const shelf = createVoiceShelf({ name: 'voices-apart' });
+    await unwrap(shelf.keep(HAZEL, [fakeSample('stop and tag'), fakeSample('affirm')]));
+    expect(await unwrap(archive.exportText(null))).toBe(before);
+    expect(before).not.toContain(HAZEL);
+
+    await unwrap(shelf.erase(HAZEL));
+    expect(await unwrap(archive.exportText(null))).toBe(before);
+    expect((await indexedDB.databases()).map(({ name }) => name)).toEqual([...databases, 'voices-apart']);
+  });
+
+  it('a journal can be restored beside it, as into an empty kiosk', async () => {
+    const first = createStore({ name: 'journal-first' });
+    const head = await unwrap(first.open());
+    await unwrap(
+      first.append(head, [{ pack: 'p', at: '2026-11-26T09:00:00Z', by: null, body: { kind: 'restarted' } }]),
+    );
+    const file = await unwrap(first.export(null));
+    const shelf = createVoiceShelf({ name: 'voices-beside' });
+    await unwrap(shelf.keep(HAZEL, [fakeSample('affirm')]));
+    const second = createStore({ name: 'journal-second' });
+    await unwrap(second.open());
+    expect((await unwrap(second.restore(file))).root).toBe(file.head.root);
+    expect((await unwrap(shelf.find(HAZEL))).samples).toHaveLength(1);
+  });
+});
