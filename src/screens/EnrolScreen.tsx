@@ -65,7 +65,7 @@ function Line({ step, enrol, ear }: LineProps): ReactElement {
       </p>
       <h1 className="enrol-line">{words}</h1>
       <Cue ear={ear} />
-      <Said text={enrol.prompt.show} size="quiet" />
+      <Said text={enrol.prompt.show} size={enrol.prompt.say === '' ? 'quiet' : 'beside'} />
     </>
   );
 }

@@ -104,6 +104,15 @@ function Procedures({ start, acts }: Pick<StartScreenProps, 'start' | 'acts'>): 
   );
 }
 
+function YourVoice({ acts }: Pick<StartScreenProps, 'acts'>): ReactElement {
+  return (
+    <button type="button" className="command procedure" onClick={() => acts.teachVoice?.()}>
+      <span className="command-label">Teach the kiosk your voice</span>{' '}
+      <span className="command-phrase">about a minute; kept on this kiosk alone, erased on wish</span>
+    </button>
+  );
+}
+
 function RefusedFiles({ files }: { readonly files: readonly RefusedFile[] }): ReactElement | null {
   if (files.length === 0) return null;
   return (
@@ -134,6 +143,7 @@ export function StartScreen({ start, camera, acts, cameraRef }: StartScreenProps
       <SelfCheck checks={start.checks} cameras={start.cameras ?? null} acts={acts} />
       <RefusedFiles files={start.refusedFiles} />
       <Procedures start={start} acts={acts} />
+      {start.teachesVoice === true ? <YourVoice acts={acts} /> : null}
     </>
   );
   return (
@@ -151,11 +161,6 @@ export function StartScreen({ start, camera, acts, cameraRef }: StartScreenProps
         />
         <div className="start-foot">
           <SafetyNote />
-          {start.teachesVoice !== true ? null : (
-            <button type="button" className="small-button" onClick={() => acts.teachVoice?.()}>
-              Teach the kiosk your voice
-            </button>
-          )}
           {acts.records === undefined ? null : (
             <button type="button" className="small-button" onClick={() => acts.records?.show()}>
               Records

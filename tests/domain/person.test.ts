@@ -1,7 +1,7 @@
 /** Who may pack and who may inspect: every refusal, and that the packer's own badge is refused before all else. */
 import { describe, expect, it } from 'vitest';
 import type { Person } from '../../src/domain/person';
-import { mayInspect, mayPack, personOfBadge } from '../../src/domain/person';
+import { mayEnrol, mayInspect, mayPack, personOfBadge } from '../../src/domain/person';
 
 const person = (rest: Partial<Person> = {}): Person => ({
   id: 'p1',
@@ -101,6 +101,22 @@ describe('inspecting', () => {
   it('says "packer" first, even to somebody who is also expired and revoked', () => {
     const wreck = person({ revoked: true, validTo: '2026-01-02', roles: [] });
     expect(mayInspect(wreck, { ...inspection, packers: ['p1'] })).toMatchObject({ reason: 'is-packer' });
+  });
+});
+
+describe('teaching the kiosk a voice', () => {
+  it.each<Person['roles']>([['rigger'], ['inspector'], ['lead', 'inspector']])('is open to %o', (...roles) => {
+    for (const day of ['2026-01-01', '2026-12-31']) expect(mayEnrol(person({ roles }), day).ok).toBe(true);
+  });
+
+  it.each<[string, Partial<Person>, string]>([
+    ['no-commands', { roles: ['clerk', 'trainee', 'lead'] }, on],
+    ['not-yet-valid', {}, '2025-12-31'],
+    ['expired', {}, '2027-01-01'],
+    ['revoked', { revoked: true }, on],
+    ['no-certificate', { certificate: null }, on],
+  ])('%s', (reason, rest, day) => {
+    expect(mayEnrol(person(rest), day)).toMatchObject({ ok: false, reason });
   });
 });
 

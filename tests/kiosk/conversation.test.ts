@@ -16,19 +16,23 @@ function rig(): {
   mouth: ReturnType<typeof fakeMouth>;
   commands: Command[];
   states: ConversationState[];
+  samples: string[];
   talk: ReturnType<typeof createConversation>;
 } {
   const ear = fakeEar();
   const mouth = fakeMouth({ instant: false });
   const commands: Command[] = [];
   const states: ConversationState[] = [];
+  const samples: string[] = [];
   const talk = createConversation({
     ear,
     mouth,
     onCommand: (heard) => commands.push(heard.command),
     onState: (state) => states.push(state),
+    sample: (words) => ear.sample(words),
+    onSample: (sample) => samples.push(sample.ok ? sample.value.words : sample.reason),
   });
-  return { ear, mouth, commands, states, talk };
+  return { ear, mouth, commands, states, samples, talk };
 }
 
 const settle = (): Promise<void> => new Promise((done) => setTimeout(done, 0));
@@ -129,5 +133,65 @@ describe('conversation', () => {
     expect(ear.open()).toBeNull();
     talk.present(prompt('a'), STAGE, 1);
     expect(mouth.said).toEqual(['a', 'a']);
+  });
+});
+
+describe('a line that is read for enrolment', () => {
+  const LINE = { line: 'stand by' };
+
+  it('is heard after the prompt and not under it, and is never a command', async () => {
+    const { ear, mouth, commands, samples, talk } = rig();
+    talk.present(prompt('a', 'Stand by'), LINE, 1);
+    expect(ear.sampling()).toBeNull();
+    await mouth.finish();
+    await settle();
+    expect(ear.sampling()).toBe('stand by');
+    ear.read('stand by');
+    await settle();
+    expect([samples, commands]).toEqual([['stand by'], []]);
+    expect(ear.sampling()).toBeNull();
+  });
+
+  it('without words to say the ear is opened at once', async () => {
+    const { ear, mouth, talk, states } = rig();
+    talk.present(prompt('a', ''), LINE, 1);
+    await settle();
+    expect(mouth.said).toEqual([]);
+    expect([ear.sampling(), states.at(-1)?.listening]).toEqual(['stand by', true]);
+  });
+
+  it('cut off by a trouble that is told, it is opened anew afterwards and no try is counted', async () => {
+    const { ear, mouth, samples, talk } = rig();
+    talk.present(prompt('a', ''), LINE, 1);
+    talk.interject('The camera was unplugged.');
+    expect(ear.sampling()).toBeNull();
+    await mouth.finish();
+    await settle();
+    expect([ear.sampling(), samples]).toEqual(['stand by', []]);
+  });
+
+  it('the next line takes its place', async () => {
+    const { ear, samples, talk } = rig();
+    talk.present(prompt('a', ''), LINE, 1);
+    talk.present(prompt('b', ''), { line: 'affirm' }, 1);
+    await settle();
+    expect([ear.sampling(), samples]).toEqual(['affirm', []]);
+  });
+
+  it('that can not be heard at all is told, though the ear was closed meanwhile', async () => {
+    const { ear, samples, talk } = rig();
+    talk.present(prompt('a', ''), LINE, 1);
+    ear.unplug();
+    talk.interject('The microphone was unplugged.');
+    await settle();
+    expect(samples).toEqual(['unplugged']);
+  });
+
+  it('is over when the conversation stops', async () => {
+    const { ear, samples, talk } = rig();
+    talk.present(prompt('a', ''), LINE, 1);
+    talk.stop();
+    await settle();
+    expect([ear.sampling(), samples]).toEqual([null, []]);
   });
 });

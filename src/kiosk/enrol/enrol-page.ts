@@ -129,8 +129,9 @@ class Enrolment implements EnrolPage {
     return phrasesFor(this.parts.phrases, person.roles.includes('inspector'));
   }
 
-  private begin({ person }: At<'ready'>): void {
-    this.go({ at: 'reading', person, reading: beginReading(this.linesOf(person)), aloud: false });
+  private begin({ person, kept }: At<'ready'>): void {
+    const reading = beginReading(this.linesOf(person));
+    this.go({ at: 'reading', person, reading, replaces: kept > 0, aloud: false });
   }
 
   private pressedWhileReading(step: At<'reading'>, name: Command['name']): void {
@@ -144,13 +145,13 @@ class Enrolment implements EnrolPage {
     if (isLeft(reading)) {
       return this.halt({ ...step, reading }, { tone: 'warning', text: 'Nobody has spoken for a while.' });
     }
-    this.go({ at: 'reading', person: step.person, reading, aloud: false });
+    this.go({ ...step, reading, aloud: false });
   }
 
   /** Stopped before the end: nothing is kept unless it is affirmed. */
-  private halt({ person, reading }: At<'reading'>, notice: Notice | null): void {
+  private halt({ person, reading, replaces }: At<'reading'>, notice: Notice | null): void {
     if (reading.taken.length === 0) return this.done(person, 'nothing', reading, notice);
-    this.go({ at: 'stopped', person, reading }, notice);
+    this.go({ at: 'stopped', person, reading, replaces }, notice);
   }
 
   private async keep(person: Person, reading: Reading): Promise<void> {

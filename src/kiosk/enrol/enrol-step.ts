@@ -21,10 +21,12 @@ export type Step =
       readonly at: 'reading';
       readonly person: Person;
       readonly reading: Reading;
+      /** A former voice is kept, and what is kept of this reading takes its place. */
+      readonly replaces: boolean;
       /** The line is to be heard first. */
       readonly aloud: boolean;
     }
-  | { readonly at: 'stopped'; readonly person: Person; readonly reading: Reading }
+  | { readonly at: 'stopped'; readonly person: Person; readonly reading: Reading; readonly replaces: boolean }
   | { readonly at: 'storing'; readonly person: Person }
   | {
       readonly at: 'done';

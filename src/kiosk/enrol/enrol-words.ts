@@ -70,7 +70,9 @@ function wordsAt(step: Step): Words {
     case 'reading':
       return readingWords(step);
     case 'stopped':
-      return both(`${linesHeard(step.reading)} Keep them, or nothing?`);
+      return both(
+        `${linesHeard(step.reading)} Keep them${step.replaces ? ', in place of the former ones' : ''}, or nothing?`,
+      );
     case 'storing':
       return { say: '', show: 'One moment.' };
     case 'done':

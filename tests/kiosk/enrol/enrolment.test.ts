@@ -297,6 +297,7 @@ describe('a voice that is there already', () => {
     const rig = await reading(shelf);
     await rig.read('stage complete');
     await rig.touch({ name: 'finish' });
+    expect(rig.enrol().prompt.show).toContain('Keep them, in place of the former ones, or nothing?');
     await rig.touch({ name: 'negative' });
     expect(shelf.kept.get(HAZEL)).toEqual([fakeSample('stop and tag')]);
   });
