@@ -4,8 +4,7 @@
  * thresholds in force on the other half of the speakers instead. Searches that were made once are kept in the cache, so
  * a change of rule or grid costs seconds. Needs the recordings beside the project (`../shared`, or `STOWCALL_SHARED`) and the 16 kHz model.
  */
-import { createHash } from 'node:crypto';
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
@@ -23,6 +22,7 @@ import { shareOf } from './bench/speech/interval';
 import { mixNoise } from './bench/speech/noise';
 import type { Candidate, Counts, Grid, Trial } from './calibrate/choose';
 import { choose, CHOICE_RULE, countTrials } from './calibrate/choose';
+import { fingerprintOf } from './calibrate/fingerprint';
 import type { Measured } from './calibrate/meter';
 import { Meter } from './calibrate/meter';
 import { heldOutOf, SPLIT_RULE } from './calibrate/split';
@@ -78,17 +78,6 @@ interface Heard {
   readonly condition: string;
   readonly said: string | null;
   readonly utterances: readonly Measured[];
-}
-
-/** Everything that decides what a search finds. */
-function fingerprint(): string {
-  const files = readdirSync(EAR).filter(
-    (file) =>
-      /^(recognition-|fourier)/.test(file) && !/certainty|service|server|listener|opening|results|grammars/.test(file),
-  );
-  const hash = createHash('sha256').update(JSON.stringify([COMMANDS, FINDING, SEED]));
-  for (const file of files.sort()) hash.update(readFileSync(join(EAR, file)));
-  return hash.digest('hex');
 }
 
 function wordsAutomaton(): Automaton {
@@ -216,7 +205,7 @@ async function main(): Promise<void> {
   const mine = rows.filter(({ speaker }) => heldOut.has(speaker) === isMeasuring);
   const { engine, modelKind } = await openNodeEngine(ROOT);
   if (modelKind !== '16k') throw new Error('The 16 kHz model is not here: run "npm start" once, which fetches it.');
-  const of = fingerprint();
+  const of = fingerprintOf(EAR, [COMMANDS, FINDING, SEED]);
   const meter = new Meter({ engine, automaton: wordsAutomaton(), finding: FINDING, cache: values.cache, of });
   const heard = measureAll(meter, mine);
   if (isMeasuring) showHeldOut(heard);

@@ -7,6 +7,7 @@ import { heardFrom } from '../voice/heard';
 import type { Heard, Vocabulary } from '../voice/hearing';
 import { lowRiskOf } from '../voice/low-risk';
 import { othersOf } from '../voice/near-words';
+import type { VoiceSample } from '../voice/voice-sample';
 import { ENDPOINTER } from '../voice/web-speech/recognition-endpointer';
 import type { RecognitionEngine } from '../voice/web-speech/recognition-engine';
 import { createEngine, SAMPLE_RATE } from '../voice/web-speech/recognition-engine';
@@ -43,6 +44,8 @@ export interface NodeListener {
   readonly modelKind: '16k' | '8k';
   /** What is decided on this sound (16 kHz, -1 to 1). Throws a sentence where the grammar cannot be used. */
   decide(grammars: Grammars, samples: Float32Array): Decided;
+  /** Whose voice is heard from now on. */
+  know(samples: readonly VoiceSample[]): void;
   dispose(): void;
 }
 
@@ -97,6 +100,7 @@ export async function openNodeListener(root: string): Promise<NodeListener> {
   });
   return {
     modelKind,
+    know: (samples) => listener.know(samples),
     decide: (grammars, samples) => {
       verdicts = [];
       features = [];

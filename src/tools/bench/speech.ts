@@ -1,8 +1,9 @@
 /**
  * How well the ear hears any utterances with any grammar, in quiet or in noise, as JSON:
  * `npm run bench:speech -- --utterances FILE.jsonl --grammar FILE.gram [--rule NAME] [--noise FILE.wav --snr DB]
- * [--seed N] [--held-out] [--json OUT]`, `--held-out` for the speakers alone that `npm run calibrate` leaves out. The
- * same engine, endpointer and verdicts as in the page's worker.
+ * [--seed N] [--held-out] [--enrol FILE.jsonl] [--json OUT]`, `--held-out` for the speakers alone that `npm run calibrate`
+ * leaves out, `--enrol` for recordings (rows with "speaker") from which each speaker's voice is learnt first. The same
+ * engine, endpointer and verdicts as in the page's worker.
  */
 import { readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
@@ -17,8 +18,10 @@ import { openNodeListener, readingsOf, withRoom } from '../hear';
 import { readJsonRows } from '../json-rows';
 import { percentile } from './append';
 import { heldOutOf } from '../calibrate/split';
+import type { VoiceSample } from '../../voice/voice-sample';
 import type { AnyGrammar } from './speech/any-grammar';
 import { readAnyGrammar } from './speech/any-grammar';
+import { readEnrolment } from './speech/enrolment';
 import { mixNoise } from './speech/noise';
 import type { Counted, Outcome } from './speech/tally';
 import { countOutcomes } from './speech/tally';
@@ -29,6 +32,8 @@ const rowSchema = z.object({ wav: z.string(), text: z.string(), speaker: z.strin
 export interface Spoken {
   readonly wav: string;
   readonly text: string;
+  /** How its speaker says the phrases, where that was learnt. */
+  readonly voice?: readonly VoiceSample[];
   readonly samples: Float32Array;
 }
 
@@ -49,11 +54,18 @@ export interface Noise {
  * Rows of a JSONL file and the sounds that they name, which lie beside it; on wish only those of the speakers that no
  * calibration has heard. Throws with the line.
  */
-export function readUtterances(file: string, which: 'all' | 'held-out' = 'all'): readonly Spoken[] {
+export function readUtterances(
+  file: string,
+  which: 'all' | 'held-out' = 'all',
+  enrolled: ReadonlyMap<string, readonly VoiceSample[]> = new Map(),
+): readonly Spoken[] {
   const rows = readJsonRows(file, rowSchema, '"wav" and "text"');
   const heldOut = heldOutOf(rows.flatMap(({ speaker }) => (speaker === undefined ? [] : [speaker])));
   const wanted = rows.filter(({ speaker }) => which === 'all' || (speaker !== undefined && heldOut.has(speaker)));
-  return wanted.map((row) => ({ ...row, samples: readSound(join(dirname(file), row.wav)) }));
+  return wanted.map(({ wav, text, speaker = '' }) => {
+    const voice = enrolled.get(speaker) ?? [];
+    return { wav, text, voice, samples: readSound(join(dirname(file), wav)) };
+  });
 }
 
 /** Samples of a 16-bit WAVE file of 16 kHz. Throws for any other. */
@@ -76,7 +88,8 @@ export function benchSpeech(
   const times: number[] = [];
   let searched = 0;
   let seconds = 0;
-  const outcomes = spoken.map(({ wav, text, samples }, index): Outcome => {
+  const outcomes = spoken.map(({ wav, text, samples, voice = [] }, index): Outcome => {
+    listener.know(voice);
     const quiet = withRoom(samples);
     const sound = noise === null ? quiet : mixNoise(quiet, noise.samples, noise.snr, noise.seed * 100_003 + index);
     const lowRisk = grammar.lowRiskJsgf === null ? [] : [grammar.lowRiskJsgf];
@@ -125,13 +138,14 @@ async function main(): Promise<number> {
       snr: { type: 'string' },
       seed: { type: 'string', default: '1' },
       json: { type: 'string' },
+      enrol: { type: 'string' },
       'held-out': { type: 'boolean', default: false },
     },
   });
   const isNoiseWhole = (values.noise === undefined) === (values.snr === undefined);
   if (values.utterances === undefined || values.grammar === undefined || !isNoiseWhole) {
     console.error(
-      'Usage: bench:speech --utterances FILE.jsonl --grammar FILE.gram [--rule NAME] [--noise FILE.wav --snr DB] [--seed N] [--held-out] [--json OUT]',
+      'Usage: bench:speech --utterances FILE.jsonl --grammar FILE.gram [--rule NAME] [--noise FILE.wav --snr DB] [--seed N] [--held-out] [--enrol FILE.jsonl] [--json OUT]',
     );
     return 2;
   }
@@ -141,10 +155,11 @@ async function main(): Promise<number> {
       ? null
       : { samples: readSound(values.noise), snr: Number(values.snr), seed: Number(values.seed) };
   const listener = await openNodeListener(ROOT);
+  const enrolled = values.enrol === undefined ? new Map() : readEnrolment(values.enrol, listener, readSound);
   const figures = benchSpeech(
     listener,
     grammar,
-    readUtterances(values.utterances, values['held-out'] ? 'held-out' : 'all'),
+    readUtterances(values.utterances, values['held-out'] ? 'held-out' : 'all', enrolled),
     noise,
   );
   listener.dispose();

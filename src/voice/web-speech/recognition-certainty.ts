@@ -3,6 +3,7 @@
  * The thresholds are data: `npm run calibrate` measures and writes them.
  */
 import type { Risk } from '../grammar/risk';
+import enrolled from '../second-ear/weight.json';
 import calibrated from './certainty.json';
 import type { Decoding } from './recognition-decoding';
 import type { LoopCosts } from './recognition-network';
@@ -27,6 +28,9 @@ export interface Thresholds {
 }
 
 export const THRESHOLDS: Readonly<Record<Risk, Thresholds>> = calibrated.thresholds;
+
+/** What the comparison with a person's own samples is worth in the engine's logarithms; `npm run calibrate:enrolment`. */
+export const TEMPLATE_WEIGHT: number = enrolled.weight;
 
 /** What a phrase that was found must stand up to. */
 export interface Proof {
@@ -69,6 +73,27 @@ export function proofFor(of: Thresholds, snr: number, phones: number): Proof {
   return {
     loop: loopCosts(mixed(alone(of.noisyShortAlone), alone(of.loudShortAlone), loudness)),
     lead: mixed(of.noisyLead, of.loudLead, loudness),
+  };
+}
+
+/** A second ear may ease or harden a proof by no more than this. */
+export const SUPPORT_MAX = 60;
+/** The loop may cost less than this for nobody, and no phrase may lead by less. */
+const ALONE_LEAST = 20;
+const LEAD_LEAST = 5;
+/** The lead changes by this share of what the distance to the loop changes. */
+const LEAD_SHARE = 0.5;
+
+/**
+ * The proof after a second ear has spoken for the phrase (`support` above 0) or against it: the engine's margins and the
+ * support add up. Never laxer than the search that found the phrase: what the engine refuses there stays refused.
+ */
+export function supportedBy({ loop, lead }: Proof, support: number, finding: LoopCosts): Proof {
+  if (support === 0) return { loop, lead };
+  const eased = Math.min(SUPPORT_MAX, Math.max(-SUPPORT_MAX, support));
+  return {
+    loop: loopCosts(Math.max(ALONE_LEAST, Math.min(finding.alone, loop.alone + eased))),
+    lead: Math.max(LEAD_LEAST, lead - LEAD_SHARE * eased),
   };
 }
 

@@ -1,32 +1,21 @@
 /** Listens for phrases in a stream of sound: finds utterances, has each decoded and says what came of it. */
 import type { Result } from '../../domain/result';
 import { ok } from '../../domain/result';
-import {
-  DEAF_SNR,
-  findingFor,
-  LOUD_SNR,
-  NOISY_SNR,
-  phonesIn,
-  proofFor,
-  QUIET_SNR,
-  THRESHOLDS,
-} from './recognition-certainty';
-import type { Decoding } from './recognition-decoding';
-import { denoise } from './recognition-denoise';
+import { summed } from '../second-ear/second-ear';
+import { templateEarOf } from '../second-ear/template-ear';
+import type { VoiceSample } from '../voice-sample';
+import type { Automaton } from './recognition-automaton';
+import { automatonOf } from './recognition-automaton';
+import { TEMPLATE_WEIGHT, THRESHOLDS } from './recognition-certainty';
+import { Decider } from './recognition-decider';
 import type { Endpoint, Utterance } from './recognition-endpointer';
 import { Endpointer, ENDPOINTER } from './recognition-endpointer';
 import type { NetworkTrouble, RecognitionEngine } from './recognition-engine';
-import type { Automaton } from './recognition-automaton';
-import { accepts, automatonOf } from './recognition-automaton';
 import { parseJsgf } from './recognition-jsgf';
-import type { Network } from './recognition-network';
-import { networkOf } from './recognition-network';
 import { Opening } from './recognition-opening';
 import { Room } from './recognition-room';
-import { featuresOf } from '../second-ear/features';
-import type { VoiceSample } from '../voice-sample';
 import type { Verdict } from './recognition-verdict';
-import { judge, NO_MATCH, phraseOf, TOO_LOUD } from './recognition-verdict';
+import { NO_MATCH } from './recognition-verdict';
 
 /** Positions are in samples of the stream. */
 export type ListenerEvent =
@@ -59,19 +48,12 @@ export interface Block {
 const AUTOMATA_MAX = 100;
 
 export class RecognitionListener {
-  /** How the one whose voice may be heard says the phrases; empty where nobody's is known. */
-  known: readonly VoiceSample[] = [];
-  readonly #engine: RecognitionEngine;
+  readonly #decider: Decider;
   readonly #emit: (event: ListenerEvent) => void;
-  readonly #thresholds: typeof THRESHOLDS;
   /** Known from one vocabulary to the next: who answers at once would else be taken for the room. */
   #room = new Room();
   #endpointer: Endpointer | null = null;
   readonly #made = new Map<string, Automaton>();
-  /** Whether the engine has the network for finding in quiet: it need not be given again then. */
-  #isSet = false;
-  #automata: { readonly wanted: Automaton; readonly all: Automaton; readonly lowRisk: Automaton | null } | null = null;
-  #isSampled = false;
   #from = 0;
   /** Where the present stretch of listening began, and whether what sounds now was sounding then already. */
   #opening = new Opening(0);
@@ -82,9 +64,14 @@ export class RecognitionListener {
   #state: 'quiet' | 'sound' | 'speech' = 'quiet';
 
   constructor(engine: RecognitionEngine, emit: (event: ListenerEvent) => void, thresholds = THRESHOLDS) {
-    this.#engine = engine;
+    this.#decider = new Decider(engine, thresholds);
     this.#emit = emit;
-    this.#thresholds = thresholds;
+  }
+
+  /** Whose voice may be heard from now on: how somebody says the phrases. Empty: nobody's that is known. */
+  know(samples: readonly VoiceSample[]): void {
+    const ear = templateEarOf(samples);
+    this.#decider.secondEar = ear === null ? null : summed([{ ear, weight: TEMPLATE_WEIGHT }]);
   }
 
   /** Listens for these alone, and to nothing that sounded before `from`. What was being said is dropped. */
@@ -99,20 +86,13 @@ export class RecognitionListener {
     // The first sample of a stream: a microphone that was not heard before.
     if (from === 0) this.#room = new Room();
     // Words that cannot be pronounced are told now and not when somebody speaks.
-    const used = this.#set(all.value);
+    const isSampled = grammars.isSampled === true;
+    const used = this.#decider.use({ wanted: wanted.value, all: all.value, lowRisk: lowRisk.value, isSampled });
     if (used.ok) {
-      this.#automata = { wanted: wanted.value, all: all.value, lowRisk: lowRisk.value };
-      this.#isSampled = grammars.isSampled === true;
       this.#from = from;
       this.#endpointer = this.#begin(from);
       this.#next = null;
     }
-    return used;
-  }
-
-  #set(all: Automaton): Result<void, NetworkTrouble> {
-    const used = this.#engine.use(networkOf(all, findingFor(QUIET_SNR, this.#thresholds)));
-    this.#isSet = used.ok;
     return used;
   }
 
@@ -138,7 +118,7 @@ export class RecognitionListener {
   /** Hears nothing from now on. */
   close(): void {
     this.#endpointer = null;
-    this.#automata = null;
+    this.#decider.useNothing();
     this.#early = null;
     this.#state = 'quiet';
   }
@@ -204,44 +184,19 @@ export class RecognitionListener {
     }
   }
 
-  /** Decodes, then once more with the phrase that was found made dearer: only what wins both times is sure. */
+  /** Who was speaking already when the ear was opened was not heard whole. */
   #decide(utterance: Utterance): Verdict {
-    const { loud, snr } = utterance;
-    if (this.#automata === null) return NO_MATCH;
-    const { wanted, all, lowRisk } = this.#automata;
-    if (this.#isPart) return NO_MATCH;
-    const refusal = snr < LOUD_SNR ? TOO_LOUD : NO_MATCH;
-    if (snr < DEAF_SNR) return refusal;
-    // What is kept for a long time is better said in a quieter moment.
-    if (this.#isSampled && snr < NOISY_SNR) return TOO_LOUD;
-    const sound = soundFor(utterance);
-    const isReady = this.#isSet && snr >= QUIET_SNR;
-    const found = isReady
-      ? this.#engine.decode(sound)
-      : this.#search(networkOf(all, findingFor(snr, this.#thresholds)), sound);
-    const first = phraseOf(found, wanted, loud);
-    if (found === null || first === null) return refusal;
-    const risk = lowRisk !== null && accepts(lowRisk, found.words) ? 'low' : 'high';
-    const { loop, lead } = proofFor(this.#thresholds[risk], snr, phonesIn(found));
-    const again = this.#search(networkOf(all, loop, { words: found.words, cost: lead }), sound);
-    const verdict = judge(first, phraseOf(again, wanted, loud));
-    return verdict.kind === 'nomatch' ? refusal : verdict;
-  }
-
-  /** Where the network is refused the engine hears nothing, which is what it should then do. */
-  #search(network: Network, sound: Float32Array): Decoding | null {
-    this.#isSet = false;
-    return this.#engine.use(network).ok ? this.#engine.decode(sound) : null;
+    return this.#isPart ? NO_MATCH : this.#decider.decide(utterance);
   }
 
   #ended(utterance: Utterance): void {
     const verdict = this.#early?.end === utterance.end ? this.#early.verdict : this.#decide(utterance);
     this.#over(utterance.end);
     const said = { kind: 'final', verdict, end: utterance.end } as const;
-    const isDescribed = this.#isSampled && verdict.kind === 'match';
-    this.#emit(isDescribed ? { ...said, features: describe(utterance) } : said);
+    const features = verdict.kind === 'match' ? this.#decider.describe(utterance) : null;
+    this.#emit(features === null ? said : { ...said, features });
     // After it is told, so that nobody waits for it. The answer may have closed the ear or opened it anew.
-    if (!this.#isSet && this.#automata !== null) this.#set(this.#automata.all);
+    this.#decider.rest();
   }
 
   /** A knock ends without a word; a sound that was taken for speech is answered. */
@@ -257,13 +212,4 @@ export class RecognitionListener {
     this.#state = 'quiet';
     this.#early = null;
   }
-}
-
-/** The utterance as the engine hears it: without the room's noise where there is any to speak of. */
-function soundFor({ samples, noise, snr }: Utterance): Float32Array {
-  return snr < QUIET_SNR ? denoise(samples, noise) : samples;
-}
-
-function describe(utterance: Utterance): Float32Array {
-  return featuresOf({ samples: soundFor(utterance), loud: utterance.loud });
 }

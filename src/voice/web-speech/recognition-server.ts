@@ -69,7 +69,7 @@ export class RecognitionServer {
         return;
       case 'know':
         this.#samples = order.samples;
-        if (this.#listener !== null) this.#listener.known = order.samples;
+        this.#listener?.know(order.samples);
         return;
     }
   }
@@ -82,7 +82,7 @@ export class RecognitionServer {
       this.#listener = new RecognitionListener(made.value, (event) =>
         this.#report({ kind: 'event', session: this.#session, event }),
       );
-      this.#listener.known = this.#samples;
+      this.#listener.know(this.#samples);
     }
     this.#report({ kind: 'loaded' });
   }

@@ -1,6 +1,8 @@
 /** How sure the ear must be: surer in noise, surest of short words in noise and of what can do harm. */
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { RISKS } from '../../../src/voice/grammar/risk';
+import weight from '../../../src/voice/second-ear/weight.json';
 import data from '../../../src/voice/web-speech/certainty.json';
 import type { Thresholds } from '../../../src/voice/web-speech/recognition-certainty';
 import {
@@ -10,6 +12,9 @@ import {
   NOISY_SNR,
   proofFor,
   QUIET_SNR,
+  SUPPORT_MAX,
+  supportedBy,
+  TEMPLATE_WEIGHT,
   THRESHOLDS,
 } from '../../../src/voice/web-speech/recognition-certainty';
 
@@ -80,5 +85,41 @@ describe('the thresholds in force', () => {
         expect(Math.min(commands, others)).toBeGreaterThan(20);
       }
     }
+  });
+});
+
+describe('what a second ear says', () => {
+  const finding = findingFor(NOISY_SNR);
+  const plain = proofFor(SOME, NOISY_SNR, 2);
+
+  it('changes nothing where it says nothing', () => {
+    expect(supportedBy(plain, 0, finding)).toEqual(plain);
+  });
+
+  it('adds to the engine’s margins: for the phrase it eases both, against it it hardens both', () => {
+    const [eased, hardened] = [supportedBy(plain, 20, finding), supportedBy(plain, -20, finding)];
+    expect([eased.loop.alone, eased.lead]).toEqual([100, 15]);
+    expect([hardened.loop.alone, hardened.lead]).toEqual([60, 35]);
+  });
+
+  it('however much it is, the phrase must be as good as the search that found it, and lead', () => {
+    fc.assert(
+      fc.property(fc.double({ min: -1e6, max: 1e6, noNaN: true }), fc.integer({ min: 0, max: 40 }), (support, snr) => {
+        for (const risk of RISKS) {
+          const { loop, lead } = supportedBy(proofFor(THRESHOLDS[risk], snr, 3), support, findingFor(snr));
+          expect(loop.alone).toBeLessThanOrEqual(findingFor(snr).alone);
+          expect(loop.alone).toBeGreaterThan(0);
+          expect(lead).toBeGreaterThan(0);
+        }
+      }),
+    );
+    expect(supportedBy(plain, 10 * SUPPORT_MAX, finding)).toEqual(supportedBy(plain, SUPPORT_MAX, finding));
+  });
+
+  it('is worth what the data say', () => {
+    expect(TEMPLATE_WEIGHT).toBe(weight.weight);
+    const errors = (counts: Readonly<Record<string, { wrong: number; falselyAccepted: number }>>): number =>
+      Object.values(counts).reduce((sum, one) => sum + one.wrong + one.falselyAccepted, 0);
+    expect(errors(weight.counts.with)).toBeLessThanOrEqual(errors(weight.counts.without));
   });
 });

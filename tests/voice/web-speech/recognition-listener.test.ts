@@ -8,6 +8,8 @@ import { THRESHOLDS } from '../../../src/voice/web-speech/recognition-certainty'
 import type { RecognitionEngine } from '../../../src/voice/web-speech/recognition-engine';
 import type { Grammars, ListenerEvent } from '../../../src/voice/web-speech/recognition-listener';
 import { RecognitionListener } from '../../../src/voice/web-speech/recognition-listener';
+import { featuresOf } from '../../../src/voice/second-ear/features';
+import type { VoiceSample } from '../../../src/voice/voice-sample';
 import type { Network } from '../../../src/voice/web-speech/recognition-network';
 
 const SECOND = 16_000;
@@ -246,6 +248,80 @@ describe('risk', () => {
   it('that is declared in a grammar which cannot be used is refused with it', () => {
     const { listener } = rig(found('stand by'));
     expect(listener.open({ ...PHRASES, lowRisk: ['stand by'] }, 0)).toMatchObject({ ok: false, reason: 'bad-grammar' });
+  });
+});
+
+describe('a voice that is known', () => {
+  const WORDS = ['stand by', 'affirm', 'negative', 'say again', 'stage complete'];
+  /** The sound of the tests in five colours; the one of "stand by" is what `speech` sounds like. */
+  const colour = (turn: number): Float32Array =>
+    featuresOf({
+      samples: new Float32Array([
+        ...silence(0.1),
+        ...speech(0.6).map((_, at) => 0.3 * Math.sin(at * turn)),
+        ...silence(0.1),
+      ]),
+      loud: Array.from({ length: 80 }, (_, at) => at >= 10 && at < 70),
+    });
+  const samplesFor = (first: string): VoiceSample[] =>
+    [first, ...WORDS.filter((words) => words !== first)].map((words, at) => ({
+      words,
+      features: colour(1.3 - 0.28 * at),
+    }));
+  const hearWith = (samples: readonly VoiceSample[], sampled = false, ...finds: (Decoding | null)[]) => {
+    const made = rig(...(finds.length === 0 ? [found('stand by')] : finds));
+    made.listener.know(samples);
+    made.listener.open(sampled ? { ...PHRASES, isSampled: true } : PHRASES, 0);
+    made.hear(silence(0.5), speech(0.6), silence(0.6));
+    return made;
+  };
+  const loopCost = ({ engine }: ReturnType<typeof hearWith>): number => {
+    const proof = engine.networks[1];
+    const cost = proof?.arcs.find(({ from, word }) => from === proof.start && word?.startsWith('phone_'))?.cost;
+    return cost ?? Number.NaN;
+  };
+  const plain = THRESHOLDS.high.quietAlone;
+
+  /** By how much the phrase must lead: what its end costs in the second search. */
+  const lead = ({ engine }: ReturnType<typeof hearWith>): number =>
+    Math.max(...(engine.networks[1]?.arcs ?? []).flatMap(({ word, cost }) => (word === null ? [cost] : [])));
+
+  it('makes its own phrase easier and another one dearer', () => {
+    const own = hearWith(samplesFor('stand by'));
+    const none = hearWith([]);
+    const other = hearWith(samplesFor('affirm'));
+    expect(lead(none)).toBe(THRESHOLDS.high.quietLead);
+    expect(lead(own)).toBeLessThan(lead(none));
+    expect(lead(other)).toBeGreaterThan(lead(none));
+    expect(loopCost(own)).toBe(plain);
+    expect(loopCost(other)).toBeLessThan(plain);
+  });
+
+  it('changes nothing where none is known any more, or too little', () => {
+    const made = hearWith(samplesFor('affirm'));
+    made.listener.know([]);
+    made.hear(speech(0.6), silence(0.6));
+    const [, , , again] = made.engine.networks;
+    expect(again?.arcs.find(({ from, word }) => from === again.start && word?.startsWith('phone_'))?.cost).toBe(plain);
+    expect(loopCost(hearWith([]))).toBe(plain);
+    expect(hearWith(samplesFor('affirm').slice(0, 3)).engine.networks).toEqual(hearWith([]).engine.networks);
+  });
+
+  it.each([
+    ['no path', [null]],
+    ['other speech', [found('', true)]],
+    ['other speech after a phrase', [found('stand by', true)]],
+    [
+      'words that leave half of the sound unexplained',
+      [{ ...found('stand by'), segments: [segment('<sil>', 0, 60, 0)] }],
+    ],
+    ['a phrase that another one comes near', [found('stand by'), found('stand down')]],
+  ])('obeys no utterance in which the engine finds %s', (_, finds) => {
+    expect(hearWith(samplesFor('stand by'), false, ...finds).finals()).toEqual([{ kind: 'nomatch' }]);
+  });
+
+  it('has no say in whether a new sample is one', () => {
+    expect(loopCost(hearWith(samplesFor('affirm'), true))).toBe(plain);
   });
 });
 

@@ -1,0 +1,114 @@
+/** Decides on one utterance: what was said, whether that is certain enough, and how it was said. */
+import type { Result } from '../../domain/result';
+import { featuresOf } from '../second-ear/features';
+import type { SecondEar } from '../second-ear/second-ear';
+import type { Automaton } from './recognition-automaton';
+import { accepts } from './recognition-automaton';
+import type { Thresholds } from './recognition-certainty';
+import {
+  DEAF_SNR,
+  findingFor,
+  LOUD_SNR,
+  NOISY_SNR,
+  phonesIn,
+  proofFor,
+  QUIET_SNR,
+  supportedBy,
+} from './recognition-certainty';
+import type { Decoding } from './recognition-decoding';
+import { denoise } from './recognition-denoise';
+import type { Utterance } from './recognition-endpointer';
+import type { NetworkTrouble, RecognitionEngine } from './recognition-engine';
+import type { Network } from './recognition-network';
+import { networkOf } from './recognition-network';
+import type { Verdict } from './recognition-verdict';
+import { judge, NO_MATCH, phraseOf, TOO_LOUD } from './recognition-verdict';
+import type { Risk } from '../grammar/risk';
+
+/** What is listened for. */
+export interface Listened {
+  readonly wanted: Automaton;
+  /** With what is known beside it. */
+  readonly all: Automaton;
+  readonly lowRisk: Automaton | null;
+  /** Whether what is said is to be described. */
+  readonly isSampled: boolean;
+}
+
+export class Decider {
+  /** Knows the voice that may be heard; null where nobody's is known. */
+  secondEar: SecondEar | null = null;
+  readonly #engine: RecognitionEngine;
+  readonly #thresholds: Readonly<Record<Risk, Thresholds>>;
+  #listened: Listened | null = null;
+  /** Whether the engine has the network for finding in quiet: it need not be given again then. */
+  #isSet = false;
+
+  constructor(engine: RecognitionEngine, thresholds: Readonly<Record<Risk, Thresholds>>) {
+    this.#engine = engine;
+    this.#thresholds = thresholds;
+  }
+
+  /** Listens for these from now on, or for nothing. Words that cannot be pronounced are told here. */
+  use(listened: Listened): Result<void, NetworkTrouble> {
+    const used = this.#engine.use(networkOf(listened.all, findingFor(QUIET_SNR, this.#thresholds)));
+    this.#isSet = used.ok;
+    this.#listened = used.ok ? listened : null;
+    return used;
+  }
+
+  useNothing(): void {
+    this.#listened = null;
+  }
+
+  /** Gives the engine its first network back, which takes a while, so that the next utterance need not wait for it. */
+  rest(): void {
+    if (!this.#isSet && this.#listened !== null) this.use(this.#listened);
+  }
+
+  /** Decodes, then once more with the phrase that was found made dearer: only what wins both times is sure. */
+  decide(utterance: Utterance): Verdict {
+    if (this.#listened === null) return NO_MATCH;
+    const { wanted, all, lowRisk, isSampled } = this.#listened;
+    const { loud, snr } = utterance;
+    const refusal = snr < LOUD_SNR ? TOO_LOUD : NO_MATCH;
+    if (snr < DEAF_SNR) return refusal;
+    // What is kept for a long time is better said in a quieter moment.
+    if (isSampled && snr < NOISY_SNR) return TOO_LOUD;
+    const sound = soundFor(utterance);
+    const finding = findingFor(snr, this.#thresholds);
+    const isReady = this.#isSet && snr >= QUIET_SNR;
+    const found = isReady ? this.#engine.decode(sound) : this.#search(networkOf(all, finding), sound);
+    const first = phraseOf(found, wanted, loud);
+    if (found === null || first === null) return refusal;
+    const risk = lowRisk !== null && accepts(lowRisk, found.words) ? 'low' : 'high';
+    const plain = proofFor(this.#thresholds[risk], snr, phonesIn(found));
+    const { loop, lead } = supportedBy(plain, this.#support(first, { samples: sound, loud }), finding);
+    const again = this.#search(networkOf(all, loop, { words: found.words, cost: lead }), sound);
+    const verdict = judge(first, phraseOf(again, wanted, loud));
+    return verdict.kind === 'nomatch' ? refusal : verdict;
+  }
+
+  /** How a phrase was said, where that is asked for. */
+  describe(utterance: Utterance): Float32Array | null {
+    if (this.#listened?.isSampled !== true) return null;
+    return featuresOf({ samples: soundFor(utterance), loud: utterance.loud });
+  }
+
+  /** What the second ear says for this phrase. A sample is taken by the engine's proof alone. */
+  #support(phrase: string, said: { samples: Float32Array; loud: readonly boolean[] }): number {
+    if (this.secondEar === null || this.#listened?.isSampled === true) return 0;
+    return this.secondEar.scores(featuresOf(said), [phrase])[0] ?? 0;
+  }
+
+  /** Where the network is refused the engine hears nothing, which is what it should then do. */
+  #search(network: Network, sound: Float32Array): Decoding | null {
+    this.#isSet = false;
+    return this.#engine.use(network).ok ? this.#engine.decode(sound) : null;
+  }
+}
+
+/** The utterance as the engine hears it: without the room's noise where there is any to speak of. */
+function soundFor({ samples, noise, snr }: Utterance): Float32Array {
+  return snr < QUIET_SNR ? denoise(samples, noise) : samples;
+}
