@@ -15,7 +15,7 @@ import { voiceOwner } from './owner';
 import { sayHearingTrouble } from '../self-check';
 import { isDeaf, type ReadTrouble } from './patient-sample';
 import { phrasesFor, type PhraseToRead } from './phrases-to-read';
-import { beginReading, heardLine, isLeft, isRead, missedLine, skipLine, type Reading } from './reading';
+import { beginReading, heardLine, isEnough, isLeft, isRead, missedLine, skipLine, type Reading } from './reading';
 
 export interface EnrolPageParts {
   readonly loft: Loft;
@@ -148,14 +148,14 @@ class Enrolment implements EnrolPage {
     this.go({ ...step, reading, aloud: false });
   }
 
-  /** Stopped before the end: nothing is kept unless it is affirmed. */
+  /** Stopped before the end: nothing is kept unless it is affirmed, and too little not at all. */
   private halt({ person, reading, replaces }: At<'reading'>, notice: Notice | null): void {
-    if (reading.taken.length === 0) return this.done(person, 'nothing', reading, notice);
+    if (!isEnough(reading)) return this.done(person, 'nothing', reading, notice);
     this.go({ at: 'stopped', person, reading, replaces }, notice);
   }
 
   private async keep(person: Person, reading: Reading): Promise<void> {
-    if (reading.taken.length === 0) return this.done(person, 'nothing', reading);
+    if (!isEnough(reading)) return this.done(person, 'nothing', reading);
     this.go({ at: 'storing', person });
     const kept = await this.parts.shelf.keep(voiceOwner(person), reading.taken);
     if (kept.ok) this.done(person, 'kept', reading);

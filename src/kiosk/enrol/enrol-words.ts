@@ -3,7 +3,7 @@ import type { EnrolStep, EnrolView } from '../../packing/enrol-view';
 import type { Notice } from '../../packing/view';
 import { legalAt, type Step } from './enrol-step';
 import type { Miss } from './patient-sample';
-import { lineOf, type Reading } from './reading';
+import { lineOf, LINES_MIN, type Reading } from './reading';
 
 type At<K extends Step['at']> = Extract<Step, { at: K }>;
 
@@ -19,7 +19,7 @@ const ABOUT = [
   { name: 'Where', text: 'On this kiosk alone. Never in a record, an export or a copy.' },
   {
     name: 'What for',
-    text: 'Your commands are heard more surely while you work at a pack. It opens nothing: your badge alone says who you are.',
+    text: 'Your commands are heard more surely in noise while you work at a pack. It opens nothing: your badge alone says who you are.',
   },
   { name: 'To erase it', text: 'Come back here, scan your badge, and press Erase my voice. It is gone at once.' },
 ];
@@ -101,7 +101,10 @@ function readingWords({ reading, aloud }: At<'reading'>): Words {
 
 function doneWords({ outcome, taken, of }: At<'done'>): string {
   if (outcome === 'erased') return 'Erased. Nothing of your voice is left on this kiosk.';
-  if (outcome === 'nothing') return 'Nothing was kept of this reading.';
+  if (outcome === 'nothing') {
+    const isTooFew = taken > 0 && taken < LINES_MIN;
+    return `${isTooFew ? `Fewer than ${String(LINES_MIN)} lines are of no use. ` : ''}Nothing was kept of this reading.`;
+  }
   const all = taken === of ? `all ${String(of)} lines` : `${String(taken)} of ${String(of)} lines`;
   return `Kept: ${all}. From your next pack on, the kiosk knows your voice.`;
 }

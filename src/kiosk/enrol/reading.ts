@@ -18,6 +18,8 @@ export interface Reading {
 
 /** Asked once, and twice again. */
 const TRIES = 3;
+/** With fewer the ear cannot tell what is near and what is far in this voice, so fewer are not kept. */
+export const LINES_MIN = 4;
 /** Two lines without a word: whoever began has gone. */
 const SILENCES = 2 * TRIES;
 
@@ -52,6 +54,11 @@ export function skipLine(reading: Reading): Reading {
 
 export function isRead(reading: Reading): boolean {
   return reading.at >= reading.phrases.length;
+}
+
+/** Whether what was read is of any use. */
+export function isEnough({ taken }: Reading): boolean {
+  return taken.length >= LINES_MIN;
 }
 
 /** Nobody has spoken for so long that nobody is there. */

@@ -1,6 +1,7 @@
 /** Teaching the kiosk a voice, at the running kiosk: who may, how it goes, what is kept, and how it is erased. */
 import { describe, expect, it } from 'vitest';
 import { voiceOwner } from '../../../src/kiosk/enrol/owner';
+import { LINES_MIN } from '../../../src/kiosk/enrol/reading';
 import type { EnrolView } from '../../../src/packing/enrol-view';
 import { fakeSample } from '../../fakes/ear';
 import { fakeShelf, type FakeShelf } from '../../fakes/shelf';
@@ -10,6 +11,8 @@ const HAZEL = voiceOwner({ id: 'hazel-orrin' });
 const INES = voiceOwner({ id: 'ines-calloway' });
 /** What somebody who does not inspect reads. */
 const OWN_LINES = LINES.map(({ words }) => words).filter((words) => !/release|rework/.test(words));
+
+const SOME = OWN_LINES.slice(0, LINES_MIN);
 
 interface EnrolRig extends KioskRig {
   readonly shelf: FakeShelf;
@@ -42,6 +45,11 @@ const line = (rig: EnrolRig): string | null => {
 
 async function readAll(rig: EnrolRig): Promise<void> {
   for (let words = line(rig); words !== null; words = line(rig)) await rig.read(words);
+}
+
+/** Enough to be of use. */
+async function readSome(rig: EnrolRig): Promise<void> {
+  for (const words of SOME) await rig.read(words);
 }
 
 describe('opening it', () => {
@@ -226,9 +234,20 @@ describe('stopping', () => {
     expect(rig.ear.sampling()).toBeNull();
   });
 
+  it('after too few lines to be of use keeps nothing and says so', async () => {
+    const rig = await reading();
+    for (const words of SOME.slice(1)) {
+      await rig.read(line(rig) ?? words);
+    }
+    await rig.touch({ name: 'finish' });
+    expect(rig.enrol()).toMatchObject({ step: { at: 'done', outcome: 'nothing' } });
+    expect(rig.enrol().prompt.show).toContain('Fewer than 4 lines are of no use.');
+    expect(rig.shelf.kept.size).toBe(0);
+  });
+
   it('later asks, and keeps nothing unless it is affirmed', async () => {
     const rig = await reading();
-    await rig.read('stage complete');
+    await readSome(rig);
     await rig.touch({ name: 'finish' });
     expect(rig.enrol().step.at).toBe('stopped');
     expect(rig.ear.sampling()).toBeNull();
@@ -239,22 +258,22 @@ describe('stopping', () => {
 
   it('affirmed, what was read is kept', async () => {
     const rig = await reading();
-    await rig.read('stage complete');
+    await readSome(rig);
     await rig.touch({ name: 'finish' });
     await rig.touch({ name: 'affirm' });
-    expect(rig.shelf.kept.get(HAZEL)).toEqual([fakeSample('stage complete')]);
+    expect(rig.shelf.kept.get(HAZEL)).toEqual(SOME.map(fakeSample));
   });
 
   it('is taken at once, however quickly it comes after a new line', async () => {
     const rig = await reading();
-    await rig.read('stage complete');
+    await readSome(rig);
     rig.kiosk.acts.command({ name: 'finish' }, 'touch');
     expect(rig.enrol().step.at).toBe('stopped');
   });
 
   it('by leaving keeps nothing and closes the ear', async () => {
     const rig = await reading();
-    await rig.read('stage complete');
+    await readSome(rig);
     rig.kiosk.acts.leave();
     await rig.settle();
     expect(rig.view().screen).toBe('start');
@@ -264,7 +283,7 @@ describe('stopping', () => {
 
   it('a microphone that is unplugged ends the reading and says so', async () => {
     const rig = await reading();
-    await rig.read('stage complete');
+    await readSome(rig);
     rig.ear.unplug();
     await rig.settle();
     expect(rig.enrol()).toMatchObject({ step: { at: 'stopped' }, notice: { tone: 'refusal' } });
@@ -295,7 +314,7 @@ describe('a voice that is there already', () => {
     const shelf = fakeShelf();
     shelf.kept.set(HAZEL, [fakeSample('stop and tag')]);
     const rig = await reading(shelf);
-    await rig.read('stage complete');
+    await readSome(rig);
     await rig.touch({ name: 'finish' });
     expect(rig.enrol().prompt.show).toContain('Keep them, in place of the former ones, or nothing?');
     await rig.touch({ name: 'negative' });

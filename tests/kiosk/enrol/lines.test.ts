@@ -6,15 +6,18 @@ import { voiceOwner } from '../../../src/kiosk/enrol/owner';
 import {
   beginReading,
   heardLine,
+  isEnough,
   isLeft,
   isRead,
   lineOf,
+  LINES_MIN,
   missedLine,
   skipLine,
   type Reading,
 } from '../../../src/kiosk/enrol/reading';
 import { WORDS_MAX } from '../../../src/voice/parse-sample';
 import { SAMPLES_MAX } from '../../../src/voice/voice-shelf';
+import { templateEarOf } from '../../../src/voice/second-ear/template-ear';
 import { demoPhrases } from '../../e2e/support/demo-loft';
 import { fakeEar, fakeSample } from '../../fakes/ear';
 
@@ -115,6 +118,17 @@ describe('a reading', () => {
     expect(isLeft(missed(start, 6))).toBe(true);
     expect(isLeft(missed(missedLine(missed(start, 4), 'too-loud'), 2))).toBe(false);
     expect(isLeft(missed(heardLine(missed(start, 4), fakeSample('affirm')), 2))).toBe(false);
+  });
+});
+
+describe('what is of use', () => {
+  it('is what the ear can compare with: as many lines as it needs, and not one fewer', () => {
+    const read = (count: number): Reading =>
+      lines.slice(0, count).reduce((so, { words }) => heardLine(so, fakeSample(words)), beginReading(lines));
+    for (const count of [LINES_MIN - 1, LINES_MIN]) {
+      expect(isEnough(read(count))).toBe(templateEarOf(read(count).taken) !== null);
+    }
+    expect(isEnough(read(LINES_MIN))).toBe(true);
   });
 });
 
