@@ -63,6 +63,7 @@ describe('bytes that are no fact are refused, never repaired', () => {
     ['a list', '[]', 'corrupt'],
     ['null', 'null', 'corrupt'],
     ['no version', change(',"v":1', ''), 'corrupt'],
+    ['a version that is a word', change('"v":1', '"v":"2"'), 'corrupt'],
     ['version 0', change('"v":1', '"v":0'), 'corrupt'],
     ['a newer version', change('"v":1', '"v":2'), 'newer'],
     ['an unknown kind', change('"counted"', '"counterfeit"'), 'unknown-kind'],

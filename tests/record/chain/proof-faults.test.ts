@@ -24,6 +24,9 @@ function grown(...leaves: readonly Hash[]): Tree {
 
 describe('a proof that does not hold says why', () => {
   const SIZE = 'check that the sizes belong to this proof.';
+  const reasonOf = (detail: string): string =>
+    ({ [OUTSIDE]: 'bad-size', [OLDER]: 'bad-size', [HASH]: 'bad-hash', [LENGTH]: 'wrong-length' })[detail] ??
+    'root-differs';
   const OUTSIDE = `The record lies outside the journal; ${SIZE}`;
   const OLDER = `The older journal is empty or longer than the newer one; ${SIZE}`;
   const HASH = 'A hash in the proof is not 32 bytes long; the proof is damaged, ask for it again.';
@@ -48,7 +51,7 @@ describe('a proof that does not hold says why', () => {
     const claim = { index: 0, size: 2, leaf: a, root: nodeHash(a, b), proof: [b] };
     expect(checkInclusion(claim)).toEqual({ ok: true, value: undefined });
     const result = checkInclusion({ ...claim, ...change });
-    expect(result.ok ? '' : result.detail).toBe(detail);
+    expect(result).toEqual({ ok: false, reason: reasonOf(detail), detail });
   });
 
   it.each<[string, object, string]>([
@@ -71,7 +74,7 @@ describe('a proof that does not hold says why', () => {
     expect(checkConsistency(claim)).toEqual({ ok: true, value: undefined });
     expect(checkConsistency({ ...claim, secondSize: 2, secondRoot: older, proof: [] }).ok).toBe(true);
     const result = checkConsistency({ ...claim, ...change });
-    expect(result.ok ? '' : result.detail).toBe(detail);
+    expect(result).toEqual({ ok: false, reason: reasonOf(detail), detail });
   });
 
   it('an older tree that is not perfect brings its last node along', () => {
@@ -90,6 +93,56 @@ describe('a proof that does not hold says why', () => {
         reason: 'root-differs',
       });
     }
+  });
+});
+
+describe('small trees, every proof in them', () => {
+  const leaves = Array.from({ length: 17 }, (_, n) => hash(n + 1));
+  const tree = (): Tree => grown(...leaves);
+
+  it('of a leaf holds in its own place, and in no other', () => {
+    const whole = tree();
+    for (let size = 1; size <= leaves.length; size += 1) {
+      const root = whole.root(size);
+      for (let index = 0; index < size; index += 1) {
+        const proof = whole.inclusion(index, size);
+        const leaf = leaves[index] ?? a;
+        for (let place = 0; place < size; place += 1) {
+          const result = checkInclusion({ index: place, size, leaf, root, proof });
+          expect([size, index, place, result.ok]).toEqual([size, index, place, index === place]);
+        }
+      }
+    }
+  });
+
+  it('of an older tree holds for it, and for no other', () => {
+    const whole = tree();
+    for (let secondSize = 1; secondSize <= leaves.length; secondSize += 1) {
+      for (let firstSize = 1; firstSize <= secondSize; firstSize += 1) {
+        const [firstRoot, secondRoot] = [whole.root(firstSize), whole.root(secondSize)];
+        const proof = whole.consistency(firstSize, secondSize);
+        const claim = { firstSize, secondSize, firstRoot, secondRoot, proof };
+        expect([secondSize, firstSize, checkConsistency(claim).ok]).toEqual([secondSize, firstSize, true]);
+        for (const wrong of [{ firstRoot: hash(99) }, { secondRoot: hash(99) }]) {
+          expect([secondSize, firstSize, checkConsistency({ ...claim, ...wrong }).ok]).toEqual([
+            secondSize,
+            firstSize,
+            false,
+          ]);
+        }
+      }
+    }
+  });
+
+  it('of no leaves has the hash of nothing for its root', () => {
+    // SHA-256 of nothing (FIPS 180-4), the empty tree of RFC 6962 section 2.1.
+    const nothing = Uint8Array.from(
+      Buffer.from('e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855', 'hex'),
+    );
+    expect(createTree().size()).toBe(0);
+    expect(createTree().root(0)).toEqual(nothing);
+    expect(grown(a).root(0)).toEqual(nothing);
+    expect(frontierRoot(EMPTY_FRONTIER)).toEqual(nothing);
   });
 });
 
@@ -125,6 +178,8 @@ describe('beliefs of a tree', () => {
     expect(grown(a).root(1)).toEqual(a);
     expect(inclusionRuns(0, 1)).toEqual([]);
     expect(consistencyRuns(2, 2)).toEqual([]);
+    expect(consistencyRuns(1, 2)).toEqual([{ from: 1, to: 2 }]);
+    expect(isFrontier({ size: -1, peaks: [] })).toBe(false);
     expect(isFrontier(EMPTY_FRONTIER)).toBe(true);
     expect(isFrontier({ size: 2 ** 40, peaks: [a] })).toBe(true);
     expect(isFrontier({ size: 2 ** 40 + 1, peaks: [a] })).toBe(false);
