@@ -75,7 +75,7 @@ export class Cursor {
   /** Reads an Nmtoken; empty if none stands here. */
   nmtoken(): string {
     const from = this.at;
-    for (let character = this.peek(); character !== '' && NAME_CHARACTER.test(character); character = this.peek()) {
+    for (let character = this.peek(); NAME_CHARACTER.test(character); character = this.peek()) {
       this.at += character.length;
     }
     return this.text.slice(from, this.at);
@@ -115,5 +115,5 @@ export class Cursor {
 
 /** True for a legal rule name: an XML Name without ".", ":" or "-" (SRGS appendix D, ConstrainedName). */
 export function isRuleName(name: string): boolean {
-  return name !== '' && NAME_START.test(name) && !/[.:-]/.test(name);
+  return NAME_START.test(name) && !/[.:-]/.test(name);
 }

@@ -115,8 +115,11 @@ describe('a fault in the header', () => {
   });
 
   it('holds media types with parameters', () => {
-    const { header } = grammarOf(`${HEAD}lexicon <l>~<a.b+c/d-e; x=y>;`);
-    expect(header.lexicons).toEqual([{ uri: 'l', mediaType: 'a.b+c/d-e; x=y' }]);
+    const { header } = grammarOf(`${HEAD}lexicon <l>~<a.b+c/d-e; x=y>; lexicon <m>~<a/b ;x>;`);
+    expect(header.lexicons).toEqual([
+      { uri: 'l', mediaType: 'a.b+c/d-e; x=y' },
+      { uri: 'm', mediaType: 'a/b ;x' },
+    ]);
   });
 
   it('ends at the first rule, marked or not', () => {
@@ -164,6 +167,7 @@ describe('a fault in a rule', () => {
     ['$a = (b;', '3:8: Expected ")" to close a bracket, found ";".'],
     ['$a = [b);', '3:8: Expected "]" to close a bracket, found ")".'],
     ['$a = [];', '3:7: Expected words before "]"; write () or $NULL for nothing.'],
+    ['$a = [);', '3:7: Expected words before ")"; write () or $NULL for nothing.'],
     ['$a = ) b;', '3:6: Expected words before ")"; write () or $NULL for nothing.'],
     ['$a = $;', '3:6: "$" is not a legal rule name.'],
     ['$a = $b;', '3:6: $b is not defined in this grammar.'],
@@ -190,6 +194,7 @@ describe('a fault in a rule', () => {
     ['$a = b<1 /2/>;', '3:7: A probability lies between 0 and 1.'],
     ['$a = b<1 /x/>;', '3:10: A probability is a plain number between strokes, such as /0.5/.'],
     ['$a = /x/ b;', `3:6: ${NO_WEIGHT}`],
+    ['$a = /x /0.5/ b;', `3:6: ${NO_WEIGHT}`],
     ['$a = /./ b;', `3:6: ${NO_WEIGHT}`],
     ['$a = /1.e/ b;', `3:6: ${NO_WEIGHT}`],
     ['$a = /1 b;', `3:6: ${NO_WEIGHT}`],
@@ -267,6 +272,9 @@ describe('written again', () => {
     '{!{!{x}!}',
     'a b',
     'a | b c',
+    '/2/ a',
+    '/0.25/ a | /12.5/ b',
+    'a $NULL $a $<b.gram#c>',
     '/2/ a | /0.5/ (b | c) | d',
     'a <3>',
     'a <0-1>',
@@ -280,6 +288,11 @@ describe('written again', () => {
   ])('%s stays as it is', (text) => {
     const [rule] = grammarOf(`${HEAD}public $a = ${text};`).rules;
     expect(rule && makeExpansion(rule.expansion)).toBe(text);
+  });
+
+  it('a fraction without a nought before its point is one with it', () => {
+    const [rule] = grammarOf(`${HEAD}$a = /.25/ b | /12./ c;`).rules;
+    expect(rule && makeExpansion(rule.expansion)).toBe('/0.25/ b | /12/ c');
   });
 
   it('numbers without exponent', () => {
@@ -333,6 +346,8 @@ describe('addresses', () => {
     ['/g', 'http://a/g'],
     ['//g', 'http://g'],
     ['g?y', 'http://a/b/c/g?y'],
+    ['g/x:h', 'http://a/b/c/g/x:h'],
+    ['ab+c.d-1:x', 'ab+c.d-1:x'],
     [';x', 'http://a/b/c/;x'],
     ['../g', 'http://a/b/g'],
     ['../../g', 'http://a/g'],
@@ -357,6 +372,9 @@ describe('addresses', () => {
     ['main.gram', '//host/b.gram', '//host/b.gram'],
     ['//host/x/main.gram', 'b.gram', '//host/x/b.gram'],
     ['http://host', '/b.gram', 'http://host/b.gram'],
+    ['//host/x/main.gram', '/b.gram', '//host/b.gram'],
+    ['a:x/y', '../z', 'a:z'],
+    ['x/y:z', '//host/b.gram', '//host/b.gram'],
     ['main.gram#a', 'b.gram', 'b.gram'],
     ['sub/main.gram?x/y', 'b.gram', 'sub/b.gram'],
     ['a+b-c.1:x/y', 'z', 'a+b-c.1:x/z'],
