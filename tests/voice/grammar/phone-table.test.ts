@@ -89,6 +89,7 @@ describe('what it costs to lose a phone', () => {
 
   it('39 phones, in order, and nothing else is one', () => {
     expect(PHONES).toEqual([...PHONES].sort());
+    expect(PHONES).toHaveLength(39);
     for (const phone of PHONES) expect(isPhone(phone)).toBe(true);
     for (const none of ['', 'QX', 'aa', 'AA1', 'SIL']) expect(isPhone(none)).toBe(false);
   });
@@ -117,8 +118,8 @@ describe('runs of phones, worked by hand', () => {
 
 describe('dictionaries', () => {
   const read = parsePronunciations(
-    '# remark\n;; remark\r\n\r\n  stow   S T OW \nstow(2) S OW\nstow(12) T OW\n',
-    'a(b) AH\n',
+    '# remark\n;; remark\r\n\r\n \t\n  stow   S T OW \nstow(2) S OW\nstow(12) T OW\n',
+    'a(b) AH\nx(2)y AH\n',
   );
   const known = read.ok ? read.value : new Map();
   it('have words, their second ways, remarks and empty lines', () => {
@@ -132,6 +133,7 @@ describe('dictionaries', () => {
         ],
       ],
       ['a(b)', [['AH']]],
+      ['x(2)y', [['AH']]],
     ]);
   });
 
