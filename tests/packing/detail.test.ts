@@ -117,13 +117,16 @@ describe('the hold', () => {
     expect(detail(driver, 'hold').called).toBe(false);
   });
 
-  it('never goes back to a later stage, whatever the finding says', () => {
-    const driver = at('inspecting', withLayoutHold([{ id: 'odd', text: 'Odd', backTo: 'close' }]));
-    driver.command({ name: 'returnHold' });
-    driver.command({ name: 'finding', number: 1 });
-    driver.command({ name: 'affirm' });
-    expect(driver.view.readBack?.show).toContain('Back to stage 3, Tie the nose');
-  });
+  it.each(['close', 'nowhere'])(
+    'never goes back to a later stage or to none, even if the finding says %s',
+    (backTo) => {
+      const driver = at('inspecting', withLayoutHold([{ id: 'odd', text: 'Odd', backTo }]));
+      driver.command({ name: 'returnHold' });
+      driver.command({ name: 'finding', number: 1 });
+      driver.command({ name: 'affirm' });
+      expect(driver.view.readBack?.show).toContain('Back to stage 3, Tie the nose');
+    },
+  );
 
   it('can be returned when the procedure names no finding', () => {
     const driver = at('inspecting', withLayoutHold([]));
@@ -133,6 +136,51 @@ describe('the hold', () => {
     driver.command({ name: 'affirm' });
     driver.command({ name: 'affirm' });
     expect(driver.facts.at(-1)?.body).toMatchObject({ kind: 'holdReturned', finding: 'other', backTo: 'tie' });
+  });
+});
+
+describe('the controls of a return', () => {
+  const control = (driver: PackDriver, name: 'finding' | 'goToStage') =>
+    driver.view.legal.find((one) => one.name === name);
+
+  it('offer each finding by its number, with one of them as the phrase', () => {
+    const driver = at('hold:layout');
+    driver.badge('B-ines');
+    driver.command({ name: 'returnHold' });
+    expect(control(driver, 'finding')).toEqual({
+      name: 'finding',
+      label: 'Finding',
+      phrase: 'finding two',
+      input: {
+        kind: 'choice',
+        options: [
+          { number: 1, label: 'Cells twisted' },
+          { number: 2, label: 'Tie loose' },
+        ],
+      },
+      main: true,
+    });
+  });
+
+  it('offer each stage up to that of the hold, and none behind it', () => {
+    const driver = at('hold:layout');
+    driver.badge('B-ines');
+    driver.command({ name: 'returnHold' });
+    driver.command({ name: 'finding', number: 1 });
+    expect(control(driver, 'goToStage')).toEqual({
+      name: 'goToStage',
+      label: 'Stage',
+      phrase: 'go to stage three',
+      input: {
+        kind: 'choice',
+        options: [
+          { number: 1, label: 'Lay out' },
+          { number: 2, label: 'Count the cells' },
+          { number: 3, label: 'Tie the nose' },
+        ],
+      },
+      main: false,
+    });
   });
 });
 

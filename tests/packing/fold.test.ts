@@ -151,4 +151,34 @@ describe('a loft that has changed since the pack began', () => {
   it('leaves a signed pack signed', () => {
     expect(taskOf(factsTo('recorded'), { ...LOFT, procedures: [] })).toBe('recorded');
   });
+
+  it('lets nobody inspect or sign an assembly that it no longer has', () => {
+    const loft = { ...LOFT, assemblies: [] };
+    const atHold = new PackDriver({ loft, facts: factsTo('hold:layout'), at: '2026-11-25T12:00:00.000Z' });
+    atHold.badge('B-ines');
+    const refused = { kind: 'scanRefused', reason: 'no-assembly' };
+    const detail = 'The loft no longer has this assembly. Stop and tag.';
+    expect(atHold.facts.at(-1)?.body).toMatchObject({ ...refused, where: 'hold:layout', detail });
+    const atEnd = new PackDriver({ loft, facts: factsTo('sign'), at: '2026-11-25T12:00:00.000Z' });
+    atEnd.badge('B-ada');
+    expect(atEnd.facts.at(-1)?.body).toMatchObject({ ...refused, where: 'sign', detail });
+    const standingBy = new PackDriver({ loft, facts: factsTo('stage:line'), at: '2026-11-25T12:00:00.000Z' });
+    standingBy.command({ name: 'standBy' });
+    standingBy.badge('B-ben');
+    expect(standingBy.facts.at(-1)?.body).toMatchObject({ ...refused, where: 'handover', detail });
+  });
+});
+
+describe('facts that end a pack', () => {
+  it.each<[string, FactBody]>([['stopped', { kind: 'stopped', reason: 'Torn.' }]])(
+    'end it also while it stands by: %s',
+    (phase, body) => {
+      const facts = add(factsTo('stage:line'), { kind: 'stoodBy' }, body);
+      expect(new PackDriver({ loft: LOFT, facts }).phase).toBe(phase);
+    },
+  );
+
+  it('are all of their own pack', () => {
+    expect(new Set(factsTo('recorded').map(({ pack }) => pack))).toEqual(new Set(['pack-1']));
+  });
 });

@@ -89,6 +89,29 @@ describe('an answer from storage that is not the answer to what was sent', () =>
         })),
     ],
     [
+      'a fact for another hold with a name as long',
+      (sent, before) =>
+        sent.map((draft) => ({
+          ...draft,
+          seq: before.length,
+          body: { ...draft.body, hold: 'layouT' } as Fact['body'],
+        })),
+    ],
+    [
+      'a fact with something added',
+      (sent, before) =>
+        sent.map((draft) => ({
+          ...draft,
+          seq: before.length,
+          body: { ...draft.body, more: true } as Fact['body'],
+        })),
+    ],
+    ['a fact by nobody', (sent, before) => sent.map((draft) => ({ ...draft, by: null, seq: before.length }))],
+    [
+      'a fact by what is no name',
+      (sent, before) => sent.map((draft) => ({ ...draft, by: {} as unknown as string, seq: before.length })),
+    ],
+    [
       'a fact of another pack',
       (sent, before) => sent.map((draft) => ({ ...draft, pack: 'other', seq: before.length })),
     ],
@@ -100,7 +123,35 @@ describe('an answer from storage that is not the answer to what was sent', () =>
     const [next] = transition(packMachine, driver.snapshot, { type: 'STORED', facts: facts(sent, driver.facts) });
     expect(next.context.facts).toEqual(driver.facts);
     expect(next.context.state.releases.size).toBe(0);
-    expect(viewOf(next)).toMatchObject({ storing: false, notice: { tone: 'warning' }, detail: { screen: 'hold' } });
+    const text = 'Nothing was recorded. The journal answered something else. Put that right, then do it again.';
+    expect(viewOf(next)).toMatchObject({
+      storing: false,
+      notice: { tone: 'warning', text },
+      detail: { screen: 'hold' },
+    });
+  });
+
+  it.each([
+    ['a check-in that failed', { kind: 'checkInFailed', checks: [] }],
+    ['another agreement', { kind: 'assemblyAgreed', assembly: 'P1', procedure: 'sprat', revision: 'D' }],
+    ['what the kiosk itself did, by somebody', null],
+  ] as const)('takes none of several facts when one is not what was sent: %s', (_, body) => {
+    const driver = new PackDriver({ loft: LOFT });
+    for (const serial of ['P1-BAG', 'P1-CONTAINER', 'P1-CANOPY']) {
+      driver.component(serial);
+      if (serial === 'P1-CANOPY') driver.storage = 'hangs';
+      driver.command({ name: 'affirm' });
+    }
+    const sent = driver.appends.at(-1) ?? [];
+    expect(sent.map((draft) => draft.body.kind)).toEqual(['componentIdentified', 'assemblyAgreed', 'checkInPassed']);
+    const facts = sent.map((draft, index) => {
+      const isOther = index === (body?.kind === 'assemblyAgreed' ? 1 : 2);
+      const changed = !isOther ? {} : body === null ? { by: {} as unknown as string } : { body };
+      return { ...draft, ...changed, seq: driver.facts.length + index };
+    });
+    const [next] = transition(packMachine, driver.snapshot, { type: 'STORED', facts });
+    expect(next.context.facts).toEqual(driver.facts);
+    expect(next.context.state.checkIn).toBeNull();
   });
 
   it('takes the right answer, in whatever order its keys come', () => {
@@ -123,6 +174,34 @@ describe('an answer from storage that is not the answer to what was sent', () =>
     expect(next.context).toBe(driver.snapshot.context);
     const [failed] = transition(packMachine, driver.snapshot, { type: 'STORE_FAILED', detail: 'late' });
     expect(failed.context).toBe(driver.snapshot.context);
+  });
+});
+
+describe('a machine that begins', () => {
+  const begin = (facts: readonly Fact[]): readonly FactDraft[] => {
+    const opening = { packer: 'ben', badge: 'B-ben' };
+    const input = { loft: LOFT, pack: 'pack-1', facts, opening, openElsewhere: [], at: AT };
+    return initialTransition(packMachine, input)[0].context.pending?.drafts ?? [];
+  };
+
+  it('with facts takes up what was there, whoever it is told has opened it', () => {
+    const driver = new PackDriver({ loft: LOFT });
+    reach(driver, 'stage:lay');
+    expect(begin(driver.facts).map(({ body, pack }) => [body.kind, pack])).toEqual([['restarted', 'pack-1']]);
+    expect(begin([]).map(({ body, pack }) => [body.kind, pack])).toEqual([['packOpened', 'pack-1']]);
+  });
+
+  it('with a pack that has ended asks for nothing to be stored', () => {
+    const driver = new PackDriver({ loft: LOFT });
+    reach(driver, 'recorded');
+    const { length } = driver.appends;
+    driver.restart();
+    expect(driver.appends).toHaveLength(length);
+    expect(driver.snapshot.context.owed).toEqual([]);
+  });
+
+  it('knows who opens the pack before that is stored', () => {
+    expect(new PackDriver({ loft: LOFT, storage: 'hangs' }).view).toMatchObject({ storing: true, packer: 'Ada' });
   });
 });
 

@@ -150,9 +150,10 @@ export class PackDriver {
   }
 
   private machineInput(): PackInput {
-    const { loft, packer = 'ada', pack = 'pack-1', openElsewhere = [], elsewhere = [] } = this.input;
+    const { loft, packer = 'ada', pack = 'pack-1', openElsewhere = [], elsewhere } = this.input;
     const opening = this.journal.length > 0 ? null : { packer, badge: `B-${packer}` };
-    return { loft, pack, facts: this.journal, opening, openElsewhere, elsewhere, at: this.now };
+    const common = { loft, pack, facts: this.journal, opening, openElsewhere, at: this.now };
+    return elsewhere === undefined ? common : { ...common, elsewhere };
   }
 
   /**

@@ -47,6 +47,7 @@ describe('a hold where the loft wants a PIN', () => {
     ['does not open to the badge alone', 'eachHold', null, 'waitingForInspector'],
     ['does not open to the badge alone at its first use', 'firstUse', null, 'waitingForInspector'],
     ['does not open with a wrong PIN', 'eachHold', 'wrong', 'waitingForInspector'],
+    ['does not open with a wrong PIN where none was wanted', 'never', 'wrong', 'waitingForInspector'],
     ['opens with the PIN', 'eachHold', 'fits', 'inspecting'],
     ['opens with the PIN at first use', 'firstUse', 'fits', 'inspecting'],
   ])('%s', (_name, policy, pin, phase) => {
@@ -68,6 +69,28 @@ describe('a hold where the loft wants a PIN', () => {
     const pack = atHold('eachHold');
     badge(pack, 'ines', 'fits');
     expect(pack.facts.at(-1)?.body).toMatchObject({ kind: 'inspectorPresent', inspector: 'ines', pin: true });
+  });
+
+  it('tells nothing of a PIN in the journal where none was given', () => {
+    const pack = atHold('never');
+    badge(pack, 'ines', null);
+    expect(pack.facts.at(-1)?.body).toEqual({
+      kind: 'inspectorPresent',
+      hold: 'layout',
+      inspector: 'ines',
+      sighting: pack.snapshot.context.presence?.sighting,
+    });
+  });
+
+  it('says what is wrong and what to do', () => {
+    const pack = atHold('eachHold', ['ines']);
+    const said = (person: string, pin: Given): string | undefined => {
+      badge(pack, person, pin);
+      return pack.view.notice?.text;
+    };
+    expect(said('ines', null)).toBe('Ines has no PIN, and this loft wants one. Ask the lead.');
+    expect(said('iris', null)).toBe('This loft wants a PIN with the badge. Scan the badge again.');
+    expect(said('iris', 'wrong')).toBe('The PIN is wrong. Scan the badge again.');
   });
 
   it('does not open to somebody who has no PIN', () => {
@@ -171,6 +194,62 @@ describe('wrong PINs', () => {
     pack.after(-3600);
     badge(pack, 'ines', 'fits');
     expect(pack.phase).toBe('waitingForInspector');
+    // The scan comes from before the step, so it is not even looked at; where the loft is told of the jump, it waits.
+    expect(reasons(pack).at(-1)).toBe('stale');
+    const next = atHold('eachHold', [], { elsewhere: pack.facts, pack: 'pack-2', at: '2026-11-25T08:00:00.000Z' });
+    badge(next, 'ines', 'fits');
+    expect(next.view.notice?.text).toBe('Too many wrong PINs. Wait 30 seconds, then scan the badge again.');
+  });
+
+  it('still cost the longest wait when there are more than the table of waits has, over several packs', () => {
+    const wrong = (pack: PackDriver, tries: number): void => {
+      for (let tried = 0; tried < tries; tried += 1) {
+        pack.after(1000);
+        badge(pack, 'ines', 'wrong');
+      }
+    };
+    const first = atHold('eachHold');
+    wrong(first, 9);
+    const second = atHold('eachHold', [], { elsewhere: first.facts, pack: 'pack-2', at: first.now });
+    wrong(second, 3);
+    second.after(890);
+    badge(second, 'ines', 'fits');
+    expect(second.view.notice?.text).toBe('Too many wrong PINs. Wait 9 seconds, then scan the badge again.');
+    second.after(10);
+    badge(second, 'ines', 'fits');
+    expect(second.phase).toBe('inspecting');
+  });
+
+  it('are forgotten only by a PIN, not by being let in without one', () => {
+    const first = atHold('eachHold');
+    for (let tries = 0; tries < 3; tries += 1) badge(first, 'ines', 'wrong');
+    const seq = (first.facts.at(-1)?.seq ?? 0) + 1;
+    const present = { kind: 'inspectorPresent', hold: 'layout', inspector: 'ines', sighting: 'x' } as const;
+    const lapsed = { kind: 'verdictLapsed', hold: 'layout', inspector: 'ines' } as const;
+    const more = [present, lapsed].map((body, index) => ({
+      pack: 'p',
+      at: first.now,
+      by: null,
+      body,
+      seq: seq + index,
+    }));
+    const second = atHold('eachHold', [], { elsewhere: [...first.facts, ...more], pack: 'pack-2' });
+    second.ms = first.ms + 10_000;
+    badge(second, 'ines', 'fits');
+    expect(reasons(second)).toEqual(['pin-wait']);
+  });
+
+  it('are counted in the order in which they happened, whichever pack they are of', () => {
+    const first = atHold('eachHold');
+    for (let tries = 0; tries < 2; tries += 1) badge(first, 'ines', 'wrong');
+    // Another pack of this kiosk in between, in which the right one was given.
+    const between = atHold('eachHold', [], { elsewhere: first.facts, pack: 'pack-2', at: first.now });
+    badge(between, 'ines', 'fits');
+    const { loft } = first.snapshot.context;
+    const again = new PackDriver({ loft, facts: first.facts, elsewhere: between.facts, at: between.now });
+    badge(again, 'ines', 'wrong');
+    badge(again, 'ines', 'fits');
+    expect(again.phase).toBe('inspecting');
   });
 
   it('are counted for each person, and forgotten after the right one', () => {
@@ -194,6 +273,7 @@ describe('wrong PINs', () => {
     pack.after(100_000);
     badge(pack, 'ines', 'fits');
     expect(reasons(pack).at(-1)).toBe('pin-locked');
+    expect(pack.view.notice?.text).toBe('Too many wrong PINs for Ines. Somebody else must do this. Tell the lead.');
     badge(pack, 'iris', 'fits');
     expect(pack.phase).toBe('inspecting');
   });
@@ -233,6 +313,23 @@ describe('whose PIN is asked for', () => {
     expect(asked(atHold('eachHold', ['ines']), 'ines')).toBeNull();
     for (let tries = 0; tries < 3; tries += 1) badge(pack, 'ines', 'wrong');
     expect(asked(pack, 'ines')).toBeNull();
+  });
+
+  it('nobody’s while something is being stored, or where no badge is wanted', () => {
+    const pack = atHold('eachHold');
+    pack.storage = 'hangs';
+    pack.command({ name: 'callInspector' });
+    expect(asked(pack, 'ines')).toBeNull();
+    const working = new PackDriver({ loft: pack.snapshot.context.loft });
+    reach(working, 'stage:lay');
+    expect(asked(working, 'ines')).toBeNull();
+  });
+
+  it('that of the next inspector, when the time of the one before has run out', () => {
+    const pack = atHold('eachHold');
+    badge(pack, 'ines', 'fits');
+    pack.after(500);
+    expect(asked(pack, 'iris')).toBe('iris');
   });
 
   it('asking changes nothing', () => {

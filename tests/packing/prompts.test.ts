@@ -40,6 +40,25 @@ describe('the key of the prompt', () => {
     expect(speaks(driver, () => driver.settle('works'))).toBe(true);
   });
 
+  it('only rises, whatever happens, so that no voice takes a new prompt for one that it has said', () => {
+    const driver = at('stage:cells');
+    const keys = [Number(driver.view.prompt.key)];
+    const look = () => void keys.push(Number(driver.view.prompt.key));
+    driver.command({ name: 'stow' });
+    look();
+    driver.command({ name: 'whatRemains' });
+    look();
+    driver.command({ name: 'count', count: 7, noun: 'cells' });
+    look();
+    driver.storage = { fails: 'The storage is full.' };
+    driver.command({ name: 'affirm' });
+    look();
+    driver.storage = 'works';
+    driver.command({ name: 'affirm' });
+    look();
+    expect(keys).toEqual([...new Set(keys)].sort((one, other) => one - other));
+  });
+
   it('never comes back with other words', () => {
     const driver = new PackDriver({ loft: LOFT });
     const said = new Map<string, string>();
@@ -87,6 +106,20 @@ describe('what is said', () => {
     expect(driver.view.prompt.say).toBe('one of six stows. Next, right.');
     driver.restart();
     expect(driver.view.prompt.say).toMatch(/^Back after a break\. Stage five of eight\. Stow the line\./);
+  });
+
+  it('after "negative" or a refused count is only what is asked', () => {
+    const driver = at('stage:cells');
+    driver.command({ name: 'count', count: 9, noun: 'cells' });
+    driver.command({ name: 'negative' });
+    expect(driver.view.prompt.say).toBe('Not taken. Say the number and the word cells.');
+    expect(driver.view.notice).toEqual({ tone: 'answer', text: 'Not taken.' });
+    driver.command({ name: 'count', count: 6, noun: 'cells' });
+    driver.command({ name: 'affirm' });
+    expect(driver.view.prompt.say).toBe(
+      'Not taken: six cells counted, seven expected. Count again, or call the inspector. ' +
+        'Say the number and the word cells.',
+    );
   });
 
   it('keeps a notice until the next accepted act', () => {
