@@ -103,7 +103,7 @@ describe('an answer from storage that is not the answer to what was sent', () =>
         sent.map((draft) => ({
           ...draft,
           seq: before.length,
-          body: { ...draft.body, more: true } as Fact['body'],
+          body: { ...draft.body, more: true } as unknown as Fact['body'],
         })),
     ],
     ['a fact by nobody', (sent, before) => sent.map((draft) => ({ ...draft, by: null, seq: before.length }))],

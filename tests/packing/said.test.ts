@@ -1,0 +1,294 @@
+/** A pack word for word, as a rigger hears it: whoever changes a sentence sees here where it is said, and what is said around it. */
+import { describe, expect, it } from 'vitest';
+import type { CommandName } from '../../src/domain/command';
+import { COMMAND_NAMES } from '../../src/domain/command';
+import { WORDING } from '../../src/packing/legal';
+import { reach, step } from './autopilot';
+import { LOFT, SPRAT } from './fixture';
+import { PackDriver } from './pack-driver';
+
+const at = (place: string, assembly = 'P1'): PackDriver => {
+  const driver = new PackDriver({ loft: LOFT });
+  reach(driver, place, { assembly });
+  return driver;
+};
+const said = ({ view }: PackDriver): string => view.prompt.say;
+
+const ASK_STOWS = 'Next,';
+const BEFORE_VERDICT =
+  'Inspector Ines. Within one hundred twenty seconds of the scan, say release hold, or send back for rework.';
+
+/** From the badge of the rigger to the signature, nothing left out. */
+const WHOLE: readonly string[] = [
+  'Ada, begin. Scan the bag, container and canopy, in any order.',
+  'Bag, serial Papa, one, dash, Bravo, Alfa, Golf. Affirm?',
+  'Scan the container or canopy.',
+  'Container, serial Papa, one, dash, Charlie, Oscar, November, Tango, Alfa, India, November, Echo, Romeo. Affirm?',
+  'Scan the canopy.',
+  'Canopy, serial Papa, one, dash, Charlie, Alfa, November, Oscar, Papa, Yankee. Affirm?',
+  'This is Assembly P1. Procedure: Sprat main, revision C. Every check has passed. ' +
+    'Count the tools out, line by line. Packing paddle: two planned. How many? ' +
+    'Count them, then say the number and the word tools.',
+  'Packing paddle: two tools. Affirm?',
+  'Pull-up cord: one planned. How many?',
+  'Pull-up cord: one tool. Affirm?',
+  'Stage one of eight. Lay out. Do what Lay out asks. Caution: Keep off the lines. ' +
+    'When it is done, say stage complete.',
+  'Stage two of eight. Count the cells. Do what Count the cells asks. Say the number and the word cells.',
+  'seven cells. Affirm?',
+  'Stage three of eight. Tie the nose. Do what Tie the nose asks. Put in the nose tie, then say item placed.',
+  'Inspection hold one of three: Layout. To be inspected: Layout as the procedure says. Inspector, scan your badge.',
+  BEFORE_VERDICT,
+  'Release: Layout. Affirm?',
+  'Released: Layout. Stage four of eight. Measure the line. Do what Measure the line asks. ' +
+    'The line: one hundred inches expected. Measure, and say the length with its unit.',
+  'The line: one hundred inches. Affirm?',
+  'Stage five of eight. Stow the line. Do what Stow the line asks. ' +
+    'six stows of two inches, two turns of the band. sixteen inches should remain. ' +
+    `zero of six stows. ${ASK_STOWS} left.`,
+  `one of six stows. ${ASK_STOWS} right.`,
+  `two of six stows. ${ASK_STOWS} left.`,
+  `three of six stows. ${ASK_STOWS} right.`,
+  `four of six stows. ${ASK_STOWS} left.`,
+  `five of six stows. ${ASK_STOWS} right.`,
+  'All six stows are done. Say stage complete.',
+  'Stage six of eight. Measure the rest. Do what Measure the rest asks. ' +
+    'The rest of the line: sixteen inches expected. Measure, and say the length with its unit.',
+  'The rest of the line: sixteen inches. Affirm?',
+  'Inspection hold two of three: Stowing. To be inspected: Stowing as the procedure says. Inspector, scan your badge.',
+  BEFORE_VERDICT,
+  'Release: Stowing. Affirm?',
+  'Released: Stowing. Stage seven of eight. Untie the nose. Do what Untie the nose asks. ' +
+    'Take out the nose tie, then say item removed.',
+  'Stage eight of eight. Close the bag. Do what Close the bag asks. When it is done, say stage complete.',
+  'Inspection hold three of three: Closing. To be inspected: Closing as the procedure says. Inspector, scan your badge.',
+  BEFORE_VERDICT,
+  'Release: Closing. Affirm?',
+  'Released: Closing. All stages are done. Count the tools back, line by line. ' +
+    'Packing paddle: two out. How many back? Count them, then say the number and the word tools.',
+  'Packing paddle: two tools. Affirm?',
+  'Pull-up cord: one out. How many back?',
+  'Pull-up cord: one tool. Affirm?',
+  'Tools, temporary items, holds and values agree. Ada, scan your badge to sign.',
+  'Signed. The log record is complete. Next repack due by 24 May 2027. Print the record.',
+];
+
+describe('a whole pack', () => {
+  it('is said so', () => {
+    const driver = new PackDriver({ loft: LOFT });
+    const heard = [said(driver)];
+    while (step(driver)) heard.push(said(driver));
+    expect(heard).toEqual(WHOLE);
+  });
+
+  it('is shown with the figures that are said as words', () => {
+    expect(at('toolOut:paddle').view.prompt.show).toBe(
+      'Count the tools out, line by line. Packing paddle: 2 planned. How many? ' +
+        'Count them, then say the number and the word tools.',
+    );
+    expect(at('stage:stows').view.prompt.show).toBe(
+      'Stage 5 of 8. Stow the line. Do what Stow the line asks. ' +
+        '6 stows of 2 in, 2 turns of the band. 16 in should remain. 0 of 6 stows. Next, left.',
+    );
+    const measured = at('stage:line');
+    measured.command({ name: 'measured', value: 99.5, unit: 'in' });
+    expect(measured.view.readBack?.show).toBe('The line: 99 1/2 in. Affirm?');
+  });
+});
+
+describe('while a step goes on only what is asked is said', () => {
+  it.each([
+    ['stage:lay', 'When it is done, say stage complete.'],
+    ['hold:layout', 'Waiting. Inspector, scan your badge.'],
+    ['toolBack:paddle', 'Packing paddle: two out. How many back?'],
+    ['sign', 'Ada, scan your badge to sign.'],
+    ['blocked', 'This assembly must not be packed. Say stop and tag.'],
+  ])('at %s: %s', (place, asked) => {
+    const driver = at(place, place === 'blocked' ? 'REPAIR' : 'P1');
+    driver.command({ name: 'stow' });
+    expect(said(driver)).toBe(`Not now: stow. ${asked}`);
+  });
+
+  it('at the first scan', () => {
+    const driver = new PackDriver({ loft: LOFT });
+    driver.command({ name: 'stow' });
+    expect(said(driver)).toBe('Not now: stow. Scan the bag, container or canopy.');
+  });
+});
+
+describe('standing by', () => {
+  const ask = 'Say resume packing to go on. To take over, another rigger scans a badge.';
+
+  it.each([
+    ['identifying', 'identification'],
+    ['toolOut:paddle', 'the count of tools out'],
+    ['stage:lay', 'stage one, Lay out'],
+    ['hold:layout', 'the hold after stage three, Layout'],
+    ['toolBack:paddle', 'the count of tools back'],
+    ['sign', 'the signature'],
+  ])('at %s says where, once', (place, where) => {
+    const driver = at(place);
+    driver.command({ name: 'standBy' });
+    expect(said(driver)).toBe(`Standing by at ${where}. ${ask}`);
+    driver.command({ name: 'stow' });
+    expect(said(driver)).toBe(`Not now: stow. ${ask}`);
+  });
+});
+
+describe('a return', () => {
+  it('is asked and said so, down to what must come out first', () => {
+    const driver = at('hold:layout');
+    driver.badge('B-ines');
+    driver.command({ name: 'returnHold' });
+    expect(said(driver)).toBe('Back for rework. Which finding? Finding one: Cells twisted. Finding two: Tie loose.');
+    driver.command({ name: 'finding', number: 1 });
+    expect(said(driver)).toBe(
+      'Cells twisted. Back to stage two, Count the cells. Say affirm, or go to stage and another number.',
+    );
+    driver.command({ name: 'affirm' });
+    expect(said(driver)).toBe('Return: Cells twisted. Back to stage two, Count the cells. Affirm?');
+    driver.command({ name: 'affirm' });
+    expect(said(driver)).toBe(
+      'Returned: Cells twisted. Back to stage two, Count the cells. Everything from there on is done again, holds ' +
+        'included. Before stage two, Count the cells. Take out the nose tie, then say item removed.',
+    );
+    driver.command({ name: 'stow' });
+    expect(said(driver)).toBe('Not now: stow. Take out the nose tie, then say item removed.');
+    driver.command({ name: 'standBy' });
+    expect(said(driver)).toContain('Standing by at temporary item nose tie.');
+  });
+
+  it('asks for what must go in again', () => {
+    const driver = at('hold:closing');
+    driver.badge('B-ines');
+    driver.command({ name: 'returnHold' });
+    driver.command({ name: 'finding', number: 2 });
+    driver.command({ name: 'goToStage', stage: 4 });
+    driver.command({ name: 'affirm' });
+    expect(said(driver)).toContain('Before stage four, Measure the line. Put back the nose tie, then say item placed.');
+    expect(driver.view.detail).toMatchObject({ title: 'Put a temporary item back', kind: 'restore', of: 8 });
+  });
+});
+
+describe('a pack that must not go on', () => {
+  it('says first to stop, then why, line by line', () => {
+    expect(said(at('blocked', 'REPAIR'))).toBe(
+      'Stop. This assembly must not be packed. ' +
+        'Canopy: outstanding work: Outstanding: Hole in cell 4. Have it done and recorded first. Say stop and tag.',
+    );
+  });
+
+  it('after its check-in speaks of the pack, not of the assembly', () => {
+    const { facts } = at('stage:line');
+    const driver = new PackDriver({ loft: { ...LOFT, procedures: [{ ...SPRAT, revision: 'D' }] }, facts });
+    expect(said(driver)).toBe(
+      'Back after a break. Stop. This pack must not go on. Procedure: This pack follows procedure sprat, revision C, ' +
+        'which the loft no longer has. Bring that revision back, or stop and tag. Say stop and tag.',
+    );
+  });
+
+  it('is stopped with its place and reasons, and tagged', () => {
+    const driver = at('blocked', 'REPAIR');
+    driver.command({ name: 'stopAndTag' });
+    expect(said(driver)).toBe('Stop this pack for good and tag the assembly as not fit for use. Affirm?');
+    driver.command({ name: 'affirm' });
+    expect(said(driver)).toBe('This pack is stopped. Tag the assembly: not fit for use.');
+    expect(driver.facts.at(-1)?.body).toEqual({
+      kind: 'stopped',
+      reason:
+        'Stopped by Ada at the failed checks. ' +
+        'Canopy: outstanding work: Outstanding: Hole in cell 4. Have it done and recorded first.',
+    });
+  });
+
+  it('in a sound stage is stopped with its place alone', () => {
+    const driver = at('stage:lay');
+    driver.command({ name: 'stopAndTag' });
+    driver.command({ name: 'affirm' });
+    expect(driver.facts.at(-1)?.body).toEqual({ kind: 'stopped', reason: 'Stopped by Ada at stage 1, Lay out.' });
+  });
+});
+
+describe('what remains', () => {
+  const answer = (driver: PackDriver): string | undefined => {
+    driver.command({ name: 'whatRemains' });
+    return driver.view.notice?.text;
+  };
+
+  it.each([
+    ['identifying', 'Still to scan: bag, container and canopy.'],
+    ['toolOut:paddle', 'Stages left: 8. Next hold after stage 3. No temporary item is in. Tools out: 0.'],
+    [
+      'stage:stows',
+      'Stages left: 4. Next hold after stage 6. Stows left: 6. Temporary items in: nose tie. Tools out: 3.',
+    ],
+    ['toolBack:cord', 'Stages left: 0. No hold is left. No temporary item is in. Tools out: 1.'],
+    ['sign', 'Stages left: 0. No hold is left. No temporary item is in. Tools out: 0.'],
+  ])('at %s: %s', (place, text) => {
+    const driver = at(place);
+    expect(answer(driver)).toBe(text);
+    expect(driver.view.notice?.tone).toBe('answer');
+  });
+});
+
+describe('the controls', () => {
+  const LABELS: Readonly<Record<CommandName, string>> = {
+    stageComplete: 'Stage complete',
+    affirm: 'Affirm',
+    negative: 'Negative',
+    sayAgain: 'Say again',
+    whatRemains: 'What remains',
+    standBy: 'Stand by',
+    resume: 'Resume',
+    correction: 'Correction',
+    callInspector: 'Call inspector',
+    count: 'Count',
+    stow: 'Stow',
+    measured: 'Measured',
+    itemPlaced: 'Item placed',
+    itemRemoved: 'Item removed',
+    releaseHold: 'Release hold',
+    returnHold: 'Send back for rework',
+    finding: 'Finding',
+    goToStage: 'Stage',
+    stopAndTag: 'Stop and tag',
+    next: 'Next',
+    slower: 'Slower',
+    faster: 'Faster',
+    finish: 'Finish',
+  };
+
+  it('are labelled so', () => {
+    expect(Object.fromEntries(COMMAND_NAMES.map((name) => [name, WORDING[name].label]))).toEqual(LABELS);
+  });
+
+  it.each([
+    ['identifying', []],
+    ['toolOut:paddle', ['count']],
+    ['stage:lay', ['stageComplete']],
+    ['stage:cells', ['count']],
+    ['stage:tie', ['itemPlaced']],
+    ['inspecting', ['releaseHold', 'returnHold']],
+    ['stage:line', ['measured']],
+    ['stage:stows', ['stow']],
+    ['stage:untie', ['itemRemoved']],
+    ['blocked', ['stopAndTag']],
+  ])('make plain what is expected at %s: %j', (place, names) => {
+    const { legal } = at(place, place === 'blocked' ? 'REPAIR' : 'P1').view;
+    expect(legal.filter(({ main }) => main).map(({ name }) => name)).toEqual(names);
+  });
+
+  it('for a count, a length and a press are what the value needs', () => {
+    const input = (place: string, name: CommandName) => at(place).view.legal.find((one) => one.name === name)?.input;
+    expect(input('toolOut:paddle', 'count')).toEqual({ kind: 'count', noun: 'tools', max: 200 });
+    expect(input('stage:cells', 'count')).toEqual({ kind: 'count', noun: 'cells', max: 200 });
+    expect(input('stage:line', 'measured')).toEqual({ kind: 'quantity', unit: 'in' });
+    expect(input('stage:lay', 'stageComplete')).toEqual({ kind: 'press' });
+  });
+
+  it('for a count say what is counted, with the expected number as the phrase', () => {
+    const count = (place: string) => at(place).view.legal.find(({ name }) => name === 'count');
+    expect(count('toolOut:cord')).toMatchObject({ label: 'Count tools', phrase: 'one tool' });
+    expect(count('stage:cells')).toMatchObject({ label: 'Count cells', phrase: 'seven cells' });
+  });
+});
