@@ -15,13 +15,14 @@ interface ToolCount {
   /** Planned when going out, issued when coming back. */
   readonly owed: number;
   readonly body: FactBody;
-  readonly wrong: Words;
+  /** Made only for a sound count: what is no count cannot even be said. */
+  readonly wrong: () => Words;
 }
 
 function readBackCount(here: Here, counted: number, count: ToolCount): Decision {
   if (!isSoundCount(counted)) return remarkOn(here, unsoundCount());
   const asked = words`${capital(count.tool.name)}: ${countWords(counted, 'tools')}. Affirm?`;
-  if (counted !== count.owed) return readBackOf(here, asked, { kind: 'refuse', remark: refusal(count.wrong) });
+  if (counted !== count.owed) return readBackOf(here, asked, { kind: 'refuse', remark: refusal(count.wrong()) });
   return readBackOf(here, asked, {
     kind: 'store',
     by: here.context.state.packer,
@@ -49,7 +50,8 @@ export function toolOutActs(here: Here): readonly Act[] {
       tool,
       owed: tool.count,
       body: { kind: 'toolIssued', tool: tool.id, count: counted },
-      wrong: words`Not taken: ${tool.name}: ${countWords(counted, 'tools')} counted, ${tool.count} planned. Lay out exactly ${tool.count}, then count again.`,
+      wrong: () =>
+        words`Not taken: ${tool.name}: ${countWords(counted, 'tools')} counted, ${tool.count} planned. Lay out exactly ${tool.count}, then count again.`,
     });
   return [toolAct(tool.count, out)];
 }
@@ -61,14 +63,13 @@ export function toolBackActs(here: Here): readonly Act[] {
   const { tool } = task;
   const issued = context.state.toolsOut.get(tool.id) ?? tool.count;
   const back = (counted: number): Decision => {
-    const off = Math.abs(issued - counted);
-    const which = counted < issued ? words`${off} missing` : words`${off} too many`;
-    return readBackCount(here, counted, {
-      tool,
-      owed: issued,
-      body: { kind: 'toolReturned', tool: tool.id, count: counted },
-      wrong: words`Not taken: ${tool.name}: ${issued} went out, ${counted} came back, ${which}. Look in the pack and on the table, then count again.`,
-    });
+    const wrong = (): Words => {
+      const off = Math.abs(issued - counted);
+      const which = counted < issued ? words`${off} missing` : words`${off} too many`;
+      return words`Not taken: ${tool.name}: ${issued} went out, ${counted} came back, ${which}. Look in the pack and on the table, then count again.`;
+    };
+    const body = { kind: 'toolReturned', tool: tool.id, count: counted } as const;
+    return readBackCount(here, counted, { tool, owed: issued, body, wrong });
   };
   return [toolAct(issued, back)];
 }
