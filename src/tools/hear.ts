@@ -74,10 +74,10 @@ export interface NodeEngine {
   readonly modelKind: '16k' | '8k';
 }
 
-/** Opens the engine with the fetched model, or else with its own 8 kHz one. */
-export async function openNodeEngine(root: string): Promise<NodeEngine> {
+/** Opens the engine with the fetched model, or else with its own 8 kHz one; on wish with that one anyway. */
+export async function openNodeEngine(root: string, wish: 'fetched' | '8k' = 'fetched'): Promise<NodeEngine> {
   const fetched = join(root, '.stowcall/model/en-us-16k');
-  const isFetched = existsSync(join(fetched, 'mdef'));
+  const isFetched = wish === 'fetched' && existsSync(join(fetched, 'mdef'));
   const engine = await createEngine({
     createModule: (settings) => createModule(settings),
     wasm: null,
@@ -89,8 +89,8 @@ export async function openNodeEngine(root: string): Promise<NodeEngine> {
 }
 
 /** The engine with the listener over it. */
-export async function openNodeListener(root: string): Promise<NodeListener> {
-  const { engine, modelKind } = await openNodeEngine(root);
+export async function openNodeListener(root: string, wish: 'fetched' | '8k' = 'fetched'): Promise<NodeListener> {
+  const { engine, modelKind } = await openNodeEngine(root, wish);
   let verdicts: Verdict[] = [];
   let features: Float32Array[] = [];
   const listener = new RecognitionListener(engine, (event) => {
@@ -116,8 +116,8 @@ export async function openNodeListener(root: string): Promise<NodeListener> {
 }
 
 /** The ear for the project's own phrases. */
-export async function openNodeEar(root: string): Promise<NodeEar> {
-  const listener = await openNodeListener(root);
+export async function openNodeEar(root: string, wish: 'fetched' | '8k' = 'fetched'): Promise<NodeEar> {
+  const listener = await openNodeListener(root, wish);
   const phraseBook = readPhraseBook(root);
   const hearInRoom = (vocabulary: Vocabulary, sound: Float32Array): Hearing => {
     const { verdicts, ...times } = listener.decide(grammarsOf(phraseBook, vocabulary), sound);

@@ -31,8 +31,8 @@ const FILES: Readonly<Record<string, string>> = {
 
 export const RECORDED_WORDS: readonly string[] = Object.keys(FILES);
 
-/** Softer than this part of its loudest sample is silence, at the ends of a recording. */
-const SILENCE = 0.03;
+/** Softer than this part of its loudest sample is silence, at the ends of a recording: the "s" of "six" is soft. */
+const SILENCE = 0.004;
 /** Seconds kept beyond it: a soft first sound lies there. */
 const MARGIN = 0.03;
 /** Seconds between two words, from the shortest to the longest. */
