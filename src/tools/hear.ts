@@ -6,7 +6,7 @@ import { loadPhraseBook, type PhraseBook } from '../voice/grammar/phrase-book';
 import { heardFrom } from '../voice/heard';
 import type { Heard, Vocabulary } from '../voice/hearing';
 import { lowRiskOf } from '../voice/low-risk';
-import { othersOf } from '../voice/near-words';
+import { otherGrammarsFor } from '../voice/near-words';
 import type { VoiceSample } from '../voice/voice-sample';
 import { ENDPOINTER } from '../voice/web-speech/recognition-endpointer';
 import type { RecognitionEngine } from '../voice/web-speech/recognition-engine';
@@ -138,7 +138,7 @@ function grammarsOf(book: PhraseBook, vocabulary: Vocabulary): Grammars {
   const lowRisk = lowRiskOf(vocabulary, book);
   return {
     wanted: [book.jsgfFor(vocabulary, null).jsgf],
-    others: [book.jsgfFor(othersOf(vocabulary), null).jsgf],
+    others: otherGrammarsFor(vocabulary, book),
     lowRisk: lowRisk === null ? [] : [book.jsgfFor(lowRisk, null).jsgf],
   };
 }

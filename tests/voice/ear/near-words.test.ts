@@ -1,8 +1,11 @@
-/** What is known beside the legal commands: every other command, and none of the legal ones. */
+/** What is known beside the legal commands: every other command, none of the legal ones, and numbers of any length. */
 import { describe, expect, it } from 'vitest';
 import { COMMAND_NAMES } from '../../../src/domain/command';
 import { COUNT_NOUNS } from '../../../src/domain/procedure';
-import { othersOf } from '../../../src/voice/near-words';
+import { otherGrammarsFor, othersOf } from '../../../src/voice/near-words';
+import { accepts, automatonOf } from '../../../src/voice/web-speech/recognition-automaton';
+import { parseJsgf } from '../../../src/voice/web-speech/recognition-jsgf';
+import { phraseBook } from '../grammar/book';
 
 describe('the other commands', () => {
   it('and the legal ones are all commands but lengths, each once', () => {
@@ -20,5 +23,31 @@ describe('the other commands', () => {
 
   it('nouns mean nothing where counting is not legal', () => {
     expect(othersOf({ commands: ['affirm'], nouns: ['stows'] }).nouns).toEqual(COUNT_NOUNS);
+  });
+});
+
+describe('numbers that are longer than any length', () => {
+  const book = phraseBook();
+  const isKnown = (texts: readonly string[], words: string): boolean => {
+    const grammars = texts.map((text) => parseJsgf(text));
+    const automaton = automatonOf(grammars.flatMap((grammar) => (grammar.ok ? [grammar.value] : [])));
+    if (!automaton.ok || !grammars.every(({ ok }) => ok)) throw new Error('the grammars cannot be read');
+    return accepts(automaton.value, words.split(' '));
+  };
+
+  it.each([
+    'ten',
+    'one five two one seven',
+    'fifty six sixty nine',
+    'fower niner fife tree',
+    'four oh eight zero zero two one',
+    'two thousand twelve',
+  ])('"%s" is known where a length is wanted', (words) => {
+    expect(isKnown(otherGrammarsFor({ commands: ['measured', 'sayAgain'], nouns: [] }, book), words)).toBe(true);
+    expect(isKnown(otherGrammarsFor({ commands: ['affirm', 'negative'], nouns: [] }, book), words)).toBe(false);
+  });
+
+  it.each(['four and five', 'four stows and', 'inches'])('"%s" is none', (words) => {
+    expect(isKnown(otherGrammarsFor({ commands: ['measured'], nouns: [] }, book), words)).toBe(false);
   });
 });
