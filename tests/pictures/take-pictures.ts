@@ -32,6 +32,14 @@ if (!procedure || !assembly || !packer || !inspector) throw new Error('the demo 
 
 await page.locator('html[data-checks="works works works works works"]').waitFor({ state: 'attached' });
 await take(page, 'start');
+await page.getByRole('button', { name: 'Teach the kiosk your voice' }).click();
+await hands.expectScreen('enrol');
+await hands.scan(badgeOf(packer));
+await hands.press('affirm');
+await page.locator('html[data-ear="listening"]').waitFor({ state: 'attached' });
+await take(page, 'voice');
+await hands.press('finish');
+await hands.press('finish');
 await hands.scan(badgeOf(packer));
 for (const [index, { serial }] of assembly.components.entries()) {
   await hands.scan(serial);

@@ -61,9 +61,11 @@ class Enrolment implements EnrolPage {
 
   command({ name }: Command): void {
     const { step } = this;
-    if (this.isAsking || !legalAt(step).some((legal) => legal.name === name)) return;
+    if (!legalAt(step).some((legal) => legal.name === name)) return;
     if (step.at === 'reading') return this.pressedWhileReading(step, name);
+    // Also while the shelf does not answer.
     if (name === 'finish') return this.parts.leave();
+    if (this.isAsking) return;
     if (step.at === 'ready' && name === 'affirm') return this.begin(step);
     if (step.at === 'ready' && name === 'correction') return void this.erase(step);
     if (step.at === 'stopped' && name === 'affirm') return void this.keep(step.person, step.reading);
@@ -110,8 +112,7 @@ class Enrolment implements EnrolPage {
     const { samples, skipped } = found.value;
     const isKept = samples.length > 0 || skipped.length > 0;
     if (!may.ok && !isKept) return this.refuse(may.detail);
-    const [damage] = skipped;
-    const notice = may.ok ? damage : may.detail;
+    const notice = may.ok ? damageOf(skipped) : may.detail;
     this.go(
       {
         at: 'ready',
@@ -121,7 +122,7 @@ class Enrolment implements EnrolPage {
         damaged: skipped.length,
         mayRead: may.ok,
       },
-      notice === undefined ? null : { tone: 'warning', text: notice },
+      notice === null ? null : { tone: 'warning', text: notice },
     );
   }
 
@@ -173,4 +174,11 @@ class Enrolment implements EnrolPage {
   private done(person: Person, outcome: EnrolOutcome, reading: Reading, notice: Notice | null = null): void {
     this.go({ at: 'done', person, outcome, taken: reading.taken.length, of: reading.phrases.length }, notice);
   }
+}
+
+/** What cannot be used of a voice that is kept; null for nothing. */
+function damageOf(skipped: readonly string[]): string | null {
+  const [first] = skipped;
+  if (first === undefined) return null;
+  return skipped.length === 1 ? first : `${first} ${String(skipped.length)} lines in all cannot be used.`;
 }

@@ -48,6 +48,7 @@ const BACK = control('finish', 'Back to the start');
 export function legalAt(step: Step): readonly LegalCommand[] {
   switch (step.at) {
     case 'badge':
+    case 'storing':
       return [BACK];
     case 'ready': {
       const isKept = step.kept > 0 || step.damaged > 0;
@@ -65,8 +66,6 @@ export function legalAt(step: Step): readonly LegalCommand[] {
       ];
     case 'stopped':
       return [control('affirm', 'Keep these lines', true), control('negative', 'Keep nothing', true)];
-    case 'storing':
-      return [];
     case 'done':
       return [{ ...BACK, main: true }];
   }

@@ -336,10 +336,12 @@ describe('a voice that is there already', () => {
 
   it('that cannot be used is told, and can be erased', async () => {
     const shelf = fakeShelf();
-    shelf.damaged.set(HAZEL, ['The line "affirm" is damaged. Read it again.']);
+    shelf.damaged.set(HAZEL, ['The line "affirm" is damaged. Read it again.', 'Another.']);
     const rig = await atBadge(shelf);
     await rig.badge('hazel-orrin');
-    expect(rig.enrol().notice?.text).toContain('damaged');
+    expect(rig.enrol().notice?.text).toBe(
+      'The line "affirm" is damaged. Read it again. 2 lines in all cannot be used.',
+    );
     await rig.touch({ name: 'correction' });
     expect(shelf.damaged.size).toBe(0);
   });
@@ -379,6 +381,16 @@ describe('a shelf that fails', () => {
     shelf.fail('unavailable');
     await rig.touch({ name: 'correction' });
     expect(rig.enrol()).toMatchObject({ step: { at: 'ready' }, notice: { tone: 'refusal' } });
+  });
+
+  it('that never answers can be left', async () => {
+    const rig = await atBadge();
+    rig.shelf.holdFinds();
+    await rig.badge('hazel-orrin');
+    await rig.badge('ines-calloway');
+    expect(rig.enrol().step.at).toBe('badge');
+    await rig.touch({ name: 'finish' });
+    expect(rig.view().screen).toBe('start');
   });
 
   it('keeps nobody from packing', async () => {
