@@ -76,7 +76,7 @@ class Sampler {
         return;
       case 'repeat': {
         const max = Math.min(node.max ?? Infinity, node.min + EXTRA_TURNS);
-        for (let turns = node.min; turns <= (node.max === 1 ? 1 : max); turns += 1) {
+        for (let turns = node.min; turns <= max; turns += 1) {
           yield* this.chain(
             Array.from({ length: Math.min(turns, WORDS_MAX) }, () => node.item),
             0,

@@ -67,6 +67,17 @@ public <utterance> = <r0_r>;
     });
   });
 
+  it('what is repeated as a whole is bracketed as a whole', () => {
+    const line = (text: string): string => {
+      const made = makeJsgf(rules(`$r = ${text}; $s = b;`), ['r']);
+      return made.ok ? (made.value.jsgf.split('\n').find((one) => one.startsWith('<r0_r>')) ?? '') : made.detail;
+    };
+    expect(line('(a $s)<0->')).toBe('<r0_r> = (a <r1_s>)*;');
+    expect(line('($s a)<1->')).toBe('<r0_r> = (<r1_s> a)+;');
+    expect(line('($s $s)<2>')).toBe('<r0_r> = (<r1_s> <r1_s>) (<r1_s> <r1_s>);');
+    expect(line('$s<2->')).toBe('<r0_r> = <r1_s> <r1_s>+;');
+  });
+
   it('several rules lie side by side, and without one there is nothing to hear', () => {
     const grammar = rules('$r = b; $s = a;');
     const both = makeJsgf(grammar, ['r', 's', 'r']);
@@ -129,7 +140,11 @@ describe('what the recogniser cannot take says what and where', () => {
     // One word in each rule; "<r0_r> = " and the semicolon are ten characters more.
     const lineOf = (length: number) => makeJsgf(rules(`$r = ${'x'.repeat(length - 10)};`), ['r']);
     expect(lineOf(500_000).ok).toBe(true);
-    expect(lineOf(500_001)).toMatchObject({ ok: false, reason: 'too-large' });
+    expect(lineOf(500_001)).toEqual({
+      ok: false,
+      reason: 'too-large',
+      detail: 'The grammar is too large for the recogniser.',
+    });
   });
 });
 
@@ -217,11 +232,16 @@ describe('sentences', () => {
     expect(said('a<0-9>')).toEqual(new Set(['', 'a', 'a a']));
     expect(said('a | $VOID | b')).toEqual(new Set(['a', 'b']));
     expect(said('a ($VOID)<0->')).toEqual(new Set(['a']));
+    expect(said('a ($VOID | $VOID b)<0->')).toEqual(new Set(['a']));
     expect(said('{x} $GARBAGE a')).toEqual(new Set(['a']));
   });
 
   it('by chance end, however the rule leads back to itself', () => {
     const grammar = rules('$r = $r $r | $r $r $r | a;');
     for (let seed = 0; seed < 20; seed += 1) expect(sampleRandom(grammar, 'r', seed)).toMatch(/^a( a)*$/);
+    const turns = rules('$r = a $r<0-> $r<0->;');
+    for (let seed = 0; seed < 20; seed += 1) {
+      expect((sampleRandom(turns, 'r', seed) ?? '').split(' ').length).toBeLessThan(1_000);
+    }
   });
 });
