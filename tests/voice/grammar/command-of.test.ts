@@ -73,6 +73,7 @@ describe('the meaning of a command', () => {
   });
 
   it.each<[string, Meaning, Command]>([
+    ['count', { name: 'count', count: 2, noun: 'ties' }, { name: 'count', count: 2, noun: 'ties' }],
     ['affirm', { name: 'affirm' }, { name: 'affirm' }],
     ['finding', { name: 'finding', number: 1 }, { name: 'finding', number: 1 }],
     ['goToStage', { name: 'goToStage', stage: 1 }, { name: 'goToStage', stage: 1 }],
@@ -119,6 +120,11 @@ describe('words of a command', () => {
     [{ name: 'measured', value: 1_008.5, unit: 'in' }, 'measured eighty four feet a half inch'],
     [{ name: 'measured', value: 1_008.25, unit: 'in' }, 'measured eighty four feet a quarter inch'],
     [{ name: 'measured', value: 12_000, unit: 'in' }, 'measured nine hundred ninety nine feet twelve inches'],
+    [{ name: 'measured', value: 2_000, unit: 'mm' }, 'measured two thousand millimetres'],
+    [{ name: 'measured', value: 1.0625, unit: 'in' }, 'measured one and a sixteenth inches'],
+    [{ name: 'measured', value: 0.0625, unit: 'ft' }, 'measured a sixteenth of a foot'],
+    [{ name: 'measured', value: 0.0625, unit: 'cm' }, 'measured a sixteenth of a centimetre'],
+    [{ name: 'measured', value: 42, unit: 'cm' }, 'measured forty two centimetres'],
     [{ name: 'measured', value: 4.2, unit: 'cm' }, 'measured four decimal two centimetres'],
     [{ name: 'measured', value: 1.0625, unit: 'cm' }, 'measured one and a sixteenth centimetres'],
     [{ name: 'measured', value: 0.0625, unit: 'mm' }, 'measured a sixteenth of a millimetre'],
