@@ -9,10 +9,13 @@ import { existsSync, readdirSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { run, say, Stop } from './say.mjs';
 
-/** These explore whole state graphs or walk at random for seconds: asked by name only. */
-const SLOW = /^tests\/packing\/(graph.*|walks)\.test\.ts$/;
+/** State graphs, random walks, all figures (seconds each), and what wants a package's data: asked by name only. */
+const SLOW = [
+  'packing/(graph.*|walks)',
+  'voice/grammar/(abnf-properties|numbers|over-match|pronunciations|spoken-forms|srgs-conformance)',
+].map((name) => new RegExp(`^tests/${name}[.]test[.]ts$`));
 /** Folders whose tests need nothing of vitest that the quick runner lacks. */
-const QUICK = ['src/domain', 'src/packing'];
+const QUICK = ['src/domain', 'src/packing', 'src/record/chain', 'src/scan/symbology', 'src/voice/grammar'];
 const LINES = /\.ts(:[\d:-]+)?$/;
 
 /** Folder of a named place: `src/packing/pin-rule.ts:10-20` lies in `src/packing`. @param {string} place */
@@ -23,7 +26,7 @@ function testsOf(folder) {
   const tests = folder.replace(/^src/, 'tests');
   if (!existsSync(tests)) throw new Stop(`There are no tests in ${tests}. Name them in STOWCALL_MUTATION_TESTS.`);
   const files = readdirSync(tests, { recursive: true }).map((file) => join(tests, String(file)));
-  return files.filter((file) => file.endsWith('.test.ts') && !SLOW.test(file)).toSorted();
+  return files.filter((file) => file.endsWith('.test.ts') && !SLOW.some((slow) => slow.test(file))).toSorted();
 }
 
 await run(async () => {
