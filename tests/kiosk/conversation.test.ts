@@ -170,6 +170,14 @@ describe('a line that is read for enrolment', () => {
     expect([ear.sampling(), samples]).toEqual(['stand by', []]);
   });
 
+  it('is never a command, whatever an ear should tell meanwhile', () => {
+    const { ear, commands, talk } = rig();
+    talk.present(prompt('a', ''), LINE, 1);
+    ear.listen(STAGE);
+    ear.speak({ name: 'stageComplete' });
+    expect(commands).toEqual([]);
+  });
+
   it('the next line takes its place', async () => {
     const { ear, samples, talk } = rig();
     talk.present(prompt('a', ''), LINE, 1);

@@ -1,5 +1,5 @@
 /** Teaching the kiosk a voice, at the running kiosk: who may, how it goes, what is kept, and how it is erased. */
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi, type MockInstance } from 'vitest';
 import { voiceOwner } from '../../../src/kiosk/enrol/owner';
 import { LINES_MIN } from '../../../src/kiosk/enrol/reading';
 import type { EnrolView } from '../../../src/packing/enrol-view';
@@ -352,6 +352,24 @@ describe('a voice that is there already', () => {
     shelf.kept.set(voiceOwner({ id: 'gone' }), [fakeSample('affirm')]);
     await startRig({ shelf });
     expect([...shelf.kept.keys()]).toEqual([HAZEL]);
+  });
+});
+
+describe('the shelf', () => {
+  it('is touched only after the journal was opened: a browser tells the first of lost databases', async () => {
+    const shelf = fakeShelf();
+    const tidied = vi.spyOn(shelf, 'eraseOthers');
+    let opened: MockInstance | null = null;
+    await startRig({
+      shelf,
+      beforeStart: (ledger) => {
+        opened = vi.spyOn(ledger, 'open');
+      },
+    });
+    const orders = (spy: MockInstance | null): readonly number[] => spy?.mock.invocationCallOrder ?? [];
+    const [open, tidy] = [orders(opened)[0], orders(tidied)[0]];
+    expect(open).toBeDefined();
+    expect(tidy).toBeGreaterThan(open ?? 0);
   });
 });
 
