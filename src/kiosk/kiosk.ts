@@ -173,7 +173,7 @@ class RunningKiosk implements Kiosk {
   private refresh(): void {
     const { view, prompt, opening, rate } = this.scene();
     this.view.set(view);
-    this.followVoices();
+    this.voices?.follow(this.mode.in === 'pack' ? this.mode.runner.voices() : []);
     if (prompt === null) return;
     if (prompt.key !== this.keyShown) {
       this.keyShown = prompt.key;
@@ -183,13 +183,6 @@ class RunningKiosk implements Kiosk {
     if (this.devicesReady) {
       this.conversation.present(prompt, opening, rate);
     }
-  }
-
-  /** Whose voices the ear may know: of a pack that is being stored nothing has changed yet. */
-  private followVoices(): void {
-    const { mode } = this;
-    if (mode.in !== 'pack') this.voices?.follow([]);
-    else if (!mode.runner.view().storing) this.voices?.follow(mode.runner.voices());
   }
 
   private scene(): Scene {
