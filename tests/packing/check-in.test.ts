@@ -44,6 +44,25 @@ describe('the check-in of a sound assembly', () => {
   });
 });
 
+describe('the check-in', () => {
+  it('does not fail for a scan that was merely refused', () => {
+    const driver = new PackDriver({ loft: LOFT });
+    driver.component('X-1');
+    reach(driver, 'toolOut:paddle');
+    expect(failed(driver.snapshot.context.state.checkIn?.checks ?? [])).toEqual([]);
+  });
+
+  it('is made up for where a journal ends between agreement and check-in, and nothing is agreed twice', () => {
+    const before = new PackDriver({ loft: LOFT });
+    reach(before, 'toolOut:paddle');
+    const facts = before.facts.filter(({ body }) => body.kind !== 'checkInPassed');
+    const driver = new PackDriver({ loft: LOFT, facts });
+    expect(driver.facts.slice(facts.length).map(({ body }) => body.kind)).toEqual(['restarted', 'checkInPassed']);
+    const stuck = new PackDriver({ loft: LOFT, facts, storage: 'hangs' });
+    expect(stuck.task.kind).toBe('identify');
+  });
+});
+
 describe('the check-in fails on one line alone', () => {
   it.each([
     ['UNWRITTEN', 'Procedure', 'Procedure nowhere is missing or was refused at load. Ask the lead.'],
@@ -55,6 +74,36 @@ describe('the check-in fails on one line alone', () => {
     ['PIKE', 'Rigger', 'Ada is not qualified for model Pike. Another rigger must pack.'],
   ])('%s: %s', (assembly, label, detail) => {
     expect(failed(checksOf(assembly))).toEqual([{ label, passed: false, detail }]);
+  });
+
+  it('when a part has a model that the procedure names for another part', () => {
+    const assemblies = LOFT.assemblies.map((one) =>
+      one.id === 'P1' ? { ...one, components: one.components.map((part) => ({ ...part, model: 'SC' })) } : one,
+    );
+    expect(failed(checksOf('P1', { ...LOFT, assemblies })).map(({ label }) => label)).toEqual([
+      'Bag: model',
+      'Canopy: model',
+    ]);
+  });
+
+  it('when a serial was taken for a part of another kind', () => {
+    const before = new PackDriver({ loft: LOFT });
+    reach(before, 'toolOut:paddle');
+    const facts = before.facts
+      .filter(({ body }) => body.kind === 'packOpened' || body.kind === 'componentIdentified')
+      .map((fact) =>
+        fact.body.kind === 'componentIdentified' && fact.body.component === 'bag'
+          ? { ...fact, body: { ...fact.body, serial: 'P1-CANOPY' } }
+          : fact,
+      );
+    const driver = new PackDriver({ loft: LOFT, facts });
+    expect(failed(driver.snapshot.context.state.checkIn?.checks ?? [])).toEqual([
+      { label: 'Assembly complete', passed: false, detail: 'Not exactly one bag as recorded. Correct the record.' },
+    ]);
+  });
+
+  it('and looks only at the parts that were scanned', () => {
+    expect(checksOf('TWOBAGS').filter(({ label }) => label === 'Bag: model')).toHaveLength(1);
   });
 
   it('when a part that the procedure needs is not in the books any more', () => {

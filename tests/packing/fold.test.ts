@@ -57,6 +57,28 @@ describe('a release that opens nothing', () => {
   });
 });
 
+describe('a return', () => {
+  const returned = (backTo: string): FactBody => ({
+    kind: 'holdReturned',
+    hold: 'layout',
+    inspector: 'ines',
+    sighting: 'x',
+    finding: 'twist',
+    backTo,
+    channel: 'voice',
+  });
+
+  it('to a stage that the procedure does not know goes back to the first', () => {
+    expect(
+      taskOf(add(factsTo('hold:layout'), returned('nowhere'), { kind: 'itemRemoved', stage: null, item: 'noseTie' })),
+    ).toBe('stage:lay');
+  });
+
+  it('in a pack whose procedure is gone leaves it blocked', () => {
+    expect(taskOf(add(factsTo('hold:layout'), returned('cells')), { ...LOFT, procedures: [] })).toBe('blocked');
+  });
+});
+
 describe('a correction that takes nothing back', () => {
   it('of a verdict, a check, a hand-over, or something that is not there', () => {
     const facts = factsTo('stage:line');
@@ -99,8 +121,18 @@ describe('work that is not enough', () => {
   it('a check-in that is called passed while a line of it failed', () => {
     const facts = factsTo('toolOut:paddle').map((fact) =>
       fact.body.kind === 'checkInPassed'
-        ? { ...fact, body: { ...fact.body, checks: [{ label: 'Bag', passed: false, detail: 'no' }] } }
+        ? {
+            ...fact,
+            body: { ...fact.body, checks: [...fact.body.checks, { label: 'Bag', passed: false, detail: 'no' }] },
+          }
         : fact,
+    );
+    expect(taskOf(facts)).toBe('blocked');
+  });
+
+  it('a check-in that is called failed, though each line of it passed', () => {
+    const facts = factsTo('toolOut:paddle').map((fact) =>
+      fact.body.kind === 'checkInPassed' ? { ...fact, body: { ...fact.body, kind: 'checkInFailed' as const } } : fact,
     );
     expect(taskOf(facts)).toBe('blocked');
   });

@@ -87,12 +87,16 @@ describe('the log record', () => {
   it('names everyone who packed, the one who signs last, also after a hand-over and back', () => {
     const driver = new PackDriver({ loft: LOFT });
     reach(driver, 'stage:line');
-    for (const badge of ['B-ben', 'B-ada']) {
+    const handOver = (badge: string): void => {
       driver.command({ name: 'standBy' });
       driver.badge(badge);
       driver.command({ name: 'resume' });
-    }
-    expect(recordOf(driver).packers.map(({ name }) => name)).toEqual(['Ben', 'Ada']);
+    };
+    handOver('B-ben');
+    handOver('B-ada');
+    expect(driver.snapshot.context.state.packers).toEqual(['ada', 'ben']);
+    handOver('B-ben');
+    expect(recordOf(driver).packers.map(({ name }) => name)).toEqual(['Ada', 'Ben']);
   });
 
   it('is dated by the day at the table on which it was signed', () => {

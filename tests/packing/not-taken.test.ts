@@ -110,6 +110,17 @@ describe('a count that is not taken', () => {
     },
   );
 
+  it('of tools that come back is measured by what went out, not by the plan', () => {
+    const facts = at('toolBack:paddle').facts.map((fact) =>
+      fact.body.kind === 'toolIssued' && fact.body.tool === 'paddle'
+        ? { ...fact, body: { ...fact.body, count: 3 } }
+        : fact,
+    );
+    const driver = hear(new PackDriver({ loft: LOFT, facts }), 'count 2 tools', 'affirm');
+    expect(notice(driver)).toContain('Packing paddle: 3 went out, 2 came back, 1 missing.');
+    expect(hear(driver, 'count 3 tools', 'affirm').task).toMatchObject({ kind: 'toolBack', tool: { id: 'cord' } });
+  });
+
   it('of cells says both numbers', () => {
     const driver = hear(at('stage:cells'), 'count 6 cells', 'affirm');
     expect(notice(driver)).toBe('Not taken: 6 cells counted, 7 expected. Count again, or call the inspector.');
@@ -227,6 +238,8 @@ describe('a hand-over', () => {
     expect(badge(driver, 'ada')).toBe('Ada packs already. Say resume packing to go on.');
     expect(badge(driver, 'nora')).toBe('Nora is not qualified for model Sprat. Another rigger must pack.');
     expect(driver.facts.at(-1)).toMatchObject({ by: 'nora', body: { kind: 'scanRefused', where: 'handover' } });
+    badge(driver, 'nobody');
+    expect(driver.facts.at(-1)).toMatchObject({ by: null, body: { kind: 'scanRefused', reason: 'unknown-badge' } });
     driver.component('P1-BAG');
     expect(notice(driver)).toBe('That is a component label. To take over, scan your badge.');
   });

@@ -15,15 +15,19 @@ describe('a pack is opened', () => {
   });
 
   it.each([
-    ['a badge that the loft does not know', badge('B-nobody'), 'unknown-badge'],
-    ['an inspector who is no rigger', badge('B-ines'), 'not-a-rigger'],
-    ['a trainee', badge('B-tess'), 'not-a-rigger'],
-    ['a rigger whose qualification has not begun', badge('B-finn'), 'not-yet-valid'],
-    ['a component label', { kind: 'component', serial: 'P1-BAG' }, 'not-a-badge'],
-    ['a command card', { kind: 'command', command: { name: 'affirm' } }, 'not-a-badge'],
-    ['a damaged badge', { kind: 'refused', reason: 'check', detail: 'The label is damaged.' }, 'not-a-badge'],
-  ] as const)('not by %s', (_, meaning, reason) => {
-    expect(open(meaning)).toMatchObject({ ok: false, reason });
+    [badge('B-nobody'), 'unknown-badge', 'The loft does not know this badge. Ask the lead.'],
+    [badge('B-ines'), 'not-a-rigger', 'Ines is not a rigger. A qualified rigger must pack.'],
+    [badge('B-tess'), 'not-a-rigger', 'Tess is not a rigger. A qualified rigger must pack.'],
+    [badge('B-finn'), 'not-yet-valid', 'The qualification of Finn begins on 26 November 2026. Ask the lead.'],
+    [{ kind: 'component', serial: 'P1-BAG' }, 'not-a-badge', 'That is not a badge. Scan your badge first.'],
+    [{ kind: 'command', command: { name: 'affirm' } }, 'not-a-badge', 'That is not a badge. Scan your badge first.'],
+    [
+      { kind: 'refused', reason: 'check', detail: 'The label is damaged.' },
+      'not-a-badge',
+      'The label is damaged. Scan your badge.',
+    ],
+  ] as const)('not by %j: %s', (meaning, reason, detail) => {
+    expect(open(meaning)).toEqual({ ok: false, reason, detail });
   });
 
   it('not by a rigger on the day after the last one', () => {

@@ -116,6 +116,18 @@ describe('while a step goes on only what is asked is said', () => {
   });
 });
 
+describe('say again', () => {
+  it('repeats what was refused, and then the whole step', () => {
+    const driver = at('stage:cells');
+    driver.command({ name: 'stow' });
+    driver.command({ name: 'sayAgain' });
+    expect(said(driver)).toBe(
+      'Not now: stow. Stage two of eight. Count the cells. Do what Count the cells asks. ' +
+        'Say the number and the word cells.',
+    );
+  });
+});
+
 describe('standing by', () => {
   const ask = 'Say resume packing to go on. To take over, another rigger scans a badge.';
 
@@ -276,6 +288,20 @@ describe('the controls', () => {
   ])('make plain what is expected at %s: %j', (place, names) => {
     const { legal } = at(place, place === 'blocked' ? 'REPAIR' : 'P1').view;
     expect(legal.filter(({ main }) => main).map(({ name }) => name)).toEqual(names);
+  });
+
+  it.each([
+    ['identifying', []],
+    ['toolOut:paddle', ['count']],
+    ['stage:lay', ['stageComplete', 'correction', 'callInspector']],
+    ['stage:stows', ['stow', 'count', 'stageComplete', 'correction', 'callInspector']],
+    ['hold:layout', ['correction', 'callInspector']],
+    ['toolBack:paddle', ['count']],
+    ['sign', ['correction']],
+  ])('at %s are the usual ones and %j', (place, names) => {
+    const usual = ['sayAgain', 'whatRemains', 'standBy', 'stopAndTag'];
+    const { legal } = at(place).view;
+    expect(legal.map(({ name }) => name).sort()).toEqual([...usual, ...names].sort());
   });
 
   it('for a count, a length and a press are what the value needs', () => {
