@@ -19,6 +19,26 @@ export function accepts({ ways, accepting }: Automaton, words: readonly string[]
   return state !== undefined && accepting[state] === true;
 }
 
+/** Where so many other words may be said, one of many is said: a figure, or one of the commands of a single word. */
+const SLOT_WORDS = 5;
+
+/**
+ * Whether these words have a slot: some place in them at which many others may be said, at the beginning such as go on
+ * in the same way. Noise makes one of many into another more easily than it makes a fixed phrase.
+ */
+export function hasSlot(automaton: Automaton, words: readonly string[]): boolean {
+  let state: number | undefined = 0;
+  for (const [place, word] of words.entries()) {
+    const ways: readonly string[] = [...(state === undefined ? [] : (automaton.ways[state]?.keys() ?? []))];
+    const rest = words.slice(1);
+    const fitting = place > 0 ? ways : ways.filter((other) => accepts(automaton, [other, ...rest]));
+    // The word itself is among them.
+    if (fitting.length > SLOT_WORDS) return true;
+    state = state === undefined ? undefined : automaton.ways[state]?.get(word);
+  }
+  return false;
+}
+
 class AutomatonFault extends Error {}
 
 const STATES_MAX = 20_000;

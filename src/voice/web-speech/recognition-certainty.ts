@@ -119,9 +119,17 @@ export function loopCosts(alone: number): LoopCosts {
 }
 
 /**
- * Sounds of the longest word that was found. Not of all words: short ones in a row, as in "four and three eighths",
- * fit themselves to anything.
+ * Sounds of the longest word that was found, for a phrase with a slot. Not of all words: short ones in a row, as in
+ * "four and three eighths", fit themselves to anything.
  */
 export function phonesIn({ segments }: Decoding): number {
   return segments.reduce((most, { phones }) => Math.max(most, phones), 0);
+}
+
+/**
+ * Sounds of all that was found, for a fixed phrase: its words come together or not at all. Measured in three noises at
+ * 12 dB: in 90 recordings of other speech no fixed phrase was found even by the laxest search.
+ */
+export function allPhonesIn({ segments }: Decoding): number {
+  return segments.reduce((sum, { phones }) => sum + phones, 0);
 }

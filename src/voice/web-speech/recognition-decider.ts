@@ -3,9 +3,10 @@ import type { Result } from '../../domain/result';
 import { featuresOf } from '../second-ear/features';
 import type { SecondEar } from '../second-ear/second-ear';
 import type { Automaton } from './recognition-automaton';
-import { accepts } from './recognition-automaton';
+import { accepts, hasSlot } from './recognition-automaton';
 import type { Thresholds } from './recognition-certainty';
 import {
+  allPhonesIn,
   DEAF_SNR,
   findingFor,
   LOUD_SNR,
@@ -82,7 +83,8 @@ export class Decider {
     const first = phraseOf(found, wanted, loud);
     if (found === null || first === null) return refusal;
     const risk = lowRisk !== null && accepts(lowRisk, found.words) ? 'low' : 'high';
-    const plain = proofFor(this.#thresholds[risk], snr, phonesIn(found));
+    const phones = hasSlot(all, found.words) ? phonesIn(found) : allPhonesIn(found);
+    const plain = proofFor(this.#thresholds[risk], snr, phones);
     const { loop, lead } = supportedBy(plain, this.#support(first, { samples: sound, loud }), finding);
     const again = this.#search(networkOf(all, loop, { words: found.words, cost: lead }), sound);
     const verdict = judge(first, phraseOf(again, wanted, loud));

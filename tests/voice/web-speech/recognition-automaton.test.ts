@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Automaton } from '../../../src/voice/web-speech/recognition-automaton';
-import { automatonOf } from '../../../src/voice/web-speech/recognition-automaton';
+import { automatonOf, hasSlot } from '../../../src/voice/web-speech/recognition-automaton';
 import type { JsgfNode } from '../../../src/voice/web-speech/recognition-jsgf';
 import { parseJsgf } from '../../../src/voice/web-speech/recognition-jsgf';
 import type { Network } from '../../../src/voice/web-speech/recognition-network';
@@ -158,5 +158,31 @@ describe('the network of an automaton', () => {
     expect(new Set(into.map(({ from, to, cost }) => `${from === to ? 'within' : 'into'} ${cost}`))).toEqual(
       new Set(['into 5', 'into 6', 'within 1']),
     );
+  });
+});
+
+describe('a phrase has a slot', () => {
+  const kiosk = automaton(
+    'public <a> = stage complete | item (placed | removed) | <n> tools | measured <n> inches | <n> | affirm | finding <n>;' +
+      '<n> = one | two | three | four | five | six | seven;',
+  );
+  it.each([
+    ['stage complete', false],
+    ['item placed', false],
+    ['item removed', false],
+    ['five tools', true],
+    ['measured two inches', true],
+    ['finding six', true],
+    ['three', true],
+    // One of many of a single word.
+    ['affirm', true],
+  ])('"%s": %s', (words, expected) => {
+    expect(hasSlot(kiosk, words.split(' '))).toBe(expected);
+  });
+
+  it('not with few others, nor where it cannot be said', () => {
+    const few = automaton('public <a> = yes | no | stop | start | help;');
+    expect(hasSlot(few, ['yes'])).toBe(false);
+    expect(hasSlot(kiosk, ['complete', 'stage'])).toBe(false);
   });
 });

@@ -379,6 +379,19 @@ describe('a loud room', () => {
     expect(run(12, found('stand by')).finals()).toEqual([{ kind: 'match', words: 'stand by' }]);
   });
 
+  it('a fixed phrase is as long as all of it, one with a slot as its longest word', () => {
+    const spoken = { ...found('stand by'), segments: [segment('stand', 30, 60, 5), segment('by', 61, 80, 4)] };
+    const costWith = (rule: string): number | undefined => {
+      const wanted = [`#JSGF V1.0; grammar test; public <a> = ${rule};`];
+      const proof = run(14, spoken, { wanted, others: [], lowRisk: [] }).engine.networks[2];
+      return proof?.arcs.find(({ from, word }) => from === proof.start && word?.startsWith('phone_'))?.cost;
+    };
+    const [fixed = 0, slot = 0] = [costWith('stand by'), costWith('stand (by | a | b | c | d | e | f)')];
+    // Four sounds more, at 20 for each, where the noise is such that all of it counts.
+    expect(fixed).toBeGreaterThan(slot + 40);
+    expect(fixed).toBeLessThanOrEqual(slot + 80);
+  });
+
   it('may still be heard through', () => {
     expect(run(9, found('stand by')).finals()).toEqual([{ kind: 'match', words: 'stand by' }]);
   });
