@@ -1,4 +1,5 @@
 /** What else the kiosk knows by name while it listens, so that it is not taken for what is legal now. */
+import type { CommandName } from '../domain/command';
 import { COMMAND_NAMES } from '../domain/command';
 import { COUNT_NOUNS } from '../domain/procedure';
 import type { PhraseBook } from './grammar/phrase-book';
@@ -16,20 +17,41 @@ export function othersOf(vocabulary: Vocabulary): Vocabulary {
   };
 }
 
-/** Any number words, however many. */
-function longerNumbers(phraseBook: PhraseBook): string {
-  const ones = ['stow', 'stows', 'and'];
+const UNITS = 'inch inches foot feet centimetre centimetres millimetre millimetres'.split(' ');
+
+/** Among other words these fit into any sound: measured, "three zero oh five" was as near as "three zero five". */
+const RARE = ['oh', 'niner', 'fower', 'fife', 'tree'];
+
+/** Any number words, however many, where numbers can be said: with the words that may stand around a legal one. */
+function longerNumbers({ commands, nouns }: Vocabulary, phraseBook: PhraseBook): readonly string[] {
+  const forms: readonly (readonly [CommandName, string])[] = [
+    ['measured', '<number>+ | [measured] <many> [<unit>]'],
+    ['count', nouns.map((noun) => `<many> ${noun}`).join(' | ')],
+    ['finding', 'finding <many>'],
+    ['goToStage', 'go to stage <many>'],
+  ];
+  const legal = forms.flatMap(([name, form]) => (commands.includes(name) && form !== '' ? [form] : []));
+  if (legal.length === 0) return [];
+  const around = ['stow', 'stows', 'and'];
   const { words } = phraseBook.jsgfFor({ commands: ['count'], nouns: ['stows'] }, null);
-  const number = [...words.filter((word) => !ones.includes(word)), 'thousand'].join(' | ');
-  return `#JSGF V1.0; grammar numbers; <number> = ${number}; public <numbers> = <number>+;`;
+  const numbers = [...words.filter((word) => !around.includes(word)), 'thousand'];
+  const rules = [
+    `<number> = ${numbers.join(' | ')};`,
+    `<plain> = ${numbers.filter((word) => !RARE.includes(word)).join(' | ')};`,
+    // More figures than a legal number has: with fewer, "forty two oh inches" would stand against "forty two inches".
+    '<many> = <plain> <plain> <plain> <plain>+ | <plain>+ thousand <plain>*;',
+    `<unit> = ${UNITS.join(' | ')};`,
+    `public <numbers> = ${legal.join(' | ')};`,
+  ];
+  return [`#JSGF V1.0; grammar numbers; ${rules.join(' ')}`];
 }
 
 /**
  * The grammars of all that is known and not legal. Measured on recorded people who said more figures than any length
  * has: of 36 such strings 16 were heard as lengths ("fifty six sixty nine" as "fifty six feet sixty nine inch") until
- * free strings of number words were known as well.
+ * free strings of number words were known as well; and of 20 commands with more figures than are legal, in two made
+ * voices, 7 were heard as legal ones ("one five two seven inches" as "one five foot two seven inches").
  */
 export function otherGrammarsFor(vocabulary: Vocabulary, phraseBook: PhraseBook): readonly string[] {
-  const others = phraseBook.jsgfFor(othersOf(vocabulary), null).jsgf;
-  return vocabulary.commands.includes('measured') ? [others, longerNumbers(phraseBook)] : [others];
+  return [phraseBook.jsgfFor(othersOf(vocabulary), null).jsgf, ...longerNumbers(vocabulary, phraseBook)];
 }

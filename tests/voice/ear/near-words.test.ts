@@ -47,6 +47,34 @@ describe('numbers that are longer than any length', () => {
     expect(isKnown(otherGrammarsFor({ commands: ['affirm', 'negative'], nouns: [] }, book), words)).toBe(false);
   });
 
+  it.each([
+    ['measured', 'measured four two six one inches'],
+    ['measured', 'one five two seven inches'],
+    ['measured', 'measured four two six one'],
+    ['measured', 'two thousand millimetres'],
+    ['count', 'one five two five stows'],
+    ['count', 'two thousand stows'],
+    ['finding', 'finding three two one four'],
+    ['goToStage', 'go to stage one hundred twenty four'],
+  ] as const)('where "%s" is legal "%s" is known, and elsewhere it is not', (command, words) => {
+    const nouns = command === 'count' ? (['stows'] as const) : [];
+    expect(isKnown(otherGrammarsFor({ commands: [command], nouns }, book), words)).toBe(true);
+    expect(isKnown(otherGrammarsFor({ commands: ['affirm'], nouns: [] }, book), words)).toBe(false);
+  });
+
+  // Else these would stand against the legal numbers that they are near to.
+  it.each(['forty two oh inches', 'three zero oh five millimetres', 'four two six inches', 'fower two six one stows'])(
+    '"%s" is left to the grammar',
+    (words) => {
+      const legal = { commands: ['measured', 'count'], nouns: ['stows'] } as const;
+      expect(isKnown(otherGrammarsFor(legal, book), words)).toBe(false);
+    },
+  );
+
+  it('a count of nothing is no number', () => {
+    expect(otherGrammarsFor({ commands: ['count'], nouns: [] }, book).length).toBe(1);
+  });
+
   it.each(['four and five', 'four stows and', 'inches'])('"%s" is none', (words) => {
     expect(isKnown(otherGrammarsFor({ commands: ['measured'], nouns: [] }, book), words)).toBe(false);
   });
