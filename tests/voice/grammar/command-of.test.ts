@@ -239,6 +239,31 @@ describe('the book', () => {
     });
   });
 
+  it('a command of more readings than are kept is a question, though all that are kept agree', () => {
+    const ways = (count: number) => {
+      const many = Array.from({ length: count }, () => 'two {out.number = 2;}').join(' | ');
+      const text = (SOURCES[0]?.text ?? '').replace(
+        /public \$finding = .*/,
+        `public $finding = finding {out.name = "finding";} (${many});`,
+      );
+      return phraseBook(SOURCES.map((source) => (source.file === 'commands.gram' ? { ...source, text } : source)));
+    };
+    const finding = { name: 'finding', number: 2 };
+    expect(ways(8).understand(ALL, 'finding two')).toEqual({ kind: 'command', command: finding, rule: 'finding' });
+    expect(ways(9).understand(ALL, 'finding two')).toEqual({ kind: 'ambiguous', candidates: [finding] });
+  });
+
+  it('the phone loop lies beside the commands where one is given', () => {
+    const loop = { phones: ['AA'], weight: 0.5, wordOf: () => 'ph_aa' };
+    const vocabulary = { commands: ['affirm'], nouns: [] } as const;
+    expect(book().jsgfFor(vocabulary, loop).jsgf).toContain('<phone> = ph_aa;');
+    expect(book().jsgfFor(vocabulary, null).jsgf).not.toContain('<phone>');
+  });
+
+  it('a figure that would be heard as another one is a broken assumption', () => {
+    expect(() => book().phraseFor({ name: 'measured', value: 1.00001, unit: 'in' })).toThrow('is not understood as');
+  });
+
   it('a figure that cannot be said is a broken assumption', () => {
     expect(() => book().phraseFor({ name: 'finding', number: 1_000 })).toThrow(
       'is not understood as {"name":"finding"',
