@@ -15,6 +15,9 @@ describe('words', () => {
     ['a b', 'a b c'],
     ['a | b', 'c'],
     ['a | b c', 'b'],
+    // Nothing is nothing, and not $GARBAGE.
+    ['a $NULL b', 'a x b'],
+    ['$NULL', 'x'],
   ])('%s does not take "%s"', (text, said) => {
     expect(parse(`$r = ${text};`, said)).toBeNull();
   });
@@ -90,6 +93,16 @@ describe('rules that lead back to themselves over the same words', () => {
     expect(parse(text, said)).toBe(expected);
   });
 
+  it('are read in full where they are asked for again from outside', () => {
+    const text = `$r = $s {out.s = rules.s;} | $t {out.t = rules.t;};
+      $s = $t {out = rules.t;} | a {out = 1;}; $t = $s {out = rules.s;} | b {out = 2;};`;
+    const readings = matchRule(rules(text), 'r', ['a'])?.readings.map(({ meaning }) => meaning);
+    expect(readings).toEqual([
+      { ok: true, value: { s: 1 } },
+      { ok: true, value: { t: 1 } },
+    ]);
+  });
+
   it('mean what they mean without the way back', () => {
     const text =
       '$r = $s {out.s = rules.s;}; $s = $t {out = rules.t;} | a {out = 1;}; $t = $s {out = rules.s;} | a {out = 2;};';
@@ -111,6 +124,8 @@ describe('readings', () => {
     const grammar = rules('$r = (a | "a a")<1->;');
     const said = words('a a a a a a');
     expect(new Matcher(grammar, said).match('r')).toMatchObject({ overflown: false, readings: { length: 1 } });
+    const longer = Array.from({ length: 20 }, () => 'a');
+    expect(new Matcher(grammar, longer).match('r')).toMatchObject({ overflown: false, readings: { length: 1 } });
     expect(new Matcher(grammar, said, 'parse').match('r')).toMatchObject({ overflown: true, readings: { length: 8 } });
   });
 
