@@ -51,6 +51,8 @@ describe('close-up', () => {
 
   it('does not take tools that were never counted, out or back, for tools that are back', () => {
     expect(checksAt('toolOut:paddle')['Tools back']).toBe('FAILED: Not back: Packing paddle and Pull-up cord.');
+    const back: FactBody = { kind: 'toolReturned', tool: 'cord', count: 1 };
+    expect(checksAt('toolOut:paddle', back)['Tools back']).toBe('FAILED: Not back: Packing paddle and Pull-up cord.');
     expect(checksAt('toolBack:cord')['Tools back']).toBe('FAILED: Not back: Pull-up cord.');
   });
 
