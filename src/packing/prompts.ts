@@ -1,4 +1,5 @@
 /** What is said at each step: all of it on arrival, and only what is new while the step goes on. */
+import { COMPONENT_KINDS } from '../domain/component';
 import { personById } from '../domain/loft';
 import { holdsOf } from '../domain/procedure';
 import { sayDate } from '../domain/plain-date';
@@ -47,11 +48,8 @@ function identify({ context }: Here): Words {
   if (missing.length === 0)
     return plain(`The three do not belong together. Say ${phraseOf('correction')}, to take back the last.`);
   const name = personName(context, context.state.packer);
-  const scan = plain(`Scan the ${listOf(missing, missing.length === 3 && !context.brief ? 'and' : 'or')}.`);
-  if (context.brief) return scan;
-  return missing.length === 3
-    ? joinWords([plain(`${name}, begin.`), plain(`Scan the ${listOf(missing)}, in any order.`)])
-    : scan;
+  if (context.brief || missing.length < COMPONENT_KINDS.length) return plain(`Scan the ${listOf(missing, 'or')}.`);
+  return joinWords([plain(`${name}, begin.`), plain(`Scan the ${listOf(missing)}, in any order.`)]);
 }
 
 function blocked({ task, context }: Here): Words {

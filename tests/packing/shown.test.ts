@@ -1,0 +1,129 @@
+/** What a screen draws of the present task, and what a record and a rehearsal tell: a wrong word there misleads. */
+import { initialTransition, transition } from 'xstate';
+import { describe, expect, it } from 'vitest';
+import { rehearsalMachine, rehearsalViewOf } from '../../src/packing/rehearsal';
+import { words } from '../../src/packing/words';
+import { reach } from './autopilot';
+import { LOFT, SPRAT } from './fixture';
+import { PackDriver } from './pack-driver';
+import { parseCommand } from './story';
+
+const at = (place: string): PackDriver => {
+  const driver = new PackDriver({ loft: LOFT });
+  reach(driver, place);
+  return driver;
+};
+
+describe('a stage on the screen', () => {
+  it.each([
+    ['stage:lay', { kind: 'confirm', item: null, count: null, caution: 'Keep off the lines', itemsIn: [] }],
+    ['stage:cells', { kind: 'count', item: null, count: { noun: 'cells', expected: 7 }, caution: null }],
+    ['stage:tie', { kind: 'place', item: { name: 'nose tie', direction: 'in' }, count: null, itemsIn: [] }],
+    ['stage:line', { kind: 'measure', item: null, count: null, itemsIn: ['nose tie'] }],
+    ['stage:untie', { kind: 'remove', item: { name: 'nose tie', direction: 'out' }, count: null }],
+  ])('at %s names what goes in or out, and what is counted', (place, expected) => {
+    expect(at(place).view.detail).toMatchObject({ screen: 'stage', of: 8, ...expected });
+  });
+
+  it('for an item that must come out before work goes back says so, and asks for nothing else', () => {
+    const driver = at('inspecting');
+    driver.command({ name: 'returnHold' });
+    driver.command({ name: 'finding', number: 2 });
+    reach(driver, 'restore:out:noseTie');
+    expect(driver.view.detail).toMatchObject({
+      screen: 'stage',
+      kind: 'restore',
+      title: 'Take a temporary item out',
+      steps: [],
+      item: { name: 'nose tie', direction: 'out' },
+      itemsIn: ['nose tie'],
+    });
+  });
+
+  it('tells from the first agreement on what is being packed, and nothing before', () => {
+    expect(new PackDriver({ loft: LOFT }).view.assembly).toBeNull();
+    expect(at('stage:lay').view.assembly).toBe(LOFT.assemblies.find(({ model }) => model === 'Sprat')?.name);
+  });
+});
+
+describe('the close-up on the screen', () => {
+  it('has a line for everything but the tools, which have a table of their own', () => {
+    const { detail } = at('toolBack:paddle').view;
+    if (detail.screen !== 'closeUp') throw new Error(`stands at ${detail.screen}`);
+    expect(detail.checks.map(({ label }) => label)).not.toContain('Tools back');
+    expect(detail.checks.length).toBeGreaterThan(1);
+    expect(detail.tools).toEqual([
+      { name: 'Packing paddle', issued: 2, returned: null },
+      { name: 'Pull-up cord', issued: 1, returned: null },
+    ]);
+  });
+});
+
+describe('a defect', () => {
+  it('names the finding that was chosen, not the first one, and the direction that was measured', () => {
+    const driver = at('stage:rest');
+    driver.command({ name: 'measured', value: 20, unit: 'in' });
+    driver.command({ name: 'affirm' });
+    reach(driver, 'inspecting');
+    driver.command({ name: 'returnHold' });
+    driver.command({ name: 'finding', number: 2 });
+    reach(driver, 'recorded');
+    const signed = driver.facts.at(-1)?.body;
+    if (signed?.kind !== 'signed') throw new Error('the pack is not signed');
+    expect(signed.record.defects.join('\n')).toContain('20 in measured, 16 in expected, 4 in too long.');
+    expect(signed.record.defects[0]).toContain(': Line crossed, found by ');
+    expect(signed.record.notice).toMatch(/come first; the kiosk assists and does not certify\.$/);
+  });
+});
+
+describe('a rehearsal on the screen', () => {
+  const rehearse = (...lines: readonly string[]) => {
+    let [snapshot] = initialTransition(rehearsalMachine, { procedure: SPRAT, rate: 1 });
+    for (const line of lines) {
+      const command = parseCommand(line.split(' '));
+      [snapshot] = transition(rehearsalMachine, snapshot, { type: 'COMMAND', command });
+    }
+    return rehearsalViewOf(snapshot);
+  };
+  const control = (view: ReturnType<typeof rehearse>, name: string) => view.legal.find((one) => one.name === name);
+
+  it('offers every stage by number and title', () => {
+    const input = control(rehearse(), 'goToStage')?.input;
+    expect(input).toEqual({
+      kind: 'choice',
+      options: SPRAT.stages.map(({ number, title }) => ({ number, label: title })),
+    });
+  });
+
+  it('offers the end as the main thing at the last stage only', () => {
+    expect(control(rehearse(), 'finish')?.main).toBe(false);
+    expect(control(rehearse('goToStage 8'), 'finish')?.main).toBe(true);
+  });
+
+  it('offers no faster than double', () => {
+    const fastest = rehearse('faster', 'faster', 'faster', 'faster', 'faster');
+    expect(control(fastest, 'faster')).toBeUndefined();
+    expect(control(fastest, 'slower')).toBeDefined();
+  });
+
+  it('says why something is refused before it reads on, and has no hold where there is none', () => {
+    const refused = rehearse('goToStage 9');
+    expect(refused.prompt.say).toBe(`There are stages 1 to 8. ${rehearse().prompt.say}`);
+    expect(refused.hold).toBeNull();
+    expect(rehearse('stageComplete').notice?.text).toMatch(/^Not now: [a-z ]+\.$/);
+  });
+
+  it('never gives two prompts one key', () => {
+    const keys = [[], ['next'], ['next', 'sayAgain'], ['next', 'sayAgain', 'sayAgain']].map(
+      (lines) => rehearse(...lines).prompt.key,
+    );
+    expect(new Set(keys).size).toBe(4);
+    expect(keys.map(Number).every((key, index) => index === 0 || key > Number(keys[index - 1]))).toBe(true);
+  });
+});
+
+describe('words', () => {
+  it('stand alone where nothing is put between them', () => {
+    expect(words`As it is.`).toMatchObject({ say: 'As it is.', show: 'As it is.' });
+  });
+});
