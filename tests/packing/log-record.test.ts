@@ -99,6 +99,51 @@ describe('the log record', () => {
     expect(recordOf(driver).packers.map(({ name }) => name)).toEqual(['Ada', 'Ben']);
   });
 
+  it('names the one who signs last, also when that one began the pack', () => {
+    const driver = new PackDriver({ loft: LOFT });
+    reach(driver, 'stage:line');
+    for (const badge of ['B-ben', 'B-ada']) {
+      driver.command({ name: 'standBy' });
+      driver.badge(badge);
+      driver.command({ name: 'resume' });
+    }
+    expect(recordOf(driver).packers.map(({ name }) => name)).toEqual(['Ben', 'Ada']);
+  });
+
+  it('states what was scanned, and names by the id who has left the loft, after a restart on changed files', () => {
+    const before = new PackDriver({ loft: LOFT });
+    reach(before, 'sign');
+    const loft = {
+      ...LOFT,
+      people: LOFT.people.filter(({ id }) => id !== 'ines'),
+      assemblies: LOFT.assemblies.map((one) => ({
+        ...one,
+        components: one.components.map((part) => ({ ...part, serial: `${part.serial}-NEW` })),
+      })),
+    };
+    const record = recordOf(new PackDriver({ loft, facts: before.facts, at: '2026-11-25T12:00:00.000Z' }));
+    expect(record.serials.map(({ serial }) => serial)).toEqual(['P1-BAG', 'P1-CONTAINER', 'P1-CANOPY']);
+    expect(record.holds[0]).toMatchObject({ inspector: 'ines', certificate: 'not on record' });
+  });
+
+  it('names by its id what the procedure does not know', () => {
+    const before = new PackDriver({ loft: LOFT });
+    reach(before, 'stage:lay');
+    const inches = (value: number) => ({ value, unit: 'in' as const });
+    const size = { value: inches(13), expected: inches(16), deviation: -3, within: false };
+    const back = { hold: 'gone', inspector: 'ines', sighting: 'x', finding: 'odd', backTo: 'nowhere' } as const;
+    const bodies = [
+      { kind: 'measured', stage: 'nowhere', ...size },
+      { kind: 'holdReturned', channel: 'voice', ...back },
+    ] as const;
+    const more = bodies.map((body, index) => ({ pack: 'pack-1', at: before.now, by: null, body, seq: 1_000 + index }));
+    const driver = new PackDriver({ loft: LOFT, facts: [...before.facts, ...more], at: '2026-11-25T12:00:00.000Z' });
+    expect(recordOf(driver).defects).toEqual([
+      'Hold gone: odd, found by Ines. Done again from nowhere and inspected again.',
+      'At nowhere: 13 in measured, 16 in expected, 3 in too short.',
+    ]);
+  });
+
   it('is dated by the day at the table on which it was signed', () => {
     const driver = new PackDriver({ loft: LOFT, at: '2026-11-25T23:59:58.000Z' });
     expect(recordOf(driver)).toMatchObject({ packedOn: '2026-11-26', nextDue: '2027-05-25' });

@@ -106,6 +106,18 @@ describe('an answer from storage that is not the answer to what was sent', () =>
           body: { ...draft.body, more: true } as unknown as Fact['body'],
         })),
     ],
+    [
+      'a fact with something left out',
+      (sent, before) =>
+        sent.map((draft) => {
+          const body = Object.entries(draft.body).filter(([key]) => key !== 'channel');
+          return { ...draft, seq: before.length, body: Object.fromEntries(body) as unknown as Fact['body'] };
+        }),
+    ],
+    [
+      'a fact with nothing in it',
+      (sent, before) => sent.map((draft) => ({ ...draft, seq: before.length, body: null as unknown as Fact['body'] })),
+    ],
     ['a fact by nobody', (sent, before) => sent.map((draft) => ({ ...draft, by: null, seq: before.length }))],
     [
       'a fact by what is no name',
@@ -129,6 +141,29 @@ describe('an answer from storage that is not the answer to what was sent', () =>
       notice: { tone: 'warning', text },
       detail: { screen: 'hold' },
     });
+  });
+
+  it.each([
+    ['a list for a figure', 'stage:cells', (body: Fact['body']): unknown => ({ ...body, count: [] })],
+    [
+      'a figure for a list',
+      'sign',
+      (body: Fact['body']): unknown =>
+        body.kind === 'signed' ? { ...body, record: { ...body.record, defects: 0 } } : body,
+    ],
+  ] as const)('does not take %s', (_, place, changed) => {
+    const driver = new PackDriver({ loft: LOFT });
+    reach(driver, place);
+    if (place === 'stage:cells') driver.command({ name: 'count', count: 7, noun: 'cells' });
+    driver.storage = 'hangs';
+    if (place === 'stage:cells') driver.command({ name: 'affirm' });
+    else driver.badge('B-ada');
+    const sent = driver.appends.at(-1) ?? [];
+    expect(sent.map(({ body }) => body.kind)).toContain(place === 'sign' ? 'signed' : 'counted');
+    const seq = driver.facts.length;
+    const facts = sent.map((draft) => ({ ...draft, body: changed(draft.body) as Fact['body'], seq }));
+    const [next] = transition(packMachine, driver.snapshot, { type: 'STORED', facts });
+    expect(next.context.facts).toEqual(driver.facts);
   });
 
   it.each([

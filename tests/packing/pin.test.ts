@@ -115,12 +115,23 @@ describe('a hold where the loft wants a PIN', () => {
     expect(pack.phase).toBe('inspecting');
     pack.restart();
     badge(pack, 'ines', null);
-    expect(reasons(pack).at(-1)).toBe('pin-needed');
+    expect(reasons(pack)).toEqual(['pin-needed']);
     badge(pack, 'ines', 'fits');
     pack.command({ name: 'standBy' });
     pack.command({ name: 'resume' });
     badge(pack, 'ines', null);
-    expect(reasons(pack).at(-1)).toBe('pin-needed');
+    expect(reasons(pack)).toEqual(['pin-needed', 'pin-needed']);
+  });
+
+  it('asks anew after a break alone', () => {
+    const pack = atHold('firstUse');
+    badge(pack, 'ines', 'fits');
+    pack.command({ name: 'standBy' });
+    pack.command({ name: 'resume' });
+    expect(reasons(pack)).toEqual([]);
+    badge(pack, 'ines', null);
+    expect(reasons(pack)).toEqual(['pin-needed']);
+    expect(pack.phase).toBe('waitingForInspector');
   });
 
   it('asks at each hold under "eachHold"', () => {

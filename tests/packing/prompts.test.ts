@@ -72,6 +72,15 @@ describe('the key of the prompt', () => {
 });
 
 describe('what is said', () => {
+  it('is the whole step again after a correction within it', () => {
+    const driver = at('stage:stows');
+    driver.command({ name: 'stow' });
+    expect(driver.view.prompt.say).not.toContain('Do what Stow the line asks.');
+    driver.command({ name: 'correction' });
+    driver.command({ name: 'affirm' });
+    expect(driver.view.prompt.say).toContain('Do what Stow the line asks.');
+  });
+
   it('has no figures: numbers, lengths and serials are words', () => {
     const driver = new PackDriver({ loft: LOFT });
     do {

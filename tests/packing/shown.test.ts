@@ -40,6 +40,21 @@ describe('a stage on the screen', () => {
     });
   });
 
+  it('names the item that is meant, not the first one', () => {
+    const temporaryItems = [{ id: 'peg', name: 'peg' }, ...SPRAT.temporaryItems];
+    const driver = new PackDriver({ loft: { ...LOFT, procedures: [{ ...SPRAT, temporaryItems }] } });
+    reach(driver, 'stage:tie');
+    expect(driver.view.prompt.say).toContain('Put in the nose tie,');
+    expect(driver.view.detail).toMatchObject({ item: { name: 'nose tie', direction: 'in' } });
+    reach(driver, 'hold:layout');
+    driver.command({ name: 'correction' });
+    expect(driver.view.readBack?.show).toBe('Correction: take back that nose tie went in. Affirm?');
+  });
+
+  it.each(['identify', 'stage:lay', 'hold:layout', 'sign'])('is not the end of the pack: %s', (place) => {
+    expect(at(place).view.ended).toBe(false);
+  });
+
   it('tells from the first agreement on what is being packed, and nothing before', () => {
     expect(new PackDriver({ loft: LOFT }).view.assembly).toBeNull();
     expect(at('stage:lay').view.assembly).toBe(LOFT.assemblies.find(({ model }) => model === 'Sprat')?.name);
