@@ -76,8 +76,7 @@
       unfinished += 1;
       const done = Promise.resolve(work).then(() => {
         unfinished -= 1;
-        if (unfinished === 0) held ??= refuseAndHold();
-        return unfinished === 0 ? held : undefined;
+        return unfinished === 0 ? (held ??= refuseAndHold()) : undefined;
       });
       wait(done);
     };

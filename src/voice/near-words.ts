@@ -22,6 +22,19 @@ const UNITS = 'inch inches foot feet centimetre centimetres millimetre millimetr
 /** Among other words these fit into any sound: measured, "three zero oh five" was as near as "three zero five". */
 const RARE = ['oh', 'niner', 'fower', 'fife', 'tree'];
 
+const numbersOf = new WeakMap<PhraseBook, readonly string[]>();
+
+/** Every word of a number; the ear opens many times with one phrase book, and finding them takes a while. */
+function numberWords(phraseBook: PhraseBook): readonly string[] {
+  const known = numbersOf.get(phraseBook);
+  if (known !== undefined) return known;
+  const around = ['stow', 'stows', 'and'];
+  const { words } = phraseBook.jsgfFor({ commands: ['count'], nouns: ['stows'] }, null);
+  const numbers = [...words.filter((word) => !around.includes(word)), 'thousand'];
+  numbersOf.set(phraseBook, numbers);
+  return numbers;
+}
+
 /** Any number words, however many, where numbers can be said: with the words that may stand around a legal one. */
 function longerNumbers({ commands, nouns }: Vocabulary, phraseBook: PhraseBook): readonly string[] {
   const forms: readonly (readonly [CommandName, string])[] = [
@@ -32,9 +45,7 @@ function longerNumbers({ commands, nouns }: Vocabulary, phraseBook: PhraseBook):
   ];
   const legal = forms.flatMap(([name, form]) => (commands.includes(name) && form !== '' ? [form] : []));
   if (legal.length === 0) return [];
-  const around = ['stow', 'stows', 'and'];
-  const { words } = phraseBook.jsgfFor({ commands: ['count'], nouns: ['stows'] }, null);
-  const numbers = [...words.filter((word) => !around.includes(word)), 'thousand'];
+  const numbers = numberWords(phraseBook);
   const rules = [
     `<number> = ${numbers.join(' | ')};`,
     `<plain> = ${numbers.filter((word) => !RARE.includes(word)).join(' | ')};`,

@@ -57,18 +57,39 @@ async function packOn(page: Page, plan: PackPlan, scans: number): Promise<void> 
   }
 }
 
+/** A page of its own that can be replaced by another version, and a browser for it. */
+async function serveOwnBuild(): Promise<{ dist: string; url: string; profile: string; end: () => Promise<void> }> {
+  const root = mkdtempSync(join(tmpdir(), 'stowcall-versions-'));
+  cpSync(join(ROOT, 'dist'), join(root, 'dist'), { recursive: true });
+  const served = await serve({ root, port: 0 });
+  const profile = await newProfile();
+  const end = async (): Promise<void> => {
+    await removeProfile(profile);
+    await served.close();
+    rmSync(root, { recursive: true, force: true });
+  };
+  return { dist: join(root, 'dist'), url: served.url, profile, end };
+}
+
+const isControlled = (page: Page): Promise<unknown> =>
+  page.waitForFunction(() => navigator.serviceWorker.controller !== null, null, { timeout: 60_000 });
+
+/** Scans the packer's badge at the start screen. */
+async function beginPack(page: Page, plan: PackPlan): Promise<void> {
+  const { prompt } = await shownBy(page);
+  await scanOn(page, nextScan(plan, [], { screen: 'start', prompt, readBack: '', inspecting: false }) ?? '');
+  await expect(page.locator('html[data-screen="identify"]')).toBeAttached();
+}
+
 const styled = (page: Page): Promise<boolean> =>
   page.evaluate(() => [...document.styleSheets].some(({ cssRules }) => cssRules.length > 20));
 
 test('a new version in the middle of a pack waits until the pack is over', async () => {
   test.setTimeout(5 * 60_000);
-  const root = mkdtempSync(join(tmpdir(), 'stowcall-versions-'));
-  cpSync(join(ROOT, 'dist'), join(root, 'dist'), { recursive: true });
-  const served = await serve({ root, port: 0 });
-  const profile = await newProfile();
+  const { dist, url, profile, end } = await serveOwnBuild();
   const plan = demoPlan(demoLoft());
   let chromium: RunningChromium = await startChromium(profile);
-  const open = (): Promise<Page> => startPage(chromium.context, served.url, { deny: ['audio', 'video'] });
+  const open = (): Promise<Page> => startPage(chromium.context, url, { deny: ['audio', 'video'] });
   const expectOld = async (page: Page): Promise<void> => {
     await expect(page.locator('html:not([data-screen="loading"])')).toBeAttached({ timeout: 30_000 });
     await expect(page).toHaveTitle('Stowcall');
@@ -77,12 +98,12 @@ test('a new version in the middle of a pack waits until the pack is over', async
   try {
     let page = await open();
     await expectOld(page);
-    await page.waitForFunction(() => navigator.serviceWorker.controller !== null, null, { timeout: 60_000 });
+    await isControlled(page);
     await packOn(page, plan, 9);
     const begun = await readJournal(page);
     expect(begun.length).toBeGreaterThan(4);
 
-    makeNewVersion(join(root, 'dist'));
+    makeNewVersion(dist);
     expect(await lookForNewVersion(page)).toEqual({ waiting: false, refused: true });
     await page.reload();
     await expectOld(page);
@@ -105,32 +126,25 @@ test('a new version in the middle of a pack waits until the pack is over', async
     await expect(page.locator('html[data-screen="start"]')).toBeAttached({ timeout: 30_000 });
     expect(await styled(page)).toBe(true);
     const before = await readJournal(page);
-    const { prompt } = await shownBy(page);
-    await scanOn(page, nextScan(plan, [], { screen: 'start', prompt, readBack: '', inspecting: false }) ?? '');
-    await expect(page.locator('html[data-screen="identify"]')).toBeAttached();
+    await beginPack(page, plan);
     expect((await readJournal(page)).length).toBeGreaterThan(before.length);
     expect(errorsOf(page)).toEqual([]);
   } finally {
     await chromium.kill();
-    await removeProfile(profile);
-    await served.close();
-    rmSync(root, { recursive: true, force: true });
+    await end();
   }
 });
 
 test('a new version is not installed while the first fact of a pack is being stored', async () => {
-  const root = mkdtempSync(join(tmpdir(), 'stowcall-versions-'));
-  cpSync(join(ROOT, 'dist'), join(root, 'dist'), { recursive: true });
-  const served = await serve({ root, port: 0 });
-  const profile = await newProfile();
+  const { dist, url, profile, end } = await serveOwnBuild();
   const chromium = await startChromium(profile);
   try {
-    const page = await startPage(chromium.context, served.url, { deny: ['audio', 'video'] });
-    await page.waitForFunction(() => navigator.serviceWorker.controller !== null, null, { timeout: 60_000 });
-    makeNewVersion(join(root, 'dist'));
+    const page = await startPage(chromium.context, url, { deny: ['audio', 'video'] });
+    await isControlled(page);
+    makeNewVersion(dist);
     // Another page of the kiosk has just begun a pack: the first fact is on its way to the disk.
     const beginning = await chromium.context.newPage();
-    await beginning.goto(`${served.url}notices.json`);
+    await beginning.goto(`${url}notices.json`);
     await beginning.evaluate(
       () =>
         new Promise<void>((held) => {
@@ -156,14 +170,9 @@ test('a new version is not installed while the first fact of a pack is being sto
     await expect(page).toHaveTitle('Stowcall.', { timeout: 60_000 });
     // And the worker has let go of it: a pack begins.
     await expect(page.locator('html[data-screen="start"]')).toBeAttached({ timeout: 30_000 });
-    const { prompt } = await shownBy(page);
-    const plan = demoPlan(demoLoft());
-    await scanOn(page, nextScan(plan, [], { screen: 'start', prompt, readBack: '', inspecting: false }) ?? '');
-    await expect(page.locator('html[data-screen="identify"]')).toBeAttached();
+    await beginPack(page, demoPlan(demoLoft()));
   } finally {
     await chromium.kill();
-    await removeProfile(profile);
-    await served.close();
-    rmSync(root, { recursive: true, force: true });
+    await end();
   }
 });

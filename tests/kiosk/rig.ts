@@ -1,4 +1,5 @@
 /** The whole kiosk on fakes of every port and the real machine: what the table does, without sound, light or disk. */
+import { expect } from 'vitest';
 import type { Command } from '../../src/domain/command';
 import type { Loft } from '../../src/domain/loft';
 import { ok } from '../../src/domain/result';
@@ -147,4 +148,24 @@ export async function toFirstStage(rig: KioskRig): Promise<void> {
     await rig.say({ name: 'count', count, noun: 'tools' });
     await rig.say({ name: 'affirm' });
   }
+}
+
+/** The one expected thing at this moment. */
+export async function workOn(rig: KioskRig): Promise<void> {
+  const { detail, readBack } = rig.pack();
+  if (readBack !== null) return rig.say({ name: 'affirm' });
+  if (detail.screen !== 'stage') throw new Error(`no work at ${detail.screen}`);
+  const { kind, count, measure, stow } = detail;
+  if (count !== null) return rig.say({ name: 'count', count: count.expected, noun: count.noun });
+  if (measure !== null)
+    return rig.say({ name: 'measured', value: measure.expected.value, unit: measure.expected.unit });
+  if (kind === 'place') return rig.say({ name: 'itemPlaced' });
+  if (kind === 'remove') return rig.say({ name: 'itemRemoved' });
+  return rig.say({ name: stow !== null && stow.done < stow.planned ? 'stow' : 'stageComplete' });
+}
+
+/** Works on to the next hold. */
+export async function toHold(rig: KioskRig): Promise<void> {
+  for (let step = 0; step < 60 && rig.pack().detail.screen !== 'hold'; step += 1) await workOn(rig);
+  expect(rig.pack().detail.screen).toBe('hold');
 }

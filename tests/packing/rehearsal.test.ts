@@ -81,3 +81,42 @@ describe('a rehearsal', () => {
     }
   });
 });
+
+describe('a rehearsal on the screen', () => {
+  const control = (view: ReturnType<typeof rehearse>['view'], name: string) =>
+    view.legal.find((one) => one.name === name);
+
+  it('offers every stage by number and title', () => {
+    const input = control(rehearse().view, 'goToStage')?.input;
+    expect(input).toEqual({
+      kind: 'choice',
+      options: SPRAT.stages.map(({ number, title }) => ({ number, label: title })),
+    });
+  });
+
+  it('offers the end as the main thing at the last stage only', () => {
+    expect(control(rehearse().view, 'finish')?.main).toBe(false);
+    expect(control(rehearse('goToStage 8').view, 'finish')?.main).toBe(true);
+  });
+
+  it('offers no faster than double', () => {
+    const fastest = rehearse('faster', 'faster', 'faster', 'faster', 'faster').view;
+    expect(control(fastest, 'faster')).toBeUndefined();
+    expect(control(fastest, 'slower')).toBeDefined();
+  });
+
+  it('says why something is refused before it reads on, and has no hold where there is none', () => {
+    const refused = rehearse('goToStage 9').view;
+    expect(refused.prompt.say).toBe(`There are stages 1 to 8. ${rehearse().view.prompt.say}`);
+    expect(refused.hold).toBeNull();
+    expect(rehearse('stageComplete').view.notice?.text).toMatch(/^Not now: [a-z ]+\.$/);
+  });
+
+  it('never gives two prompts one key', () => {
+    const keys = [[], ['next'], ['next', 'sayAgain'], ['next', 'sayAgain', 'sayAgain']].map(
+      (lines) => rehearse(...lines).view.prompt.key,
+    );
+    expect(new Set(keys).size).toBe(4);
+    expect(keys.map(Number).every((key, index) => index === 0 || key > Number(keys[index - 1]))).toBe(true);
+  });
+});

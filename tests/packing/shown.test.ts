@@ -1,12 +1,9 @@
-/** What a screen draws of the present task, and what a record and a rehearsal tell: a wrong word there misleads. */
-import { initialTransition, transition } from 'xstate';
+/** What a screen draws of the present task, and what a record tells: a wrong word there misleads. */
 import { describe, expect, it } from 'vitest';
-import { rehearsalMachine, rehearsalViewOf } from '../../src/packing/rehearsal';
 import { words } from '../../src/packing/words';
 import { reach } from './autopilot';
 import { LOFT, SPRAT } from './fixture';
 import { PackDriver } from './pack-driver';
-import { parseCommand } from './story';
 
 const at = (place: string): PackDriver => {
   const driver = new PackDriver({ loft: LOFT });
@@ -88,52 +85,6 @@ describe('a defect', () => {
     expect(signed.record.defects.join('\n')).toContain('20 in measured, 16 in expected, 4 in too long.');
     expect(signed.record.defects[0]).toContain(': Line crossed, found by ');
     expect(signed.record.notice).toMatch(/come first; the kiosk assists and does not certify\.$/);
-  });
-});
-
-describe('a rehearsal on the screen', () => {
-  const rehearse = (...lines: readonly string[]) => {
-    let [snapshot] = initialTransition(rehearsalMachine, { procedure: SPRAT, rate: 1 });
-    for (const line of lines) {
-      const command = parseCommand(line.split(' '));
-      [snapshot] = transition(rehearsalMachine, snapshot, { type: 'COMMAND', command });
-    }
-    return rehearsalViewOf(snapshot);
-  };
-  const control = (view: ReturnType<typeof rehearse>, name: string) => view.legal.find((one) => one.name === name);
-
-  it('offers every stage by number and title', () => {
-    const input = control(rehearse(), 'goToStage')?.input;
-    expect(input).toEqual({
-      kind: 'choice',
-      options: SPRAT.stages.map(({ number, title }) => ({ number, label: title })),
-    });
-  });
-
-  it('offers the end as the main thing at the last stage only', () => {
-    expect(control(rehearse(), 'finish')?.main).toBe(false);
-    expect(control(rehearse('goToStage 8'), 'finish')?.main).toBe(true);
-  });
-
-  it('offers no faster than double', () => {
-    const fastest = rehearse('faster', 'faster', 'faster', 'faster', 'faster');
-    expect(control(fastest, 'faster')).toBeUndefined();
-    expect(control(fastest, 'slower')).toBeDefined();
-  });
-
-  it('says why something is refused before it reads on, and has no hold where there is none', () => {
-    const refused = rehearse('goToStage 9');
-    expect(refused.prompt.say).toBe(`There are stages 1 to 8. ${rehearse().prompt.say}`);
-    expect(refused.hold).toBeNull();
-    expect(rehearse('stageComplete').notice?.text).toMatch(/^Not now: [a-z ]+\.$/);
-  });
-
-  it('never gives two prompts one key', () => {
-    const keys = [[], ['next'], ['next', 'sayAgain'], ['next', 'sayAgain', 'sayAgain']].map(
-      (lines) => rehearse(...lines).prompt.key,
-    );
-    expect(new Set(keys).size).toBe(4);
-    expect(keys.map(Number).every((key, index) => index === 0 || key > Number(keys[index - 1]))).toBe(true);
   });
 });
 

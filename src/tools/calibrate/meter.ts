@@ -2,17 +2,17 @@
  * Measures how much certainty each utterance can bear: whether its phrase still wins with the phone loop at one cost
  * and with the phrase itself dearer by another. What was searched once is kept in a file and never searched again.
  */
-import { existsSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { z } from 'zod';
 import type { Automaton } from '../../voice/web-speech/recognition-automaton';
-import { loopCosts, phonesIn, QUIET_SNR } from '../../voice/web-speech/recognition-certainty';
-import { denoise } from '../../voice/web-speech/recognition-denoise';
+import { loopCosts, phonesIn } from '../../voice/web-speech/recognition-certainty';
+import { soundFor } from '../../voice/web-speech/recognition-denoise';
 import type { Utterance } from '../../voice/web-speech/recognition-endpointer';
-import { Endpointer } from '../../voice/web-speech/recognition-endpointer';
 import type { RecognitionEngine } from '../../voice/web-speech/recognition-engine';
 import type { Handicap } from '../../voice/web-speech/recognition-network';
 import { networkOf } from '../../voice/web-speech/recognition-network';
 import { phraseOf } from '../../voice/web-speech/recognition-verdict';
+import { KeptSearches } from './kept-searches';
+import { utterancesIn } from './utterances-in';
 
 const measuredSchema = z.object({
   snr: z.number(),
@@ -23,7 +23,7 @@ const measuredSchema = z.object({
   /** What was searched: loop cost, lead, and whether the phrase won. */
   known: z.array(z.tuple([z.number(), z.number(), z.boolean()])),
 });
-const fileSchema = z.object({ of: z.string(), sounds: z.record(z.string(), z.array(measuredSchema)) });
+type Row = z.infer<typeof measuredSchema>;
 
 /** Searches after which everything is written. */
 const SAVE_EVERY = 40;
@@ -49,31 +49,26 @@ export interface MeterOptions {
 
 export class Meter {
   readonly #options: MeterOptions;
-  readonly #sounds: z.infer<typeof fileSchema>['sounds'];
+  readonly #kept: KeptSearches<Row[]>;
   #unsaved = 0;
   /** Searches made in this run. */
   searches = 0;
 
   constructor(options: MeterOptions) {
     this.#options = options;
-    const kept = existsSync(options.cache)
-      ? fileSchema.parse(JSON.parse(readFileSync(options.cache, 'utf8')))
-      : { of: '', sounds: {} };
-    this.#sounds = kept.of === options.of ? kept.sounds : {};
+    this.#kept = new KeptSearches({ row: z.array(measuredSchema), file: options.cache, of: options.of });
   }
 
   save(): void {
     this.#unsaved = 0;
-    const { cache, of } = this.#options;
-    writeFileSync(`${cache}.new`, JSON.stringify({ of, sounds: this.#sounds }));
-    renameSync(`${cache}.new`, cache);
+    this.#kept.save();
   }
 
   /** The utterances in a sound; `name` tells the sound from every other one, `make` makes it where it is needed. */
   measure(name: string, make: () => Float32Array): readonly Measured[] {
     let utterances: readonly Utterance[] | null = null;
     const heard = (): readonly Utterance[] => (utterances ??= utterancesIn(make()));
-    const rows = (this.#sounds[name] ??= heard().map((utterance) => this.#find(utterance)));
+    const rows = (this.#kept.sounds[name] ??= heard().map((utterance) => this.#find(utterance)));
     return rows.map((row, index) => ({
       ...row,
       wins: (alone, lead) => {
@@ -91,12 +86,12 @@ export class Meter {
     }));
   }
 
-  #find(utterance: Utterance): z.infer<typeof measuredSchema> {
+  #find(utterance: Utterance): Row {
     const found = this.#search(utterance, this.#options.finding, null);
     return { snr: utterance.snr, phrase: found?.phrase ?? null, phones: found?.phones ?? 0, known: [] };
   }
 
-  #search({ samples, loud, noise, snr }: Utterance, alone: number, handicap: Handicap | null) {
+  #search(utterance: Utterance, alone: number, handicap: Handicap | null) {
     this.searches += 1;
     this.#unsaved += 1;
     // A run that is cut off goes on from here.
@@ -104,12 +99,8 @@ export class Meter {
     const { engine, automaton } = this.#options;
     const used = engine.use(networkOf(automaton, loopCosts(alone), handicap));
     if (!used.ok) throw new Error(used.detail);
-    const decoding = engine.decode(snr < QUIET_SNR ? denoise(samples, noise) : samples);
-    const phrase = phraseOf(decoding, automaton, loud);
+    const decoding = engine.decode(soundFor(utterance));
+    const phrase = phraseOf(decoding, automaton, utterance.loud);
     return decoding === null || phrase === null ? null : { phrase, phones: phonesIn(decoding) };
   }
-}
-
-function utterancesIn(sound: Float32Array): readonly Utterance[] {
-  return new Endpointer().push(sound).flatMap((one) => (one.kind === 'ended' ? [one.utterance] : []));
 }

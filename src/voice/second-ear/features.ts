@@ -1,6 +1,7 @@
 /** A description of how something was said: 13 mel cepstra for each 10 ms, without what voice, room and microphone have in common. */
 import { SAMPLE_WIDTH } from '../voice-sample';
 import { POINTS, transform } from '../web-speech/fourier';
+import { RAISED } from '../web-speech/recognition-bands';
 import type { Filter } from './mel';
 import { cosineTransform, filterBank } from './mel';
 
@@ -8,8 +9,6 @@ import { cosineTransform, filterBank } from './mel';
 const STEP = 160;
 const WINDOW = 400;
 const RATE = 16_000;
-/** High tones are raised before anything else: speech is softer there. */
-const RAISED = 0.97;
 const BANK: readonly Filter[] = filterBank({ lowest: 100, highest: 7000, filters: 26, points: POINTS, rate: RATE });
 const HAMMING = Float64Array.from(
   { length: WINDOW },

@@ -17,7 +17,7 @@ import {
   supportedBy,
 } from './recognition-certainty';
 import type { Decoding } from './recognition-decoding';
-import { denoise } from './recognition-denoise';
+import { soundFor } from './recognition-denoise';
 import type { Utterance } from './recognition-endpointer';
 import type { NetworkTrouble, RecognitionEngine } from './recognition-engine';
 import type { Network } from './recognition-network';
@@ -108,9 +108,4 @@ export class Decider {
     this.#isSet = false;
     return this.#engine.use(network).ok ? this.#engine.decode(sound) : null;
   }
-}
-
-/** The utterance as the engine hears it: without the room's noise where there is any to speak of. */
-function soundFor({ samples, noise, snr }: Utterance): Float32Array {
-  return snr < QUIET_SNR ? denoise(samples, noise) : samples;
 }

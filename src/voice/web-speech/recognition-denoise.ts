@@ -1,5 +1,7 @@
 /** Takes the room's noise out of an utterance before the engine hears it. */
 import { POINTS, transform, untransform } from './fourier';
+import { QUIET_SNR } from './recognition-certainty';
+import type { Utterance } from './recognition-endpointer';
 
 /** Half of each frame is shared with the next one. */
 const HOP = POINTS / 2;
@@ -46,4 +48,9 @@ export function denoise(samples: Float32Array, noise: Float32Array): Float32Arra
     }
   }
   return out.slice(HOP, HOP + samples.length);
+}
+
+/** The utterance as the engine hears it: without the room's noise where there is any to speak of. */
+export function soundFor({ samples, noise, snr }: Pick<Utterance, 'samples' | 'noise' | 'snr'>): Float32Array {
+  return snr < QUIET_SNR ? denoise(samples, noise) : samples;
 }

@@ -1,6 +1,6 @@
 /** Finds where speech begins and ends in a stream of sound, by how far it stands out from the room. No clock: samples count. */
 import type { Tones } from './recognition-bands';
-import { Bands, STEP, Steps } from './recognition-bands';
+import { Bands, HighTones, STEP, Steps } from './recognition-bands';
 import { Room } from './recognition-room';
 
 export { STEP };
@@ -81,7 +81,7 @@ export class Endpointer {
   #kept: { readonly samples: Float32Array; readonly tones: Tones; readonly isLoud: boolean }[] = [];
   readonly #steps = new Steps();
   #position: number;
-  #previous = 0;
+  readonly #highTones = new HighTones();
   #state: 'quiet' | 'sound' | 'speech' = 'quiet';
   #loud = 0;
   #soft = 0;
@@ -185,8 +185,7 @@ export class Endpointer {
   #loudness(samples: Float32Array): number {
     let sum = 0;
     for (const sample of samples) {
-      const raised = sample - 0.97 * this.#previous;
-      this.#previous = sample;
+      const raised = this.#highTones.raised(sample);
       sum += raised * raised;
     }
     return Math.max(SILENCE_DB, 10 * Math.log10(sum / STEP + 1e-10));

@@ -1,5 +1,5 @@
 /** What sounds just before the ear opens: whoever speaks then is not heard whole. */
-import { Bands, STEP, Steps } from './recognition-bands';
+import { Bands, HighTones, STEP, Steps } from './recognition-bands';
 import { ENDPOINTER } from './recognition-endpointer';
 import type { Room } from './recognition-room';
 
@@ -9,16 +9,13 @@ const LOUD_STEPS = 3;
 /** A sound that begins this soon after the opening may go on from before it: gaps in words last no longer. */
 const GAP_STEPS = 9;
 
-/** As the end-pointer raises them. */
-const RAISED = 0.97;
-
 /** The moment at which the ear opens, and what came before it. */
 export class Opening {
   readonly #at: number;
   readonly #bands = new Bands();
   readonly #steps = new Steps();
+  readonly #highTones = new HighTones();
   #loud: boolean[] = [];
-  #previous = 0;
 
   /** `at` is the position of the first sample that is listened to. */
   constructor(at: number) {
@@ -34,18 +31,11 @@ export class Opening {
     for (const step of this.#steps.push(samples)) {
       const { levels } = this.#bands.step(step);
       // The end-pointer hears with high tones raised, this with and without: in doubt something was being said.
-      const loudness = Math.max(decibelsOf(step), decibelsOf(this.#raised(step)));
+      const raised = step.map((sample) => this.#highTones.raised(sample));
+      const loudness = Math.max(decibelsOf(step), decibelsOf(raised));
       this.#loud.push(loudness > ENDPOINTER.softest && room.prominence(levels) > ENDPOINTER.prominence);
     }
     this.#loud = this.#loud.slice(-LOOKED_AT);
-  }
-
-  #raised(samples: Float32Array): Float32Array {
-    return samples.map((sample) => {
-      const raised = sample - RAISED * this.#previous;
-      this.#previous = sample;
-      return raised;
-    });
   }
 
   /** Whether a sound that begins at this position may have begun before the ear was open. The stream's begin is none. */

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { voiceOwner } from '../../../src/kiosk/enrol/owner';
 import { fakeSample } from '../../fakes/ear';
 import { fakeShelf, type FakeShelf } from '../../fakes/shelf';
-import { LINES, startRig, toFirstStage, type KioskRig } from '../rig';
+import { LINES, startRig, toFirstStage, toHold, workOn, type KioskRig } from '../rig';
 
 const VERDICTS = ['release hold', 'send back for rework'];
 /** Samples that can be told apart by whose they are. */
@@ -30,24 +30,10 @@ function knownWords(rig: KioskRig, id: string): readonly string[] {
     .map(({ words }) => words);
 }
 
-async function workOn(rig: KioskRig): Promise<void> {
-  const { detail, readBack } = rig.pack();
-  if (readBack !== null) return rig.say({ name: 'affirm' });
-  if (detail.screen !== 'stage') throw new Error(`no work at ${detail.screen}`);
-  const { kind, count, measure, stow } = detail;
-  if (count !== null) return rig.say({ name: 'count', count: count.expected, noun: count.noun });
-  if (measure !== null)
-    return rig.say({ name: 'measured', value: measure.expected.value, unit: measure.expected.unit });
-  if (kind === 'place') return rig.say({ name: 'itemPlaced' });
-  if (kind === 'remove') return rig.say({ name: 'itemRemoved' });
-  return rig.say({ name: stow !== null && stow.done < stow.planned ? 'stow' : 'stageComplete' });
-}
-
 async function atHold(shelf = shelfOfAll()): Promise<KioskRig> {
   const rig = await startRig({ shelf });
   await toFirstStage(rig);
-  for (let step = 0; step < 60 && rig.pack().detail.screen !== 'hold'; step += 1) await workOn(rig);
-  expect(rig.pack().detail.screen).toBe('hold');
+  await toHold(rig);
   return rig;
 }
 

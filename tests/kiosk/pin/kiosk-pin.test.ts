@@ -4,7 +4,7 @@ import type { Loft } from '../../../src/domain/loft';
 import { makeStoredPin, PIN_ITERATIONS } from '../../../src/domain/pin';
 import type { PinView } from '../../../src/packing/app-view';
 import { demoLoft } from '../../e2e/support/demo-loft';
-import { startRig, toFirstStage, type KioskRig } from '../rig';
+import { startRig, toFirstStage, toHold, type KioskRig } from '../rig';
 
 const STORED = makeStoredPin({
   iterations: PIN_ITERATIONS,
@@ -19,26 +19,11 @@ function loftWithPins(): Loft {
   return { ...loft, people, settings: { ...loft.settings, pin: 'eachHold' } };
 }
 
-/** The one expected thing at this moment. */
-async function workOn(rig: KioskRig): Promise<void> {
-  const { detail, readBack } = rig.pack();
-  if (readBack !== null) return rig.say({ name: 'affirm' });
-  if (detail.screen !== 'stage') throw new Error(`no work at ${detail.screen}`);
-  const { kind, count, measure, stow } = detail;
-  if (count !== null) return rig.say({ name: 'count', count: count.expected, noun: count.noun });
-  if (measure !== null)
-    return rig.say({ name: 'measured', value: measure.expected.value, unit: measure.expected.unit });
-  if (kind === 'place') return rig.say({ name: 'itemPlaced' });
-  if (kind === 'remove') return rig.say({ name: 'itemRemoved' });
-  return rig.say({ name: stow !== null && stow.done < stow.planned ? 'stow' : 'stageComplete' });
-}
-
 /** Packs until the first hold, where an inspector is wanted. */
 async function atHold(): Promise<KioskRig> {
   const rig = await startRig({ loft: loftWithPins(), pinFits: (pin) => Promise.resolve(pin === PIN) });
   await toFirstStage(rig);
-  for (let step = 0; step < 60 && rig.pack().detail.screen !== 'hold'; step += 1) await workOn(rig);
-  expect(rig.pack().detail.screen).toBe('hold');
+  await toHold(rig);
   return rig;
 }
 

@@ -1,28 +1,15 @@
 /** What a record says of defects, of the work and of its own limits: each word is compared with the facts. */
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { LogRecord } from '../../../src/domain/log-record';
-import { parseExportText } from '../../../src/record/chain/export-file';
-import { checkSignature } from '../../../src/record/seal/ed25519';
-import { verifyRecord } from '../../../src/record/verify/verify-record';
-import { keyPairFrom } from '../../../src/tools/exports/demo-key';
-import { remakeText } from '../../../src/tools/exports/remake';
+import { findingsOf, STORY } from './remade-story';
 
-const TEXT = readFileSync(join(import.meta.dirname, '../../../demo-data/exports/sound.jsonl'), 'utf8');
-
-/** What is found in the sound story when each record is changed like this and everything is signed anew. */
-async function findingsOf(change: (record: LogRecord) => Partial<LogRecord>): Promise<readonly string[]> {
-  const file = parseExportText(TEXT);
-  if (!file.ok) throw new Error(file.detail);
-  const facts = file.value.facts.map(({ fact }) =>
+/** What is found when each record is changed like this. */
+function findingsWith(change: (record: LogRecord) => Partial<LogRecord>): Promise<readonly string[]> {
+  return findingsOf((fact) =>
     fact.body.kind === 'signed'
       ? { ...fact, body: { ...fact.body, record: { ...fact.body.record, ...change(fact.body.record) } } }
       : fact,
   );
-  const text = await remakeText(facts, { name: 'x/y', pair: await keyPairFrom('defects') });
-  const verdict = await verifyRecord(new TextEncoder().encode(text), { keys: [], checkSignature });
-  return verdict.findings.map(({ detail }) => detail);
 }
 
 const reworded =
@@ -33,9 +20,9 @@ const SAYS = 'Defect 1 on the record does not say what the facts amount to.';
 
 describe('A defect on a record', () => {
   it('of either kind is in the story, and nothing is found', async () => {
-    expect(TEXT).toMatch(/"Hold [^"]* found by /);
-    expect(TEXT).toMatch(/"At stage [^"]* too short\. Put right: /);
-    expect(await findingsOf(() => ({}))).toEqual([]);
+    expect(STORY).toMatch(/"Hold [^"]* found by /);
+    expect(STORY).toMatch(/"At stage [^"]* too short\. Put right: /);
+    expect(await findingsWith(() => ({}))).toEqual([]);
   });
 
   it.each([
@@ -52,21 +39,21 @@ describe('A defect on a record', () => {
     ['another length in the end', reworded(/Put right: .*\.$/, 'Put right: 9 in.')],
     ['nothing of what became of it', reworded(/ Put right: .*$/, '')],
   ])('with %s is found', async (_, change) => {
-    expect(await findingsOf(change)).toEqual([SAYS]);
+    expect(await findingsWith(change)).toEqual([SAYS]);
   });
 
   it('found by somebody else is found, and who it was is told', async () => {
-    const found = await findingsOf(reworded(/found by [^.]*/, 'found by Nora Pell'));
+    const found = await findingsWith(reworded(/found by [^.]*/, 'found by Nora Pell'));
     expect(found).toEqual([expect.stringContaining('calls tomas-veller “Nora Pell”')]);
   });
 
   it('that is left out is found', async () => {
-    const found = await findingsOf(() => ({ defects: [] }));
+    const found = await findingsWith(() => ({ defects: [] }));
     expect(new Set(found)).toEqual(new Set(['The record’s number of defects is not what the facts amount to.']));
   });
 
   it('that was made up is found', async () => {
-    const found = await findingsOf(({ defects }) => ({ defects: [...defects, 'A tear, sewn up.'] }));
+    const found = await findingsWith(({ defects }) => ({ defects: [...defects, 'A tear, sewn up.'] }));
     expect(new Set(found)).toEqual(new Set(['The record’s number of defects is not what the facts amount to.']));
   });
 });
@@ -77,7 +64,7 @@ describe('A record', () => {
     ['drop tests', { dropTests: 'Two made.' }],
     ['work done', { work: 'Packed.' }],
   ])('with another %s is found', async (field, change) => {
-    const found = await findingsOf(() => change);
+    const found = await findingsWith(() => change);
     expect(new Set(found)).toEqual(new Set([`The record’s ${field} is not what the facts amount to.`]));
   });
 });

@@ -1,26 +1,8 @@
 /** Names and certificate numbers on a record: the verifier knows from the journal alone whose they are. */
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Fact } from '../../../src/domain/fact';
 import type { LogRecord } from '../../../src/domain/log-record';
-import { parseExportText } from '../../../src/record/chain/export-file';
-import { checkSignature } from '../../../src/record/seal/ed25519';
-import { verifyRecord } from '../../../src/record/verify/verify-record';
-import { keyPairFrom } from '../../../src/tools/exports/demo-key';
-import { remakeText } from '../../../src/tools/exports/remake';
-
-const TEXT = readFileSync(join(import.meta.dirname, '../../../demo-data/exports/sound.jsonl'), 'utf8');
-
-/** What is found in the sound story when each fact is changed like this and everything is signed anew. */
-async function findingsOf(change: (fact: Fact) => Fact): Promise<readonly string[]> {
-  const file = parseExportText(TEXT);
-  if (!file.ok) throw new Error(file.detail);
-  const facts = file.value.facts.map(({ fact }) => change(fact));
-  const text = await remakeText(facts, { name: 'x/y', pair: await keyPairFrom('names') });
-  const verdict = await verifyRecord(new TextEncoder().encode(text), { keys: [], checkSignature });
-  return verdict.findings.map(({ detail }) => detail);
-}
+import { findingsOf, STORY } from './remade-story';
 
 const onRecord =
   (change: (record: LogRecord) => LogRecord) =>
@@ -36,7 +18,7 @@ const onPeople =
 
 describe('names on a record', () => {
   it('are in the journal beside a digest for each person, and nothing is found', async () => {
-    expect(TEXT).toContain('"nameDigest":"');
+    expect(STORY).toContain('"nameDigest":"');
     expect(await findingsOf((fact) => fact)).toEqual([]);
   });
 
