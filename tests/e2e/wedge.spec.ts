@@ -9,8 +9,8 @@ test.beforeAll(async () => {
 });
 test.afterAll(() => harness.close());
 
-async function open(page: Page): Promise<CDPSession> {
-  await page.goto(harness.url);
+async function open(page: Page, query = ''): Promise<CDPSession> {
+  await page.goto(harness.url + query);
   await page.waitForFunction(() => document.title === 'ready');
   return page.context().newCDPSession(page);
 }
@@ -35,7 +35,7 @@ const seen = (page: Page) =>
   }));
 
 test('a scan types into no field, presses no button and is read', async ({ page }) => {
-  const devtools = await open(page);
+  const devtools = await open(page, '?gap=5000');
   await page.focus('#field');
   await scan(devtools, 'QHB-2104-017');
   await page.focus('#button');

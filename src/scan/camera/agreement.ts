@@ -36,6 +36,8 @@ interface Track {
   readonly readMs: number;
   /** When either reader last saw it. */
   readonly viewMs: number;
+  /** Frames since then that were looked at and did not show it. */
+  readonly missed: number;
   readonly delivered: boolean;
 }
 
@@ -52,6 +54,10 @@ export const NOTHING_SEEN: AgreementState = [];
 
 /** A code must be out of view this long before it counts as scanned anew. */
 const AWAY_MS = 1200;
+/** And this many frames must have been looked at: a reader that stalls has not seen the label go. */
+const AWAY_FRAMES = 2;
+/** No stall lasts this long: the eye was closed, and what it sees next is a scan of its own. */
+const LONGEST_STALL_MS = 5000;
 /** Frames agree only if they lie this close; older ones are evidence of nothing. */
 const AGREE_WITHIN_MS = 1000;
 /** Another code seen this lately is still taken to be in view. A cycle of views takes about this long. */
@@ -112,26 +118,30 @@ function followed(track: Track, observation: Observation, startOver: boolean): T
   if (seen === undefined) {
     // What only the first reader sees is still in view, so it will not be scanned anew; but it is no evidence.
     const inView = first !== null && comparable(first) === comparable(track.code.payload);
-    return { ...track, ...(startOver ? NO_EVIDENCE : {}), viewMs: inView ? timeMs : track.viewMs };
+    const view = inView ? { viewMs: timeMs, missed: 0 } : { missed: track.missed + 1 };
+    return { ...track, ...(startOver ? NO_EVIDENCE : {}), ...view };
   }
   const earlier = timeMs - track.readMs <= AGREE_WITHIN_MS ? track : NO_EVIDENCE;
   const evidence = startOver ? NO_EVIDENCE : withFrame(earlier, pass);
-  return { ...track, ...evidence, code: seen, readMs: timeMs, viewMs: timeMs };
+  return { ...track, ...evidence, code: seen, readMs: timeMs, viewMs: timeMs, missed: 0 };
+}
+
+function isAway({ viewMs, missed }: Track, timeMs: number): boolean {
+  const awayMs = timeMs - viewMs;
+  return awayMs > LONGEST_STALL_MS || (awayMs > AWAY_MS && missed >= AWAY_FRAMES);
 }
 
 /** Brings tracks up to date with what this frame shows; a disagreement starts all evidence over. */
 function follow(state: AgreementState, observation: Observation): AgreementState {
   const { timeMs, second, pass } = observation;
   const startOver = disagrees(observation);
-  const kept = state
-    .filter((track) => timeMs - track.viewMs <= AWAY_MS)
-    .map((track) => followed(track, observation, startOver));
+  const kept = state.filter((track) => !isAway(track, timeMs)).map((track) => followed(track, observation, startOver));
   const added = second
     .filter((code, index) => second.findIndex((other) => isSame(other, code)) === index)
     .filter((code) => !kept.some((track) => isSame(track.code, code)))
     .map((code): Track => {
       const evidence = startOver ? NO_EVIDENCE : withFrame(NO_EVIDENCE, pass);
-      return { ...evidence, code, readMs: timeMs, viewMs: timeMs, delivered: false };
+      return { ...evidence, code, readMs: timeMs, viewMs: timeMs, missed: 0, delivered: false };
     });
   return [...kept, ...added];
 }

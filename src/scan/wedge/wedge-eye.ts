@@ -73,8 +73,9 @@ export function createWedgeEye(target: EventTarget, settings: Partial<WedgeSetti
     if (timer !== null) clearTimeout(timer);
     timer = null;
     if (state.text === '') return;
-    const limit = isScan(state, all) ? all.pauseMs : all.gapMs;
-    // Key strokes carry the time at which they happened; the timer may only say that nothing came since.
+    // Key strokes carry the time at which they happened; the timer may only say that nothing came since. A scan loses
+    // nothing by waiting for strokes that are under way; somebody who types would see every character late.
+    const limit = isScan(state, all) ? all.pauseMs + all.lateMs : all.gapMs;
     timer = setTimeout(() => {
       act(wedgePause(state, state.lastMs + limit, all));
       wait();

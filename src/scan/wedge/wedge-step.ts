@@ -14,6 +14,8 @@ export interface WedgeSettings extends ScannerSettings {
   readonly gapMs: number;
   /** A scan without Enter or Tab at its end is over after this pause, in milliseconds. */
   readonly pauseMs: number;
+  /** How long after it happened a stroke of a scan may reach the page, in milliseconds: a busy machine hands on late. */
+  readonly lateMs: number;
 }
 
 export const WEDGE_DEFAULTS: WedgeSettings = {
@@ -23,6 +25,7 @@ export const WEDGE_DEFAULTS: WedgeSettings = {
   shortest: 4,
   gapMs: 35,
   pauseMs: 60,
+  lateMs: 200,
 };
 
 export interface WedgeState {

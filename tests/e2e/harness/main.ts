@@ -37,7 +37,9 @@ declare global {
 
 const scans: RawReading[] = [];
 const pageKeys: string[] = [];
-const wedge = createWedgeEye(window);
+// The test's strokes come as fast as the machine lets them; how fast a scanner must be is tested with simulated time.
+const gap = new URL(location.href).searchParams.get('gap');
+const wedge = createWedgeEye(window, gap === null ? {} : { gapMs: Number(gap), pauseMs: Number(gap) });
 wedge.onReading((reading) => scans.push(reading));
 void wedge.start();
 window.addEventListener('keydown', (event) => pageKeys.push(event.key), { capture: true });

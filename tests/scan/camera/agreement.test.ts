@@ -202,8 +202,18 @@ const STORIES: readonly (readonly [string, readonly Line[], readonly string[]])[
   ],
   [
     'a label that was away for 1.2 s is delivered again',
-    [[null, [A]], [null, [A]], 1300, [null, [A]], [null, [A]]],
+    [[null, [A]], [null, [A]], [null, []], [null, []], 1200, [null, [A]], [null, [A]]],
     ['QC-204-118@50', 'QC-204-118@1450'],
+  ],
+  [
+    'a label held while no frame is looked at for 4 s is delivered once',
+    [[null, [A]], [null, [A]], 4000, [null, [A]], [null, []], 4000, [null, [A]], [null, [A]]],
+    ['QC-204-118@50'],
+  ],
+  [
+    'a label is delivered again when the eye was closed for longer than any stall',
+    [[null, [A]], [null, [A]], 5000, [null, [A]], [null, [A]]],
+    ['QC-204-118@50', 'QC-204-118@5150'],
   ],
   [
     'another label takes its place',

@@ -9,6 +9,8 @@ let eye: SightingPort;
 let readings: RawReading[];
 let field: HTMLInputElement;
 let pageKeys: string[];
+/** How late key strokes reach the page. */
+let lateMs = 0;
 const onPageKey = (event: KeyboardEvent): void => {
   pageKeys.push(event.key);
 };
@@ -24,7 +26,7 @@ function press(key: string, gapMs: number): void {
     bubbles: true,
     cancelable: true,
   });
-  Object.defineProperty(event, 'timeStamp', { value: performance.now() });
+  Object.defineProperty(event, 'timeStamp', { value: performance.now() - lateMs });
   const { activeElement } = document;
   if ((activeElement ?? document.body).dispatchEvent(event) && key.length === 1) type(key);
 }
@@ -51,6 +53,7 @@ beforeEach(async () => {
   };
   readings = [];
   pageKeys = [];
+  lateMs = 0;
   eye = createWedgeEye(window);
   eye.onReading((reading) => readings.push(reading));
   window.addEventListener('keydown', onPageKey, { capture: true });
@@ -75,13 +78,24 @@ describe('a scan', () => {
     expect(pageKeys).toEqual([]);
   });
 
-  it('without Enter is read after its pause', () => {
+  it('without Enter is read after its pause and the time in which a stroke may come late', () => {
     field.focus();
     scan('QC-204-118', '');
     expect(readings).toEqual([]);
-    vi.advanceTimersByTime(59);
+    vi.advanceTimersByTime(259);
     expect(readings).toEqual([]);
     vi.advanceTimersByTime(2);
+    expect(readings).toEqual([read('QC-204-118')]);
+    expect(field.value).toBe('');
+  });
+
+  it('of which the machine hands on the rest late is read whole', () => {
+    field.focus();
+    scan('QC-204', '');
+    lateMs = 180;
+    vi.advanceTimersByTime(lateMs);
+    scan('-118');
+    vi.advanceTimersByTime(1000);
     expect(readings).toEqual([read('QC-204-118')]);
     expect(field.value).toBe('');
   });
