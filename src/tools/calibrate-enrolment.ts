@@ -27,7 +27,7 @@ import { EnrolledMeter } from './calibrate/enrolled-meter';
 import { onlyUtterance } from './calibrate/utterances-in';
 import { fingerprintOf } from './calibrate/fingerprint';
 import { heldOutOf, SPLIT_RULE } from './calibrate/split';
-import { openNodeEngine, withRoom } from './hear';
+import { OPEN_SECONDS, openNodeEngine, withRoom } from './hear';
 import { readJsonRows } from './json-rows';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
@@ -86,7 +86,7 @@ function hearAll(meter: EnrolledMeter, set: SpeakerSet, seed: number): readonly 
   return [...said(set.tests, true), ...said(set.others, false)].flatMap(({ word, isCommand }, index) =>
     CONDITIONS.map(({ name, noise }): Heard => {
       const make = (): Float32Array => {
-        const quiet = withRoom(soundOf(word, soundIn(`an4/${word.wav}`)));
+        const quiet = withRoom(soundOf(word, soundIn(`an4/${word.wav}`)), OPEN_SECONDS);
         if (noise === null) return quiet;
         const background = soundIn(`noise/${noise}.wav`);
         return mixNoise(quiet, background, SNR, SEED * 100_003 + seed + index + 1);

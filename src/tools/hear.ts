@@ -6,7 +6,7 @@ import { loadPhraseBook, type PhraseBook } from '../voice/grammar/phrase-book';
 import { heardFrom } from '../voice/heard';
 import type { Heard, Vocabulary } from '../voice/hearing';
 import { lowRiskOf } from '../voice/low-risk';
-import { otherGrammarsFor } from '../voice/near-words';
+import { othersOf, rivalsFor } from '../voice/near-words';
 import type { VoiceSample } from '../voice/voice-sample';
 import { ENDPOINTER } from '../voice/web-speech/recognition-endpointer';
 import type { RecognitionEngine } from '../voice/web-speech/recognition-engine';
@@ -20,6 +20,8 @@ import type { Verdict } from '../voice/web-speech/recognition-verdict';
 const BLOCK = 320;
 /** Room before and after a sound, so that its end is found: more than the pause that ends an utterance. */
 const ROOM_SECONDS = 0.6;
+/** A microphone has been open for longer than this when somebody speaks, so that the room's noise is known. */
+export const OPEN_SECONDS = 2;
 
 export interface Hearing {
   /** One for each utterance that was found in the sound. */
@@ -138,7 +140,8 @@ function grammarsOf(book: PhraseBook, vocabulary: Vocabulary): Grammars {
   const lowRisk = lowRiskOf(vocabulary, book);
   return {
     wanted: [book.jsgfFor(vocabulary, null).jsgf],
-    others: otherGrammarsFor(vocabulary, book),
+    others: [book.jsgfFor(othersOf(vocabulary), null).jsgf],
+    rivals: rivalsFor(vocabulary, book),
     lowRisk: lowRisk === null ? [] : [book.jsgfFor(lowRisk, null).jsgf],
   };
 }
@@ -150,10 +153,10 @@ export function readingsOf(verdict: Verdict): readonly string[] {
 }
 
 /** The sound with silence before and after it, so that its end is found. */
-export function withRoom(samples: Float32Array): Float32Array {
-  const room = Math.round(ROOM_SECONDS * SAMPLE_RATE);
-  const sound = new Float32Array(samples.length + 2 * room);
-  sound.set(samples, room);
+export function withRoom(samples: Float32Array, beforeSeconds = ROOM_SECONDS): Float32Array {
+  const before = Math.round(beforeSeconds * SAMPLE_RATE);
+  const sound = new Float32Array(before + samples.length + Math.round(ROOM_SECONDS * SAMPLE_RATE));
+  sound.set(samples, before);
   return sound;
 }
 

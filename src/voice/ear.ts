@@ -9,7 +9,7 @@ import type { PhraseBook } from './grammar/phrase-book';
 import { heardFrom } from './heard';
 import type { EnrollingPort, SampleTrouble } from './enrolling';
 import type { Heard, HearingPort, HearingTrouble, Vocabulary } from './hearing';
-import { otherGrammarsFor, othersOf } from './near-words';
+import { othersOf, rivalsFor } from './near-words';
 import { lowRiskOf } from './low-risk';
 import { openMicrophone } from './microphone/microphone';
 import type { Sampling } from './sampling';
@@ -157,7 +157,8 @@ class Ear implements HearingPort, EnrollingPort {
     recognition.grammars = new SpeechGrammarList();
     recognition.grammars.addFromString(this.#phraseBook.jsgfFor(vocabulary, null).jsgf);
     recognition.others = new SpeechGrammarList();
-    for (const jsgf of otherGrammarsFor(vocabulary, this.#phraseBook)) recognition.others.addFromString(jsgf);
+    recognition.others.addFromString(this.#phraseBook.jsgfFor(othersOf(vocabulary), null).jsgf);
+    for (const jsgf of rivalsFor(vocabulary, this.#phraseBook)) recognition.rivals.addFromString(jsgf);
     const lowRisk = lowRiskOf(vocabulary, this.#phraseBook);
     if (lowRisk !== null) recognition.lowRisk.addFromString(this.#phraseBook.jsgfFor(lowRisk, null).jsgf);
     this.#hushed = false;

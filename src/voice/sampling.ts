@@ -41,7 +41,7 @@ export function takeSample(service: RecognitionService, wanted: SampleWanted): S
     if (!prepared.ok) return end(prepared);
     const texts = jsgfTexts(new SpeechGrammarList(), [new SpeechRecognitionPhrase(wanted.words)]);
     if (!texts.ok) return end(refused('engine', texts.detail));
-    const grammars = { wanted: texts.value, others: wanted.others, lowRisk: [], isSampled: true } as const;
+    const grammars = { wanted: texts.value, others: wanted.others, rivals: [], lowRisk: [], isSampled: true } as const;
     session = service.open(grammars, wanted.guardMs, (event) => {
       const sampled = sampledBy(event, wanted.words);
       if (sampled !== null) end(sampled);

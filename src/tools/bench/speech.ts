@@ -14,7 +14,7 @@ import { parseWav } from '../../voice/web-speech/flite-wav';
 import { SAMPLE_RATE } from '../../voice/web-speech/recognition-engine';
 import type { Verdict } from '../../voice/web-speech/recognition-verdict';
 import type { NodeListener } from '../hear';
-import { openNodeListener, readingsOf, withRoom } from '../hear';
+import { OPEN_SECONDS, openNodeListener, readingsOf, withRoom } from '../hear';
 import { readJsonRows } from '../json-rows';
 import { percentile } from './append';
 import { heldOutOf } from '../calibrate/split';
@@ -90,10 +90,10 @@ export function benchSpeech(
   let seconds = 0;
   const outcomes = spoken.map(({ wav, text, samples, voice = [] }, index): Outcome => {
     listener.know(voice);
-    const quiet = withRoom(samples);
+    const quiet = withRoom(samples, OPEN_SECONDS);
     const sound = noise === null ? quiet : mixNoise(quiet, noise.samples, noise.snr, noise.seed * 100_003 + index);
     const lowRisk = grammar.lowRiskJsgf === null ? [] : [grammar.lowRiskJsgf];
-    const decided = listener.decide({ wanted: [grammar.jsgf], others: [], lowRisk }, sound);
+    const decided = listener.decide({ wanted: [grammar.jsgf], others: [], rivals: [], lowRisk }, sound);
     times.push(decided.msToDecision);
     searched += decided.searchMs;
     seconds += samples.length / SAMPLE_RATE;

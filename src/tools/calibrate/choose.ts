@@ -24,7 +24,17 @@ export interface Trial {
 
 /** In words, for the data and the reader. */
 export const CHOICE_RULE =
-  'fewest wrong and falsely accepted, then most obeyed, then the strictest, and nothing laxer than what was set by hand before. High risk in noise: errors are counted one step of the grid on the lax side, so that the edge is kept clear of';
+  'at most 1 in 200 commands wrong and 3 in 1000 others falsely accepted (the aims), or else fewest above that; then most obeyed, then in noise the strictest and in quiet the laxest (numbers in our own commands are nearer to one another than any of these words), and nothing laxer than what was set by hand before. High risk in noise: errors are counted one step of the grid on the lax side, so that the edge is kept clear of';
+
+const WRONG_MOST = 1 / 200;
+const ACCEPTED_MOST = 3 / 1000;
+
+/** Errors above what is allowed. */
+function excessOf({ commands, wrong, others, falselyAccepted }: Counts): number {
+  const wrongMore = wrong - Math.floor(WRONG_MOST * commands);
+  const acceptedMore = falselyAccepted - Math.floor(ACCEPTED_MOST * others);
+  return Math.max(0, wrongMore) + Math.max(0, acceptedMore);
+}
 
 export function countTrials(trials: readonly Trial[], candidate: Candidate): Counts {
   const counts = { commands: 0, obeyed: 0, wrong: 0, others: 0, falselyAccepted: 0 };
@@ -54,29 +64,30 @@ export interface Choice {
   readonly mayBe: (candidate: Candidate) => boolean;
   /** Steps of the grid on the lax side at which errors are counted. */
   readonly room: 0 | 1;
+  /** Which of several equally good ones. */
+  readonly ofEquals: 'strictest' | 'laxest';
 }
 
 /** The best candidate of the grid by the rule, with its own counts. */
 export function choose(
   trials: readonly Trial[],
   { alones, leads }: Grid,
-  { mayBe, room }: Choice,
+  { mayBe, room, ofEquals }: Choice,
 ): { readonly candidate: Candidate; readonly counts: Counts } {
   const ranked = alones.flatMap((alone, row) =>
     leads.flatMap((lead, column) => {
       const candidate = { alone, lead };
       if (!mayBe(candidate)) return [];
       const laxer = { alone: alones[row + room] ?? alone, lead: leads[column - room] ?? lead };
-      const { wrong, falselyAccepted } = countTrials(trials, laxer);
-      return [{ candidate, errors: wrong + falselyAccepted, counts: countTrials(trials, candidate) }];
+      return [{ candidate, excess: excessOf(countTrials(trials, laxer)), counts: countTrials(trials, candidate) }];
     }),
   );
+  const sign = ofEquals === 'strictest' ? 1 : -1;
   ranked.sort(
     (a, b) =>
-      a.errors - b.errors ||
+      a.excess - b.excess ||
       b.counts.obeyed - a.counts.obeyed ||
-      a.candidate.alone - b.candidate.alone ||
-      b.candidate.lead - a.candidate.lead,
+      sign * (a.candidate.alone - b.candidate.alone || b.candidate.lead - a.candidate.lead),
   );
   const [best] = ranked;
   if (best === undefined) throw new Error('no candidate may be chosen');

@@ -11,6 +11,7 @@ import {
   findingFor,
   phonesIn,
   proofFor,
+  provingFor,
   supportedBy,
   THRESHOLDS,
 } from '../../voice/web-speech/recognition-certainty';
@@ -81,8 +82,8 @@ export class EnrolledMeter {
     if (decoding === null || phrase === null) return null;
     const proof = proofFor(THRESHOLDS.high, snr, phonesIn(decoding));
     const wins = (support: number): boolean => {
-      const { loop, lead } = supportedBy(proof, support, finding);
-      engine.use(networkOf(automaton, loop, { words: decoding.words, cost: lead }));
+      const eased = supportedBy(proof, support, finding);
+      engine.use(networkOf(automaton, provingFor(eased), { handicap: { words: decoding.words, cost: eased.lead } }));
       return phraseOf(engine.decode(sound), automaton, loud) === phrase;
     };
     return { phrase, needed: leastOf(SUPPORTS, wins) };

@@ -1,14 +1,14 @@
 /**
- * Measures how much certainty each utterance can bear: whether its phrase still wins with the phone loop at one cost
- * and with the phrase itself dearer by another. What was searched once is kept in a file and never searched again.
+ * Measures how much certainty each utterance can bear: whether its phrase keeps within some distance of the phone loop
+ * and leads by so much over every other phrase. What was searched once is kept in a file and never searched again.
  */
 import { z } from 'zod';
 import type { Automaton } from '../../voice/web-speech/recognition-automaton';
-import { loopCosts, phonesIn } from '../../voice/web-speech/recognition-certainty';
+import { loopCosts, phonesIn, provingFor } from '../../voice/web-speech/recognition-certainty';
 import { soundFor } from '../../voice/web-speech/recognition-denoise';
 import type { Utterance } from '../../voice/web-speech/recognition-endpointer';
 import type { RecognitionEngine } from '../../voice/web-speech/recognition-engine';
-import type { Handicap } from '../../voice/web-speech/recognition-network';
+import type { Handicap, LoopCosts } from '../../voice/web-speech/recognition-network';
 import { networkOf } from '../../voice/web-speech/recognition-network';
 import { phraseOf } from '../../voice/web-speech/recognition-verdict';
 import { KeptSearches } from './kept-searches';
@@ -20,7 +20,7 @@ const measuredSchema = z.object({
   phrase: z.string().nullable(),
   /** Sounds of its longest word. */
   phones: z.number(),
-  /** What was searched: loop cost, lead, and whether the phrase won. */
+  /** What was searched: distance to the loop, lead, and whether the phrase won. */
   known: z.array(z.tuple([z.number(), z.number(), z.boolean()])),
 });
 type Row = z.infer<typeof measuredSchema>;
@@ -32,7 +32,7 @@ export interface Measured {
   readonly snr: number;
   readonly phrase: string | null;
   readonly phones: number;
-  /** Whether the phrase wins with the loop at `alone` and the phrase dearer by `lead`. */
+  /** Whether the phrase lies no more than `alone` behind the loop and leads by `lead` over every other. */
   wins(alone: number, lead: number): boolean;
 }
 
@@ -74,12 +74,13 @@ export class Meter {
       wins: (alone, lead) => {
         const { phrase } = row;
         if (phrase === null) return false;
-        // Dearer loops only help the phrase, and greater leads only hurt it.
+        // A greater distance is easier to keep, and a greater lead harder.
         if (row.known.some(([a, l, won]) => won && a <= alone && l >= lead)) return true;
         if (row.known.some(([a, l, won]) => !won && a >= alone && l <= lead)) return false;
         const utterance = heard()[index];
         const handicap = { words: phrase.split(' '), cost: lead };
-        const won = utterance !== undefined && this.#search(utterance, alone, handicap)?.phrase === phrase;
+        const loop = provingFor({ alone, lead });
+        const won = utterance !== undefined && this.#search(utterance, loop, handicap)?.phrase === phrase;
         row.known.push([alone, lead, won]);
         return won;
       },
@@ -87,17 +88,17 @@ export class Meter {
   }
 
   #find(utterance: Utterance): Row {
-    const found = this.#search(utterance, this.#options.finding, null);
+    const found = this.#search(utterance, loopCosts(this.#options.finding), null);
     return { snr: utterance.snr, phrase: found?.phrase ?? null, phones: found?.phones ?? 0, known: [] };
   }
 
-  #search(utterance: Utterance, alone: number, handicap: Handicap | null) {
+  #search(utterance: Utterance, loop: LoopCosts, handicap: Handicap | null) {
     this.searches += 1;
     this.#unsaved += 1;
     // A run that is cut off goes on from here.
     if (this.#unsaved > SAVE_EVERY) this.save();
     const { engine, automaton } = this.#options;
-    const used = engine.use(networkOf(automaton, loopCosts(alone), handicap));
+    const used = engine.use(networkOf(automaton, loop, { handicap }));
     if (!used.ok) throw new Error(used.detail);
     const decoding = engine.decode(soundFor(utterance));
     const phrase = phraseOf(decoding, automaton, utterance.loud);

@@ -5,12 +5,18 @@
 import type { Result } from '../../domain/result';
 import { ok, refused } from '../../domain/result';
 import type { JsgfGrammar, JsgfNode } from './recognition-jsgf';
+import { wordCosts } from './recognition-weights';
 
 /** State 0 is the start. Each state has at most one way out for a word. */
 export interface Automaton {
   readonly ways: readonly ReadonlyMap<string, number>[];
   readonly accepting: readonly boolean[];
+  /** What a rare word costs, as a natural logarithm; the others cost nothing. */
+  readonly costs: ReadonlyMap<string, number>;
 }
+
+/** States and ways alone. */
+type Paths = Omit<Automaton, 'costs'>;
 
 /** Whether these words, no more and no fewer, can be said with the automaton. */
 export function accepts({ ways, accepting }: Automaton, words: readonly string[]): boolean {
@@ -53,7 +59,7 @@ export function automatonOf(grammars: readonly JsgfGrammar[]): Result<Automaton,
       const writer = new Writer(grammar);
       for (const name of grammar.publicRules) net.inline(writer.rule(name), start, end);
     }
-    const automaton = smallest(net, start, end);
+    const automaton = { ...smallest(net, start, end), costs: wordCosts(grammars) };
     if (automaton.accepting[0] === true) throw new AutomatonFault('saying nothing would be a phrase of it');
     if (!automaton.accepting.includes(true)) throw new AutomatonFault('nothing can be said with it');
     return ok(automaton);
@@ -85,7 +91,7 @@ class Net {
     this.steps[from]?.push(to);
   }
 
-  inline(automaton: Automaton, from: number, to: number): void {
+  inline(automaton: Paths, from: number, to: number): void {
     const place = automaton.ways.map(() => this.state());
     this.step(from, place[0] ?? to);
     for (const [state, ways] of automaton.ways.entries()) {
@@ -98,14 +104,14 @@ class Net {
 /** Writes rules as automata, each once. */
 class Writer {
   readonly #grammar: JsgfGrammar;
-  readonly #done = new Map<string, Automaton>();
+  readonly #done = new Map<string, Paths>();
   readonly #open = new Set<string>();
 
   constructor(grammar: JsgfGrammar) {
     this.#grammar = grammar;
   }
 
-  rule(name: string): Automaton {
+  rule(name: string): Paths {
     const known = this.#done.get(name);
     if (known !== undefined) return known;
     const node = this.#grammar.rules.get(name);
@@ -159,11 +165,11 @@ class Writer {
 }
 
 /** One way for a word in each state, no dead ends, no two states that mean the same. */
-function smallest(net: Net, start: number, end: number): Automaton {
+function smallest(net: Net, start: number, end: number): Paths {
   return merged(withoutDeadEnds(determined(net, start, end)));
 }
 
-function determined(net: Net, start: number, end: number): Automaton {
+function determined(net: Net, start: number, end: number): Paths {
   const first = closure(net, [start]);
   const index = new Map<string, number>([[first.join(' '), 0]]);
   const sets = [first];
@@ -201,7 +207,7 @@ function closure(net: Net, states: readonly number[]): readonly number[] {
   return [...reached].sort((a, b) => a - b);
 }
 
-function withoutDeadEnds({ ways, accepting }: Automaton): Automaton {
+function withoutDeadEnds({ ways, accepting }: Paths): Paths {
   const alive = new Set(accepting.flatMap((accepts, state) => (accepts ? [state] : [])));
   for (let size = -1; size !== alive.size;) {
     size = alive.size;
@@ -213,7 +219,7 @@ function withoutDeadEnds({ ways, accepting }: Automaton): Automaton {
 }
 
 /** Splits states until all of a class go the same ways (Moore), then keeps one of each that is reached. */
-function merged({ ways, accepting }: Automaton): Automaton {
+function merged({ ways, accepting }: Paths): Paths {
   let classes = accepting.map(Number);
   for (let count = 0; ;) {
     const names = new Map<string, number>();

@@ -13,7 +13,9 @@ import {
   NOISY_SNR,
   phonesIn,
   proofFor,
+  provingFor,
   QUIET_SNR,
+  RIVALS_LEAD,
   supportedBy,
 } from './recognition-certainty';
 import type { Decoding } from './recognition-decoding';
@@ -32,6 +34,8 @@ export interface Listened {
   /** With what is known beside it. */
   readonly all: Automaton;
   readonly lowRisk: Automaton | null;
+  /** What a phrase with a slot must not be better said as. */
+  readonly rivals: Automaton | null;
   /** Whether what is said is to be described. */
   readonly isSampled: boolean;
 }
@@ -70,7 +74,7 @@ export class Decider {
   /** Decodes, then once more with the phrase that was found made dearer: only what wins both times is sure. */
   decide(utterance: Utterance): Verdict {
     if (this.#listened === null) return NO_MATCH;
-    const { wanted, all, lowRisk, isSampled } = this.#listened;
+    const { wanted, all, lowRisk, rivals, isSampled } = this.#listened;
     const { loud, snr } = utterance;
     const refusal = snr < LOUD_SNR ? TOO_LOUD : NO_MATCH;
     if (snr < DEAF_SNR) return refusal;
@@ -83,10 +87,16 @@ export class Decider {
     const first = phraseOf(found, wanted, loud);
     if (found === null || first === null) return refusal;
     const risk = lowRisk !== null && accepts(lowRisk, found.words) ? 'low' : 'high';
-    const phones = hasSlot(all, found.words) ? phonesIn(found) : allPhonesIn(found);
+    const isOfMany = hasSlot(all, found.words);
+    const phones = isOfMany ? phonesIn(found) : allPhonesIn(found);
     const plain = proofFor(this.#thresholds[risk], snr, phones);
-    const { loop, lead } = supportedBy(plain, this.#support(first, { samples: sound, loud }), finding);
-    const again = this.#search(networkOf(all, loop, { words: found.words, cost: lead }), sound);
+    const proof = supportedBy(plain, this.#support(first, { samples: sound, loud }), finding);
+    // Only now: they cost time, and what they stand against is found without them.
+    const trial = {
+      handicap: { words: found.words, cost: proof.lead },
+      rivals: rivals !== null && isOfMany ? { automaton: rivals, cost: proof.lead + RIVALS_LEAD } : null,
+    };
+    const again = this.#search(networkOf(all, provingFor(proof), trial), sound);
     const verdict = judge(first, phraseOf(again, wanted, loud));
     return verdict.kind === 'nomatch' ? refusal : verdict;
   }

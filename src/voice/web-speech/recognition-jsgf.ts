@@ -1,4 +1,4 @@
-/** Reads JSGF grammars (W3C Note 5 June 2000) into trees. Weights and tags are read over: only what can be said counts. */
+/** Reads JSGF grammars (W3C Note 5 June 2000) into trees. Tags are read over: only what can be said counts, and how likely. */
 import type { Result } from '../../domain/result';
 import { ok, refused } from '../../domain/result';
 
@@ -6,7 +6,8 @@ export type JsgfNode =
   | { readonly kind: 'word'; readonly word: string }
   | { readonly kind: 'rule'; readonly name: string }
   | { readonly kind: 'sequence'; readonly items: readonly JsgfNode[] }
-  | { readonly kind: 'choice'; readonly items: readonly JsgfNode[] }
+  /** Weights as they stand (4.3 of the note); null where none is given. */
+  | { readonly kind: 'choice'; readonly items: readonly JsgfNode[]; readonly weights: readonly (number | null)[] }
   /** `[x]`, `x*` and `x+`. */
   | { readonly kind: 'optional' | 'any' | 'many'; readonly item: JsgfNode };
 
@@ -21,7 +22,7 @@ const CHARACTERS_MAX = 500_000;
 const NESTING_MAX = 200;
 /** Header, comments, quoted words, tags, weights, rule names, marks, words. */
 const TOKEN =
-  /\s+|\/\/[^\n]*|\/\*[\s\S]*?\*\/|"((?:\\.|[^"\\])*)"|\{(?:\\.|[^}\\])*\}|\/[\d.]+(?:e[+-]?\d+)?\/|(<[^<>\s]+>)|([=;|*+()[\]])|([^\s=;|*+<>()[\]{}/"]+)/giy;
+  /\s+|\/\/[^\n]*|\/\*[\s\S]*?\*\/|"((?:\\.|[^"\\])*)"|\{(?:\\.|[^}\\])*\}|(\/[\d.]+(?:e[+-]?\d+)?\/)|(<[^<>\s]+>)|([=;|*+()[\]])|([^\s=;|*+<>()[\]{}/"]+)/giy;
 
 /** The grammar in `text`, or why it is none. */
 export function parseJsgf(text: string): Result<JsgfGrammar, 'bad-grammar'> {
@@ -42,8 +43,9 @@ function tokens(text: string): readonly string[] {
     TOKEN.lastIndex = at;
     const match = TOKEN.exec(body);
     if (match === null) throw new JsgfFault(`"${body.slice(at, at + 20)}" is not understood`);
-    const [, quoted, rule, mark, word] = match;
+    const [, quoted, weight, rule, mark, word] = match;
     if (quoted !== undefined) found.push(...quoted.split(/\s+/).filter((part) => part !== ''));
+    else if (weight !== undefined) found.push(weight);
     else if (rule !== undefined) found.push(rule);
     else if (mark !== undefined) found.push(mark);
     else if (word !== undefined) found.push(word);
@@ -86,13 +88,24 @@ class Parser {
   #choice(): JsgfNode {
     this.#depth += 1;
     if (this.#depth > NESTING_MAX) throw new JsgfFault('it is nested too deeply');
+    const weights = [this.#weight()];
     const items = [this.#sequence()];
     while (this.#peek() === '|') {
       this.#at += 1;
+      weights.push(this.#weight());
       items.push(this.#sequence());
     }
     this.#depth -= 1;
-    return items.length === 1 && items[0] !== undefined ? items[0] : { kind: 'choice', items };
+    return items.length === 1 && items[0] !== undefined ? items[0] : { kind: 'choice', items, weights };
+  }
+
+  #weight(): number | null {
+    const token = this.#peek();
+    if (token === null || !isWeight(token)) return null;
+    this.#at += 1;
+    const weight = Number(token.slice(1, -1));
+    if (!Number.isFinite(weight)) throw new JsgfFault(`${token} is no weight`);
+    return weight;
   }
 
   #sequence(): JsgfNode {
@@ -120,7 +133,7 @@ class Parser {
     }
     const name = ruleName(token);
     if (name !== null) return { kind: 'rule', name };
-    if ('=*+'.includes(token)) throw new JsgfFault(`"${token}" was not expected`);
+    if ('=*+'.includes(token) || isWeight(token)) throw new JsgfFault(`"${token}" was not expected`);
     return { kind: 'word', word: token };
   }
 
@@ -139,6 +152,11 @@ class Parser {
     const token = this.#next();
     if (token !== wanted) throw new JsgfFault(`"${wanted}" was expected, not "${token}"`);
   }
+}
+
+/** Longer than a mark, which a word never is. */
+function isWeight(token: string): boolean {
+  return token.length > 1 && token.startsWith('/');
 }
 
 function ruleName(token: string): string | null {

@@ -35,6 +35,8 @@ export interface Grammars {
   readonly others: readonly string[];
   /** Those of the wanted phrases that do little harm where they were not said: less certainty is enough for them. */
   readonly lowRisk: readonly string[];
+  /** What a wanted phrase with a slot must not be better said as; searched only once such a phrase was found. */
+  readonly rivals: readonly string[];
   /** Set where a phrase is to be described when it was said. It must then stand out more clearly than a command. */
   readonly isSampled?: true;
 }
@@ -83,11 +85,19 @@ export class RecognitionListener {
     if (!all.ok) return all;
     const lowRisk = grammars.lowRisk.length === 0 ? ok(null) : this.#automatonOf(grammars.lowRisk);
     if (!lowRisk.ok) return lowRisk;
+    const rivals = grammars.rivals.length === 0 ? ok(null) : this.#automatonOf(grammars.rivals);
+    if (!rivals.ok) return rivals;
     // The first sample of a stream: a microphone that was not heard before.
     if (from === 0) this.#room = new Room();
     // Words that cannot be pronounced are told now and not when somebody speaks.
     const isSampled = grammars.isSampled === true;
-    const used = this.#decider.use({ wanted: wanted.value, all: all.value, lowRisk: lowRisk.value, isSampled });
+    const used = this.#decider.use({
+      wanted: wanted.value,
+      all: all.value,
+      lowRisk: lowRisk.value,
+      rivals: rivals.value,
+      isSampled,
+    });
     if (used.ok) {
       this.#from = from;
       this.#endpointer = this.#begin(from);

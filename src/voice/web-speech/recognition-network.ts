@@ -52,8 +52,21 @@ export interface Handicap {
   readonly cost: number;
 }
 
+/** Other phrases that stand apart from those of the grammar, so that each of them is dearer by this much. */
+export interface Rivals {
+  readonly automaton: Automaton;
+  readonly cost: number;
+}
+
+/** What makes a search harder for a phrase that was found. */
+export interface Trial {
+  readonly handicap?: Handicap | null;
+  readonly rivals?: Rivals | null;
+}
+
 /** The phrases of the automaton, with the loop beside and after them. */
-export function networkOf(automaton: Automaton, costs: LoopCosts | null, handicap: Handicap | null = null): Network {
+export function networkOf(automaton: Automaton, costs: LoopCosts | null, trial: Trial = {}): Network {
+  const { handicap = null, rivals = null } = trial;
   const arcs: Arc[] = [];
   let states = automaton.ways.length;
   const state = (): number => (states += 1) - 1;
@@ -66,10 +79,11 @@ export function networkOf(automaton: Automaton, costs: LoopCosts | null, handica
     if (costs !== null) arcs.push({ from, to: after, word: null, cost });
   };
   for (const [from, ways] of automaton.ways.entries()) {
-    for (const [word, to] of ways) arcs.push({ from, to, word, cost: WORD_COST });
+    for (const [word, to] of ways) arcs.push({ from, to, word, cost: costOf(automaton, word) });
     if (automaton.accepting[from] === true) accept(from, 0);
   }
   const start = handicap === null ? 0 : handicapped(automaton, handicap, { arcs, state, accept });
+  if (rivals !== null) addRivals(rivals, start, { arcs, state, accept });
   if (costs !== null) {
     for (const word of PHONES.map(phoneWord)) {
       arcs.push({ from: start, to: loop, word, cost: costs.alone });
@@ -87,6 +101,23 @@ interface Writing {
   readonly accept: (from: number, cost: number) => void;
 }
 
+function costOf({ costs }: Automaton, word: string): number {
+  return WORD_COST + (costs.get(word) ?? 0);
+}
+
+/** They begin where the phrases do. */
+function addRivals({ automaton, cost }: Rivals, start: number, { arcs, state, accept }: Writing): void {
+  const { ways, accepting } = automaton;
+  const places = ways.map(() => state());
+  const place = (at: number): number => places[at] ?? start;
+  for (const [word, to] of ways[0] ?? [])
+    arcs.push({ from: start, to: place(to), word, cost: cost + costOf(automaton, word) });
+  for (const [from, out] of ways.entries()) {
+    for (const [word, to] of out) arcs.push({ from: place(from), to: place(to), word, cost: costOf(automaton, word) });
+    if (accepting[from] === true) accept(place(from), 0);
+  }
+}
+
 /** A track of copies along the phrase: it leads into the phrases at the first other word, and at its end it costs. */
 function handicapped(automaton: Automaton, { words, cost }: Handicap, { arcs, state, accept }: Writing): number {
   const start = state();
@@ -96,13 +127,13 @@ function handicapped(automaton: Automaton, { words, cost }: Handicap, { arcs, st
     const next = words[at];
     const onward = next === undefined ? undefined : automaton.ways[place]?.get(next);
     for (const [word, to] of automaton.ways[place] ?? []) {
-      if (word !== next) arcs.push({ from: copy, to, word, cost: WORD_COST });
+      if (word !== next) arcs.push({ from: copy, to, word, cost: costOf(automaton, word) });
     }
     const isEnd = at === words.length;
     if (automaton.accepting[place] === true) accept(copy, isEnd ? cost : 0);
     if (next === undefined || onward === undefined) return start;
     const following = state();
-    arcs.push({ from: copy, to: following, word: next, cost: WORD_COST });
+    arcs.push({ from: copy, to: following, word: next, cost: costOf(automaton, next) });
     copy = following;
     place = onward;
   }

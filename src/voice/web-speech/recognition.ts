@@ -115,6 +115,9 @@ export class SpeechRecognition extends EventTarget implements Handlers {
   /** What is known so that it is not taken for something of `grammars`, and never told. Not of the draft. */
   others = new SpeechGrammarList();
 
+  /** What a phrase of `grammars` with a slot must not be better said as: longer numbers, say. Not of the draft. */
+  rivals = new SpeechGrammarList();
+
   /** Those of the phrases of `grammars` that do little harm where they were not said. Not of the draft. */
   lowRisk = new SpeechGrammarList();
 
@@ -191,6 +194,7 @@ class Run {
     | 'processLocally'
     | 'grammars'
     | 'others'
+    | 'rivals'
     | 'lowRisk'
     | 'phrases'
     | 'guardMs'
@@ -206,9 +210,9 @@ class Run {
     this.#service = service;
     this.#fire = fire;
     const { lang, continuous, interimResults, maxAlternatives, processLocally } = recognition;
-    const { grammars, others, lowRisk, phrases, guardMs } = recognition;
+    const { grammars, others, rivals, lowRisk, phrases, guardMs } = recognition;
     const flags = { lang, continuous, interimResults, maxAlternatives, processLocally };
-    this.#settings = { ...flags, grammars, others, lowRisk, phrases, guardMs };
+    this.#settings = { ...flags, grammars, others, rivals, lowRisk, phrases, guardMs };
   }
 
   begin(track: MediaStreamTrack | undefined, onEnd: () => void): void {
@@ -227,9 +231,11 @@ class Run {
     this.#state = 'listening';
     const others = grammarTexts(this.#settings.others);
     if (!others.ok) return this.#fail('bad-grammar', others.detail);
+    const rivals = grammarTexts(this.#settings.rivals);
+    if (!rivals.ok) return this.#fail('bad-grammar', rivals.detail);
     const lowRisk = grammarTexts(this.#settings.lowRisk);
     if (!lowRisk.ok) return this.#fail('bad-grammar', lowRisk.detail);
-    const grammars = { wanted: texts.value, others: others.value, lowRisk: lowRisk.value };
+    const grammars = { wanted: texts.value, others: others.value, rivals: rivals.value, lowRisk: lowRisk.value };
     this.#session = this.#service.open(grammars, this.#settings.guardMs, (event) => this.#take(event));
     this.#plain('start');
     this.#plain('audiostart');

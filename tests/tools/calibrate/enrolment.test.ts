@@ -46,7 +46,7 @@ describe('who says what', () => {
   });
 });
 
-/** Hears "go" while the loop costs so much or more. */
+/** Hears "go" while the loop costs so much more than "go", or more. */
 class FakeEngine implements RecognitionEngine {
   searches = 0;
   #network: Network | null = null;
@@ -60,7 +60,8 @@ class FakeEngine implements RecognitionEngine {
     const loop = (this.#network?.arcs ?? []).find(
       ({ word: name, from }) => name === 'phone_aa' && from === this.#network?.start,
     );
-    const words = loop === undefined || loop.cost >= this.least ? ['go'] : [];
+    const dearer = Math.max(0, ...(this.#network?.arcs ?? []).map(({ word, cost }) => (word === null ? cost : 0)));
+    const words = loop === undefined || loop.cost - dearer >= this.least ? ['go'] : [];
     const segments = [{ word: 'go(2)', first: 20, last: 50, phones: 2 }];
     return { words, other: words.length === 0, segments, score: 0, frames: 100 };
   }
@@ -90,7 +91,7 @@ describe('what a phrase needs', () => {
   const sound = hiss(0.0001, 32_000, 3).map((sample, at) =>
     at > 9600 && at < 19_200 ? 0.3 * Math.sin(at * 1.3) : sample,
   );
-  const plain = proofFor(THRESHOLDS.high, 60, 2).loop.alone;
+  const plain = proofFor(THRESHOLDS.high, 60, 2).alone;
   const meterOver = (engine: RecognitionEngine, cache: string, of = 'x') =>
     new EnrolledMeter({ engine, automaton: automaton.value, cache, of });
   const cacheFile = () => join(mkdtempSync(join(tmpdir(), 'stowcall-enrolled-')), 'cache.json');

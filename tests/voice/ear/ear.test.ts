@@ -98,6 +98,14 @@ describe('hearing', () => {
     expect(others.join()).not.toContain('affirm');
   });
 
+  it('the recogniser is told of longer numbers where numbers are legal, and only there', async () => {
+    const { service, listen } = await rig();
+    await listen({ commands: ['count', 'standBy'], nouns: ['stows'] });
+    expect(service.opened.at(-1)?.grammars.rivals.join()).toContain('thousand');
+    await listen({ commands: ['affirm', 'negative'], nouns: [] });
+    expect(service.opened.at(-1)?.grammars.rivals).toEqual([]);
+  });
+
   it('the recogniser is told which of them do little harm', async () => {
     const { service, listen } = await rig();
     await listen({ commands: ['stageComplete', 'sayAgain'], nouns: [] });

@@ -1,8 +1,8 @@
-/** What is known beside the legal commands: every other command, none of the legal ones, and numbers of any length. */
+/** What is known beside the legal commands: every other command, none of the legal ones; and numbers of any length. */
 import { describe, expect, it } from 'vitest';
 import { COMMAND_NAMES } from '../../../src/domain/command';
 import { COUNT_NOUNS } from '../../../src/domain/procedure';
-import { otherGrammarsFor, othersOf } from '../../../src/voice/near-words';
+import { othersOf, rivalsFor } from '../../../src/voice/near-words';
 import { accepts, automatonOf } from '../../../src/voice/web-speech/recognition-automaton';
 import { parseJsgf } from '../../../src/voice/web-speech/recognition-jsgf';
 import { phraseBook } from '../grammar/book';
@@ -26,28 +26,22 @@ describe('the other commands', () => {
   });
 });
 
-describe('numbers that are longer than any length', () => {
+describe('numbers of any length', () => {
   const book = phraseBook();
-  const isKnown = (texts: readonly string[], words: string): boolean => {
+  const known = (texts: readonly string[]) => {
     const grammars = texts.map((text) => parseJsgf(text));
     const automaton = automatonOf(grammars.flatMap((grammar) => (grammar.ok ? [grammar.value] : [])));
     if (!automaton.ok || !grammars.every(({ ok }) => ok)) throw new Error('the grammars cannot be read');
-    return accepts(automaton.value, words.split(' '));
+    return automaton.value;
   };
 
   it.each([
-    'ten',
-    'one five two one seven',
-    'fifty six sixty nine',
-    'fower niner fife tree',
-    'four oh eight zero zero two one',
-    'two thousand twelve',
-  ])('"%s" is known where a length is wanted', (words) => {
-    expect(isKnown(otherGrammarsFor({ commands: ['measured', 'sayAgain'], nouns: [] }, book), words)).toBe(true);
-    expect(isKnown(otherGrammarsFor({ commands: ['affirm', 'negative'], nouns: [] }, book), words)).toBe(false);
-  });
-
-  it.each([
+    ['measured', 'ten'],
+    ['measured', 'one five two one seven'],
+    ['measured', 'fifty six sixty nine'],
+    ['measured', 'fower niner fife tree'],
+    ['measured', 'four oh eight zero zero two one'],
+    ['measured', 'two thousand twelve'],
     ['measured', 'measured four two six one inches'],
     ['measured', 'one five two seven inches'],
     ['measured', 'measured four two six one'],
@@ -58,24 +52,28 @@ describe('numbers that are longer than any length', () => {
     ['goToStage', 'go to stage one hundred twenty four'],
   ] as const)('where "%s" is legal "%s" is known, and elsewhere it is not', (command, words) => {
     const nouns = command === 'count' ? (['stows'] as const) : [];
-    expect(isKnown(otherGrammarsFor({ commands: [command], nouns }, book), words)).toBe(true);
-    expect(isKnown(otherGrammarsFor({ commands: ['affirm'], nouns: [] }, book), words)).toBe(false);
+    expect(accepts(known(rivalsFor({ commands: [command, 'sayAgain'], nouns }, book)), words.split(' '))).toBe(true);
+    expect(rivalsFor({ commands: ['affirm', 'negative'], nouns: ['stows'] }, book)).toEqual([]);
   });
 
   // Else these would stand against the legal numbers that they are near to.
-  it.each(['forty two oh inches', 'three zero oh five millimetres', 'four two six inches', 'fower two six one stows'])(
-    '"%s" is left to the grammar',
-    (words) => {
-      const legal = { commands: ['measured', 'count'], nouns: ['stows'] } as const;
-      expect(isKnown(otherGrammarsFor(legal, book), words)).toBe(false);
-    },
-  );
+  it.each(['fower two six one stows', 'three oh five two stows', 'finding tree'])('"%s" is none', (words) => {
+    const legal = { commands: ['measured', 'count', 'finding'], nouns: ['stows'] } as const;
+    expect(accepts(known(rivalsFor(legal, book)), words.split(' '))).toBe(false);
+  });
+
+  it('rare words are dear in them, as they are in the grammar', () => {
+    const legal = { commands: ['measured'], nouns: [] } as const;
+    const { costs } = known(rivalsFor(legal, book));
+    expect([...costs.keys()].sort()).toEqual(['fife', 'fower', 'niner', 'oh', 'tree']);
+    expect([...known([book.jsgfFor(legal, null).jsgf]).costs].sort()).toEqual([...costs].sort());
+  });
 
   it('a count of nothing is no number', () => {
-    expect(otherGrammarsFor({ commands: ['count'], nouns: [] }, book).length).toBe(1);
+    expect(rivalsFor({ commands: ['count'], nouns: [] }, book)).toEqual([]);
   });
 
   it.each(['four and five', 'four stows and', 'inches'])('"%s" is none', (words) => {
-    expect(isKnown(otherGrammarsFor({ commands: ['measured'], nouns: [] }, book), words)).toBe(false);
+    expect(accepts(known(rivalsFor({ commands: ['measured'], nouns: [] }, book)), words.split(' '))).toBe(false);
   });
 });

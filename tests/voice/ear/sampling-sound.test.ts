@@ -17,7 +17,7 @@ describe.skipIf(!isModelThere)('a sample of real sound', () => {
     const sample = async (text: string) => {
       const wanted = ['#JSGF V1.0; grammar sample; public <words> = stage complete;'];
       const { samples } = await renderVoice('slt', text);
-      return listener.decide({ wanted, others: [], lowRisk: [], isSampled: true }, withRoom(samples));
+      return listener.decide({ wanted, others: [], rivals: [], lowRisk: [], isSampled: true }, withRoom(samples));
     };
     const right = await sample('Stage complete.');
     expect(right.verdicts).toEqual([{ kind: 'match', words: 'stage complete' }]);

@@ -63,7 +63,11 @@ const node = fc.letrec<{ node: JsgfNode; leaf: JsgfNode }>((tie) => ({
     { maxDepth: 4, depthIdentifier: 'tree' },
     tie('leaf'),
     fc.array(tie('node'), { minLength: 1, maxLength: 3 }).map((items): JsgfNode => ({ kind: 'sequence', items })),
-    fc.array(tie('node'), { minLength: 1, maxLength: 3 }).map((items): JsgfNode => ({ kind: 'choice', items })),
+    fc.array(tie('node'), { minLength: 1, maxLength: 3 }).map((items): JsgfNode => ({
+      kind: 'choice',
+      items,
+      weights: items.map(() => null),
+    })),
     fc.tuple(fc.constantFrom('optional', 'any', 'many'), tie('node')).map(([kind, item]): JsgfNode => ({ kind, item })),
   ),
 })).node;
@@ -142,18 +146,43 @@ describe('the network of an automaton', () => {
   });
 
   it.each(['one', 'one two', 'one two three', 'two one'])('makes "%s" dearer and no other phrase', (phrase) => {
-    const costs = costsOf(networkOf(some, COSTS, { words: phrase.split(' '), cost: 7 }));
+    const costs = costsOf(networkOf(some, COSTS, { handicap: { words: phrase.split(' '), cost: 7 } }));
     expect([...costs.keys()].sort()).toEqual(phrasesOf(some));
     for (const [said, cost] of costs) expect([said, cost]).toEqual([said, plain(said) + (said === phrase ? 7 : 0)]);
   });
 
   it('a handicap on what is no phrase changes nothing', () => {
-    const costs = costsOf(networkOf(some, null, { words: ['one', 'three'], cost: 7 }));
+    const costs = costsOf(networkOf(some, null, { handicap: { words: ['one', 'three'], cost: 7 } }));
     expect(costs).toEqual(costsOf(networkOf(some, null)));
   });
 
+  it('lets rivals stand apart, each dearer than the phrases, and no phrase dearer for them', () => {
+    const rivals = { automaton: automaton('public <b> = four+ | two one;'), cost: 9 };
+    const costs = costsOf(networkOf(some, COSTS, { rivals }));
+    for (const said of phrasesOf(some)) expect([said, costs.get(said)]).toEqual([said, plain(said)]);
+    for (const said of ['four', 'four four']) expect([said, costs.get(said)]).toEqual([said, plain(said) + 9]);
+  });
+
+  it('a phrase that is a rival too, and dearer than that, costs what the rival costs', () => {
+    const rivals = { automaton: automaton('public <b> = two one;'), cost: 9 };
+    const handicap = { words: ['two', 'one'], cost: 20 };
+    expect(costsOf(networkOf(some, COSTS, { handicap, rivals })).get('two one')).toBe(plain('two one') + 9);
+  });
+
+  it('makes rare words dearer wherever they stand', () => {
+    const rare = automaton('public <a> = (/10/ two | /1/ too) (/10/ two | /1/ too) | three;');
+    const [low, high] = [plain('two two'), rare.costs.get('too') ?? 0];
+    expect(high).toBeCloseTo(14.97, 2);
+    for (const trial of [{}, { handicap: { words: ['two', 'too'], cost: 4 } }]) {
+      const more = 'handicap' in trial ? 4 : 0;
+      const costs = costsOf(networkOf(rare, COSTS, trial));
+      const expected = [low, low + high + more, low + high, low + 2 * high, WORD_COST];
+      expect(['two two', 'two too', 'too two', 'too too', 'three'].map((said) => costs.get(said))).toEqual(expected);
+    }
+  });
+
   it('never lets the loop be entered for less than it costs', () => {
-    const network = networkOf(some, { alone: 5, after: 6, phone: 1 }, { words: ['one'], cost: 2 });
+    const network = networkOf(some, { alone: 5, after: 6, phone: 1 }, { handicap: { words: ['one'], cost: 2 } });
     const into = network.arcs.filter(({ word }) => word !== null && isPhoneWord(word));
     expect(new Set(into.map(({ from, to, cost }) => `${from === to ? 'within' : 'into'} ${cost}`))).toEqual(
       new Set(['into 5', 'into 6', 'within 1']),

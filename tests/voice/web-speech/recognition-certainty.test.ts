@@ -34,9 +34,9 @@ describe('certainty', () => {
   });
 
   it('in noise asks more of a short word than of a long one', () => {
-    const costs = [2, 5, 6, 8, 12].map((phones) => proofFor(SOME, NOISY_SNR, phones).loop.alone);
+    const costs = [2, 5, 6, 8, 12].map((phones) => proofFor(SOME, NOISY_SNR, phones).alone);
     expect(costs).toEqual([80, 80, 100, 140, 160]);
-    expect([5, 6, 12].map((phones) => proofFor(SOME, LOUDEST_SNR, phones).loop.alone)).toEqual([60, 80, 160]);
+    expect([5, 6, 12].map((phones) => proofFor(SOME, LOUDEST_SNR, phones).alone)).toEqual([60, 80, 160]);
   });
 
   it('asks for a greater lead the louder the room is, and no more below the worst', () => {
@@ -47,7 +47,7 @@ describe('certainty', () => {
   it.each(RISKS)('never finds less than it then proves (%s risk)', (risk) => {
     for (let snr = 0; snr <= 40; snr += 1) {
       for (let phones = 0; phones <= 14; phones += 1) {
-        expect(findingFor(snr).alone).toBeGreaterThanOrEqual(proofFor(THRESHOLDS[risk], snr, phones).loop.alone);
+        expect(findingFor(snr).alone).toBeGreaterThanOrEqual(proofFor(THRESHOLDS[risk], snr, phones).alone);
       }
     }
   });
@@ -58,7 +58,7 @@ describe('the thresholds in force', () => {
     for (let snr = 0; snr <= 40; snr += 1) {
       for (const phones of [2, 5, 8, 12]) {
         const [low, high] = [proofFor(THRESHOLDS.low, snr, phones), proofFor(THRESHOLDS.high, snr, phones)];
-        expect(high.loop.alone).toBeLessThanOrEqual(low.loop.alone);
+        expect(high.alone).toBeLessThanOrEqual(low.alone);
         expect(high.lead).toBeGreaterThanOrEqual(low.lead);
       }
     }
@@ -74,16 +74,23 @@ describe('the thresholds in force', () => {
       true,
       true,
     ]);
-    expect(high.noisyAloneMax).toBe(160);
+    expect(high.noisyAloneMax).toBe(125);
   });
 
   it('come with where they come from: command, date, split, rule and counts', () => {
     expect(data).toMatchObject({ madeBy: 'npm run calibrate', date: expect.stringMatching(/^\d{4}-\d\d-\d\d$/) });
     for (const risk of RISKS) {
+      const all = { commands: 0, wrong: 0, others: 0, falselyAccepted: 0 };
       for (const { commands, wrong, others, falselyAccepted } of Object.values(data.counts[risk])) {
-        expect([wrong, falselyAccepted]).toEqual([0, 0]);
+        all.commands += commands;
+        all.wrong += wrong;
+        all.others += others;
+        all.falselyAccepted += falselyAccepted;
         expect(Math.min(commands, others)).toBeGreaterThan(20);
       }
+      // The aims: 0.5 % wrong, 0.3 % of other speech taken for a command.
+      expect(all.wrong / all.commands).toBeLessThanOrEqual(0.005);
+      expect(all.falselyAccepted / all.others).toBeLessThanOrEqual(0.003);
     }
   });
 });
@@ -98,17 +105,17 @@ describe('what a second ear says', () => {
 
   it('adds to the engine’s margins: for the phrase it eases both, against it it hardens both', () => {
     const [eased, hardened] = [supportedBy(plain, 20, finding), supportedBy(plain, -20, finding)];
-    expect([eased.loop.alone, eased.lead]).toEqual([100, 15]);
-    expect([hardened.loop.alone, hardened.lead]).toEqual([60, 35]);
+    expect([eased.alone, eased.lead]).toEqual([100, 15]);
+    expect([hardened.alone, hardened.lead]).toEqual([60, 35]);
   });
 
   it('however much it is, the phrase must be as good as the search that found it, and lead', () => {
     fc.assert(
       fc.property(fc.double({ min: -1e6, max: 1e6, noNaN: true }), fc.integer({ min: 0, max: 40 }), (support, snr) => {
         for (const risk of RISKS) {
-          const { loop, lead } = supportedBy(proofFor(THRESHOLDS[risk], snr, 3), support, findingFor(snr));
-          expect(loop.alone).toBeLessThanOrEqual(findingFor(snr).alone);
-          expect(loop.alone).toBeGreaterThan(0);
+          const { alone, lead } = supportedBy(proofFor(THRESHOLDS[risk], snr, 3), support, findingFor(snr));
+          expect(alone).toBeLessThanOrEqual(findingFor(snr).alone);
+          expect(alone).toBeGreaterThan(0);
           expect(lead).toBeGreaterThan(0);
         }
       }),

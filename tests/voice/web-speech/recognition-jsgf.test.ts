@@ -13,7 +13,7 @@ const word = (text: string) => ({ kind: 'word', word: text });
 describe('reading', () => {
   it.each([
     ['words in a row', 'stand by', { kind: 'sequence', items: [word('stand'), word('by')] }],
-    ['alternatives', 'one | two', { kind: 'choice', items: [word('one'), word('two')] }],
+    ['alternatives', 'one | two', { kind: 'choice', items: [word('one'), word('two')], weights: [null, null] }],
     ['a rule', '<other>', { kind: 'rule', name: 'other' }],
     ['an option', '[the]', { kind: 'optional', item: word('the') }],
     [
@@ -30,12 +30,15 @@ describe('reading', () => {
     [
       'a group',
       '(one | two) three',
-      { kind: 'sequence', items: [{ kind: 'choice', items: [word('one'), word('two')] }, word('three')] },
+      {
+        kind: 'sequence',
+        items: [{ kind: 'choice', items: [word('one'), word('two')], weights: [null, null] }, word('three')],
+      },
     ],
     [
-      'weights and tags, which are read over',
-      '/0.5/ one {a \\} b} | /1e-3/ two',
-      { kind: 'choice', items: [word('one'), word('two')] },
+      'weights, and tags, which are read over',
+      '/0.5/ one {a \\} b} | /1e-3/ two | three',
+      { kind: 'choice', items: [word('one'), word('two'), word('three')], weights: [0.5, 0.001, null] },
     ],
     ['quoted words', '"stand by"', { kind: 'sequence', items: [word('stand'), word('by')] }],
     ['comments', 'one // no\n /* two */', word('one')],

@@ -1,82 +1,14 @@
 /** The listener over an engine that is told what to find: what is told, what is dropped, and when. */
 import { describe, expect, it } from 'vitest';
 import { hiss } from '../../audio/hiss';
-import { ok, refused } from '../../../src/domain/result';
 import type { Decoding } from '../../../src/voice/web-speech/recognition-decoding';
 import { isPlausible, readDecoding } from '../../../src/voice/web-speech/recognition-decoding';
 import { THRESHOLDS } from '../../../src/voice/web-speech/recognition-certainty';
-import type { RecognitionEngine } from '../../../src/voice/web-speech/recognition-engine';
 import type { Grammars, ListenerEvent } from '../../../src/voice/web-speech/recognition-listener';
 import { RecognitionListener } from '../../../src/voice/web-speech/recognition-listener';
 import { featuresOf } from '../../../src/voice/second-ear/features';
 import type { VoiceSample } from '../../../src/voice/voice-sample';
-import type { Network } from '../../../src/voice/web-speech/recognition-network';
-
-const SECOND = 16_000;
-const WANTED = ['#JSGF V1.0; grammar test; public <a> = stand by | say again;'];
-const OTHERS = ['#JSGF V1.0; grammar test; public <a> = stand down;'];
-const PHRASES = { wanted: WANTED, others: OTHERS, lowRisk: [] };
-const found = (words: string, other = false): Decoding => ({
-  words: words === '' ? [] : words.split(' '),
-  other,
-  segments: [],
-  score: 0,
-  frames: 100,
-});
-
-const segment = (word: string, first: number, last: number, phones: number) => ({ word, first, last, phones });
-
-/** Finds what it is told, one for each decoding; the last one again and again. */
-class FakeEngine implements RecognitionEngine {
-  readonly networks: Network[] = [];
-  decoded = 0;
-  constructor(
-    private readonly finds: readonly (Decoding | null)[],
-    private readonly unknown = '',
-  ) {}
-
-  use(network: Network) {
-    if (network.arcs.some(({ word }) => word === this.unknown))
-      return refused('unknown-word' as const, `no "${this.unknown}"`);
-    this.networks.push(network);
-    return ok(undefined);
-  }
-
-  decode(): Decoding | null {
-    this.decoded += 1;
-    return this.finds[Math.min(this.decoded, this.finds.length) - 1] ?? null;
-  }
-
-  dispose(): void {}
-}
-
-const speech = (seconds: number) =>
-  Float32Array.from({ length: seconds * SECOND }, (_, at) => 0.3 * Math.sin(at * 1.3));
-const silence = (seconds: number) => new Float32Array(seconds * SECOND);
-
-function rig(...finds: (Decoding | null)[]) {
-  const engine = new FakeEngine(finds);
-  const events: ListenerEvent[] = [];
-  const listener = new RecognitionListener(engine, (event) => events.push(event));
-  let at = 0;
-  const hear = (...parts: Float32Array[]): void => {
-    for (const part of parts) {
-      for (let start = 0; start < part.length; start += 320) {
-        const samples = part.slice(start, start + 320);
-        listener.push({ at, samples });
-        at += samples.length;
-      }
-    }
-  };
-  return {
-    engine,
-    listener,
-    events,
-    hear,
-    skip: (samples: number) => (at += samples),
-    finals: () => events.flatMap((event) => (event.kind === 'final' ? [event.verdict] : [])),
-  };
-}
+import { FakeEngine, found, OTHERS, PHRASES, rig, SECOND, segment, silence, speech, WANTED } from './listener-rig';
 
 describe('a command', () => {
   it('is told in order, and decided before its pause is over', () => {
@@ -227,7 +159,7 @@ describe('risk', () => {
   const loopCost = (lowRisk: readonly string[]): number | undefined => {
     const engine = new FakeEngine([found('stand by')]);
     const listener = new RecognitionListener(engine, () => undefined, thresholds);
-    listener.open({ wanted: WANTED, others: OTHERS, lowRisk }, 0);
+    listener.open({ wanted: WANTED, others: OTHERS, rivals: [], lowRisk }, 0);
     const sound = [...silence(0.5), ...speech(0.6), ...silence(0.6)];
     for (let at = 0; at < sound.length; at += 320) {
       listener.push({ at, samples: Float32Array.from(sound.slice(at, at + 320)) });
@@ -237,12 +169,12 @@ describe('risk', () => {
   };
 
   it('decides how sure the ear must be of the phrase that was found', () => {
-    expect(loopCost([])).toBe(90);
-    expect(loopCost(['#JSGF V1.0; grammar test; public <a> = stand by;'])).toBe(120);
+    expect(loopCost([])).toBe(90 + thresholds.high.quietLead);
+    expect(loopCost(['#JSGF V1.0; grammar test; public <a> = stand by;'])).toBe(120 + thresholds.low.quietLead);
   });
 
   it('of another phrase of the vocabulary changes nothing', () => {
-    expect(loopCost(['#JSGF V1.0; grammar test; public <a> = say again;'])).toBe(90);
+    expect(loopCost(['#JSGF V1.0; grammar test; public <a> = say again;'])).toBe(90 + thresholds.high.quietLead);
   });
 
   it('that is declared in a grammar which cannot be used is refused with it', () => {
@@ -275,10 +207,11 @@ describe('a voice that is known', () => {
     made.hear(silence(0.5), speech(0.6), silence(0.6));
     return made;
   };
-  const loopCost = ({ engine }: ReturnType<typeof hearWith>): number => {
+  const distance = (made: ReturnType<typeof hearWith>): number => {
+    const { engine } = made;
     const proof = engine.networks[1];
     const cost = proof?.arcs.find(({ from, word }) => from === proof.start && word?.startsWith('phone_'))?.cost;
-    return cost ?? Number.NaN;
+    return (cost ?? Number.NaN) - lead(made);
   };
   const plain = THRESHOLDS.high.quietAlone;
 
@@ -293,8 +226,8 @@ describe('a voice that is known', () => {
     expect(lead(none)).toBe(THRESHOLDS.high.quietLead);
     expect(lead(own)).toBeLessThan(lead(none));
     expect(lead(other)).toBeGreaterThan(lead(none));
-    expect(loopCost(own)).toBe(plain);
-    expect(loopCost(other)).toBeLessThan(plain);
+    expect(distance(own)).toBe(plain);
+    expect(distance(other)).toBeLessThan(plain);
   });
 
   it('changes nothing where none is known any more, or too little', () => {
@@ -302,8 +235,10 @@ describe('a voice that is known', () => {
     made.listener.know([]);
     made.hear(speech(0.6), silence(0.6));
     const [, , , again] = made.engine.networks;
-    expect(again?.arcs.find(({ from, word }) => from === again.start && word?.startsWith('phone_'))?.cost).toBe(plain);
-    expect(loopCost(hearWith([]))).toBe(plain);
+    expect(again?.arcs.find(({ from, word }) => from === again.start && word?.startsWith('phone_'))?.cost).toBe(
+      plain + THRESHOLDS.high.quietLead,
+    );
+    expect(distance(hearWith([]))).toBe(plain);
     expect(hearWith(samplesFor('affirm').slice(0, 3)).engine.networks).toEqual(hearWith([]).engine.networks);
   });
 
@@ -321,7 +256,7 @@ describe('a voice that is known', () => {
   });
 
   it('has no say in whether a new sample is one', () => {
-    expect(loopCost(hearWith(samplesFor('affirm'), true))).toBe(plain);
+    expect(distance(hearWith(samplesFor('affirm'), true))).toBe(plain);
   });
 });
 
@@ -383,7 +318,7 @@ describe('a loud room', () => {
     const spoken = { ...found('stand by'), segments: [segment('stand', 30, 60, 5), segment('by', 61, 80, 4)] };
     const costWith = (rule: string): number | undefined => {
       const wanted = [`#JSGF V1.0; grammar test; public <a> = ${rule};`];
-      const proof = run(14, spoken, { wanted, others: [], lowRisk: [] }).engine.networks[2];
+      const proof = run(14, spoken, { wanted, others: [], rivals: [], lowRisk: [] }).engine.networks[2];
       return proof?.arcs.find(({ from, word }) => from === proof.start && word?.startsWith('phone_'))?.cost;
     };
     const [fixed = 0, slot = 0] = [costWith('stand by'), costWith('stand (by | a | b | c | d | e | f)')];
@@ -407,7 +342,10 @@ describe('grammars that cannot be used', () => {
     const events: ListenerEvent[] = [];
     const listener = new RecognitionListener(engine, (event) => events.push(event));
     expect(listener.open(PHRASES, 0).ok).toBe(true);
-    expect(listener.open({ wanted: [text], others: [], lowRisk: [] }, 0)).toMatchObject({ ok: false, reason });
+    expect(listener.open({ wanted: [text], others: [], rivals: [], lowRisk: [] }, 0)).toMatchObject({
+      ok: false,
+      reason,
+    });
     for (let at = 0; at < 2 * SECOND; at += 320) {
       listener.push({ at, samples: at < SECOND ? speech(0.02) : silence(0.02) });
     }

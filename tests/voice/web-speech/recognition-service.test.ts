@@ -7,7 +7,7 @@ import type { RecogniserWorker, SessionEvent } from '../../../src/voice/web-spee
 import { createRecognitionService } from '../../../src/voice/web-speech/recognition-service';
 import { settle } from './fake-service';
 
-const A = { wanted: ['a'], others: ['b'], lowRisk: [] };
+const A = { wanted: ['a'], others: ['b'], rivals: [], lowRisk: [] };
 
 class FakeWorker implements RecogniserWorker {
   readonly orders: RecogniserOrder[] = [];

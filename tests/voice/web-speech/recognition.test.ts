@@ -140,6 +140,7 @@ describe('attributes', () => {
     expect(service.opened[0]?.grammars).toEqual({
       wanted: ['#JSGF V1.0; grammar phrases; public <phrase> = call the inspector;'],
       others: [],
+      rivals: [],
       lowRisk: [],
     });
   });

@@ -22,7 +22,7 @@ export function readEnrolment(
   for (const { wav, text, speaker } of readJsonRows(file, rowSchema, '"wav", "text" and "speaker"')) {
     const words = spoken(text);
     const wanted = [`#JSGF V1.0; grammar sample; public <words> = ${words};`];
-    const grammars = { wanted, others: [], lowRisk: [], isSampled: true } as const;
+    const grammars = { wanted, others: [], rivals: [], lowRisk: [], isSampled: true } as const;
     const [features] = listener.decide(grammars, withRoom(read(join(dirname(file), wav)))).features;
     const known = bySpeaker.get(speaker) ?? [];
     if (features !== undefined) known.push({ words, features });
