@@ -18,7 +18,7 @@ import { SUPPORT_MAX, TEMPLATE_WEIGHT, THRESHOLDS } from '../voice/web-speech/re
 import { parseJsgf } from '../voice/web-speech/recognition-jsgf';
 import { readSound } from './bench/speech';
 import { shareOf } from './bench/speech/interval';
-import { mixNoise } from './bench/speech/noise';
+import { soundIn } from './bench/voices/conditions';
 import type { Counts, Trial } from './calibrate/choose';
 import { countTrials } from './calibrate/choose';
 import type { CutWord, SpeakerSet } from './calibrate/cut-words';
@@ -27,7 +27,7 @@ import { EnrolledMeter } from './calibrate/enrolled-meter';
 import { onlyUtterance } from './calibrate/utterances-in';
 import { fingerprintOf } from './calibrate/fingerprint';
 import { heldOutOf, SPLIT_RULE } from './calibrate/split';
-import { OPEN_SECONDS, openNodeEngine, withRoom } from './hear';
+import { openNodeEngine, withRoom } from './hear';
 import { readJsonRows } from './json-rows';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
@@ -65,7 +65,7 @@ interface Heard {
 
 const sounds = new Map<string, Float32Array>();
 /** `file` is named from the folder of recorded speech. */
-function soundIn(file: string): Float32Array {
+function recorded(file: string): Float32Array {
   const known = sounds.get(file) ?? readSound(join(SHARED, 'speech', file));
   sounds.set(file, known);
   return known;
@@ -73,7 +73,7 @@ function soundIn(file: string): Float32Array {
 
 function earOf(set: SpeakerSet): SecondEar | null {
   const samples = set.templates.map((word) => {
-    const utterance = onlyUtterance(withRoom(soundOf(word, soundIn(`an4/${word.wav}`))));
+    const utterance = onlyUtterance(withRoom(soundOf(word, recorded(`an4/${word.wav}`))));
     return { words: word.word, features: utterance === null ? new Float32Array(0) : featuresOf(utterance) };
   });
   return templateEarOf(samples);
@@ -86,10 +86,9 @@ function hearAll(meter: EnrolledMeter, set: SpeakerSet, seed: number): readonly 
   return [...said(set.tests, true), ...said(set.others, false)].flatMap(({ word, isCommand }, index) =>
     CONDITIONS.map(({ name, noise }): Heard => {
       const make = (): Float32Array => {
-        const quiet = withRoom(soundOf(word, soundIn(`an4/${word.wav}`)), OPEN_SECONDS);
-        if (noise === null) return quiet;
-        const background = soundIn(`noise/${noise}.wav`);
-        return mixNoise(quiet, background, SNR, SEED * 100_003 + seed + index + 1);
+        const background = noise === null ? null : recorded(`noise/${noise}.wav`);
+        const speech = soundOf(word, recorded(`an4/${word.wav}`));
+        return soundIn({ noise: background, snr: SNR }, speech, SEED * 100_003 + seed + index + 1);
       };
       const found = meter.measure(`${name} ${word.wav} ${word.place}`, make, ear);
       return { condition: name, said: isCommand ? word.word : null, found };
@@ -151,7 +150,7 @@ async function main(): Promise<void> {
   const rows = readJsonRows(join(SHARED, 'speech/an4/utterances.jsonl'), rowSchema, '"wav", "text" and "speaker"');
   const { engine, modelKind } = await openNodeEngine(ROOT);
   if (modelKind !== '16k') throw new Error('The 16 kHz model is not here: run "npm start" once, which fetches it.');
-  const words = rows.flatMap((row, index) => wordsOf(engine, row, index, soundIn(`an4/${row.wav}`)));
+  const words = rows.flatMap((row, index) => wordsOf(engine, row, index, recorded(`an4/${row.wav}`)));
   const grammar = parseJsgf(`#JSGF V1.0; grammar words; public <word> = ${VOCABULARY.join(' | ')};`);
   const automaton = grammar.ok ? automatonOf([grammar.value]) : grammar;
   if (!automaton.ok) throw new Error(automaton.detail);

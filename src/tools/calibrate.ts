@@ -19,21 +19,20 @@ import { DEAF_SNR, proofFor, THRESHOLDS } from '../voice/web-speech/recognition-
 import { parseJsgf } from '../voice/web-speech/recognition-jsgf';
 import { readSound } from './bench/speech';
 import { shareOf } from './bench/speech/interval';
-import { mixNoise } from './bench/speech/noise';
+import { NOISES, soundIn } from './bench/voices/conditions';
 import type { Candidate, Counts, Grid, Trial } from './calibrate/choose';
 import { choose, CHOICE_RULE, countTrials } from './calibrate/choose';
 import { fingerprintOf } from './calibrate/fingerprint';
 import type { Measured } from './calibrate/meter';
 import { Meter } from './calibrate/meter';
 import { heldOutOf, SPLIT_RULE } from './calibrate/split';
-import { OPEN_SECONDS, openNodeEngine, withRoom } from './hear';
+import { openNodeEngine } from './hear';
 import { readJsonRows } from './json-rows';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 const SHARED = process.env['STOWCALL_SHARED'] ?? join(ROOT, '../shared');
 const EAR = join(ROOT, 'src/voice/web-speech');
 const COMMANDS = ['yes', 'no', 'repeat', 'stop', 'help', 'start', 'go'];
-const NOISES = ['exercise_bike', 'pink_noise', 'running_tap'];
 const SNRS = [12, 6];
 /** Other stretches of noise than in any bench that is left at its own seed; commands are said in each, others in the first. */
 const SEEDS = [7, 23, 41];
@@ -97,10 +96,8 @@ function measureAll(meter: Meter, rows: readonly Row[]): readonly Heard[] {
       const said = COMMANDS.includes(text) ? text : null;
       const seeds = background === null || said === null ? SEEDS.slice(0, 1) : SEEDS;
       return seeds.map((seed) => {
-        const make = (): Float32Array => {
-          const sound = withRoom(readSound(join(SHARED, 'speech/an4', wav)), OPEN_SECONDS);
-          return background === null ? sound : mixNoise(sound, background, snr, seed * 100_003 + index);
-        };
+        const make = (): Float32Array =>
+          soundIn({ noise: background, snr }, readSound(join(SHARED, 'speech/an4', wav)), seed * 100_003 + index);
         return { condition: name, said, utterances: meter.measure(`${name} ${seed} ${wav}`, make) };
       });
     });

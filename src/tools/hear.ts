@@ -5,8 +5,7 @@ import { join } from 'node:path';
 import { loadPhraseBook, type PhraseBook } from '../voice/grammar/phrase-book';
 import { heardFrom } from '../voice/heard';
 import type { Heard, Vocabulary } from '../voice/hearing';
-import { lowRiskOf } from '../voice/low-risk';
-import { othersOf, rivalsFor } from '../voice/near-words';
+import { grammarsFor } from '../voice/grammars-for';
 import type { VoiceSample } from '../voice/voice-sample';
 import { ENDPOINTER } from '../voice/web-speech/recognition-endpointer';
 import type { RecognitionEngine } from '../voice/web-speech/recognition-engine';
@@ -122,7 +121,7 @@ export async function openNodeEar(root: string, wish: 'fetched' | '8k' = 'fetche
   const listener = await openNodeListener(root, wish);
   const phraseBook = readPhraseBook(root);
   const hearInRoom = (vocabulary: Vocabulary, sound: Float32Array): Hearing => {
-    const { verdicts, ...times } = listener.decide(grammarsOf(phraseBook, vocabulary), sound);
+    const { verdicts, ...times } = listener.decide(grammarsFor(vocabulary, phraseBook), sound);
     const heardOf = (verdict: Verdict): Heard =>
       heardFrom(readingsOf(verdict), vocabulary, phraseBook, times.msToDecision);
     return { ...times, heard: verdicts.map(heardOf) };
@@ -133,16 +132,6 @@ export async function openNodeEar(root: string, wish: 'fetched' | '8k' = 'fetche
     hear: (vocabulary, samples) => hearInRoom(vocabulary, withRoom(samples)),
     hearInRoom,
     dispose: () => listener.dispose(),
-  };
-}
-
-function grammarsOf(book: PhraseBook, vocabulary: Vocabulary): Grammars {
-  const lowRisk = lowRiskOf(vocabulary, book);
-  return {
-    wanted: [book.jsgfFor(vocabulary, null).jsgf],
-    others: [book.jsgfFor(othersOf(vocabulary), null).jsgf],
-    rivals: rivalsFor(vocabulary, book),
-    lowRisk: lowRisk === null ? [] : [book.jsgfFor(lowRisk, null).jsgf],
   };
 }
 

@@ -9,8 +9,8 @@ import type { PhraseBook } from './grammar/phrase-book';
 import { heardFrom } from './heard';
 import type { EnrollingPort, SampleTrouble } from './enrolling';
 import type { Heard, HearingPort, HearingTrouble, Vocabulary } from './hearing';
-import { othersOf, rivalsFor } from './near-words';
-import { lowRiskOf } from './low-risk';
+import { grammarsFor } from './grammars-for';
+import { othersOf } from './near-words';
 import { openMicrophone } from './microphone/microphone';
 import type { Sampling } from './sampling';
 import { takeSample } from './sampling';
@@ -154,13 +154,11 @@ class Ear implements HearingPort, EnrollingPort {
     recognition.continuous = true;
     recognition.maxAlternatives = 2;
     recognition.guardMs = this.#guardMs();
-    recognition.grammars = new SpeechGrammarList();
-    recognition.grammars.addFromString(this.#phraseBook.jsgfFor(vocabulary, null).jsgf);
-    recognition.others = new SpeechGrammarList();
-    recognition.others.addFromString(this.#phraseBook.jsgfFor(othersOf(vocabulary), null).jsgf);
-    for (const jsgf of rivalsFor(vocabulary, this.#phraseBook)) recognition.rivals.addFromString(jsgf);
-    const lowRisk = lowRiskOf(vocabulary, this.#phraseBook);
-    if (lowRisk !== null) recognition.lowRisk.addFromString(this.#phraseBook.jsgfFor(lowRisk, null).jsgf);
+    const { wanted, others, rivals, lowRisk } = grammarsFor(vocabulary, this.#phraseBook);
+    recognition.grammars = listOf(wanted);
+    recognition.others = listOf(others);
+    recognition.rivals = listOf(rivals);
+    recognition.lowRisk = listOf(lowRisk);
     this.#hushed = false;
     this.#recognition = recognition;
     let end = 0;
@@ -201,4 +199,10 @@ class Ear implements HearingPort, EnrollingPort {
     this.#recognition = null;
     for (const listener of this.#troubles) listener(trouble, detail);
   }
+}
+
+function listOf(texts: readonly string[]): SpeechGrammarList {
+  const list = new SpeechGrammarList();
+  for (const text of texts) list.addFromString(text);
+  return list;
 }

@@ -59,3 +59,10 @@ export function reach(driver: PackDriver, place: string, choices: Partial<Autopi
   }
   throw new Error(`${place} is not reached: stands at ${taskKey(driver.task)}, ${driver.phase}`);
 }
+
+/** Sends the next hold back for rework with one of its findings. */
+export function sendBack(driver: PackDriver, finding: number): void {
+  reach(driver, 'inspecting');
+  driver.command({ name: 'returnHold' });
+  driver.command({ name: 'finding', number: finding });
+}

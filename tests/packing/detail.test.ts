@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Loft } from '../../src/domain/loft';
 import type { Hold } from '../../src/domain/procedure';
 import type { Detail } from '../../src/packing/view';
-import { reach } from './autopilot';
+import { reach, sendBack } from './autopilot';
 import { LOFT, SPRAT } from './fixture';
 import { PackDriver } from './pack-driver';
 
@@ -109,9 +109,7 @@ describe('the hold', () => {
     expect(detail(driver, 'hold').called).toBe(false);
     driver.command({ name: 'callInspector' });
     expect(detail(driver, 'hold').called).toBe(true);
-    reach(driver, 'inspecting');
-    driver.command({ name: 'returnHold' });
-    driver.command({ name: 'finding', number: 2 });
+    sendBack(driver, 2);
     reach(driver, 'restore:out:noseTie');
     reach(driver, 'hold:layout');
     expect(detail(driver, 'hold').called).toBe(false);
@@ -233,9 +231,7 @@ describe('the other screens', () => {
     const driver = at('stage:line');
     expect(driver.view.progress).toEqual({ done: 3, of: 8 });
     reach(driver, 'hold:stowing');
-    reach(driver, 'inspecting');
-    driver.command({ name: 'returnHold' });
-    driver.command({ name: 'finding', number: 2 });
+    sendBack(driver, 2);
     reach(driver, 'stage:line');
     expect(driver.view.progress).toEqual({ done: 3, of: 8 });
   });

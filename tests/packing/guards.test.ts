@@ -1,7 +1,7 @@
 /** Guards that a change of one word would open unseen: whose model counts, what is stored together, what is legal at the ends. */
 import { describe, expect, it } from 'vitest';
 import type { FactBody } from '../../src/domain/fact';
-import { reach } from './autopilot';
+import { reach, sendBack } from './autopilot';
 import { LOFT } from './fixture';
 import { PackDriver } from './pack-driver';
 
@@ -11,9 +11,7 @@ const kinds = (bodies: readonly { readonly body: FactBody }[]): readonly string[
 function standingAt(place: string): PackDriver {
   const driver = new PackDriver({ loft: LOFT });
   if (place === 'restore:out:noseTie') {
-    reach(driver, 'inspecting');
-    driver.command({ name: 'returnHold' });
-    driver.command({ name: 'finding', number: 2 });
+    sendBack(driver, 2);
   }
   if (place === 'stopped') {
     reach(driver, 'stage:lay');

@@ -1,7 +1,7 @@
 /** The log record of packs in which things went wrong and were put right. */
 import { describe, expect, it } from 'vitest';
 import type { LogRecord } from '../../src/domain/log-record';
-import { reach } from './autopilot';
+import { reach, sendBack } from './autopilot';
 import { LOFT } from './fixture';
 import { PackDriver } from './pack-driver';
 
@@ -10,6 +10,13 @@ function recordOf(driver: PackDriver): LogRecord {
   const { detail } = driver.view;
   if (detail.screen !== 'record') throw new Error(`no record at ${detail.screen}`);
   return detail.record;
+}
+
+/** Another packer goes on. */
+function handOver(driver: PackDriver, badge: string): void {
+  driver.command({ name: 'standBy' });
+  driver.badge(badge);
+  driver.command({ name: 'resume' });
 }
 
 describe('the log record', () => {
@@ -63,9 +70,7 @@ describe('the log record', () => {
     reach(driver, 'stage:rest');
     driver.command({ name: 'measured', value: 13, unit: 'in' });
     driver.command({ name: 'affirm' });
-    reach(driver, 'inspecting');
-    driver.command({ name: 'returnHold' });
-    driver.command({ name: 'finding', number: 1 });
+    sendBack(driver, 1);
     reach(driver, 'stage:stows');
     const record = recordOf(driver);
     expect(record.defects).toEqual([
@@ -77,9 +82,7 @@ describe('the log record', () => {
 
   it('counts a temporary item that went in twice as out twice', () => {
     const driver = new PackDriver({ loft: LOFT });
-    reach(driver, 'inspecting');
-    driver.command({ name: 'returnHold' });
-    driver.command({ name: 'finding', number: 2 });
+    sendBack(driver, 2);
     reach(driver, 'restore:out:noseTie');
     expect(recordOf(driver).temporaryItems).toEqual([{ name: 'nose tie', placed: 2, removed: 2 }]);
   });
@@ -87,26 +90,18 @@ describe('the log record', () => {
   it('names everyone who packed, the one who signs last, also after a hand-over and back', () => {
     const driver = new PackDriver({ loft: LOFT });
     reach(driver, 'stage:line');
-    const handOver = (badge: string): void => {
-      driver.command({ name: 'standBy' });
-      driver.badge(badge);
-      driver.command({ name: 'resume' });
-    };
-    handOver('B-ben');
-    handOver('B-ada');
+    handOver(driver, 'B-ben');
+    handOver(driver, 'B-ada');
     expect(driver.snapshot.context.state.packers).toEqual(['ada', 'ben']);
-    handOver('B-ben');
+    handOver(driver, 'B-ben');
     expect(recordOf(driver).packers.map(({ name }) => name)).toEqual(['Ada', 'Ben']);
   });
 
   it('names the one who signs last, also when that one began the pack', () => {
     const driver = new PackDriver({ loft: LOFT });
     reach(driver, 'stage:line');
-    for (const badge of ['B-ben', 'B-ada']) {
-      driver.command({ name: 'standBy' });
-      driver.badge(badge);
-      driver.command({ name: 'resume' });
-    }
+    handOver(driver, 'B-ben');
+    handOver(driver, 'B-ada');
     expect(recordOf(driver).packers.map(({ name }) => name)).toEqual(['Ben', 'Ada']);
   });
 

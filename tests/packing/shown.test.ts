@@ -1,7 +1,7 @@
 /** What a screen draws of the present task, and what a record tells: a wrong word there misleads. */
 import { describe, expect, it } from 'vitest';
 import { words } from '../../src/packing/words';
-import { reach } from './autopilot';
+import { reach, sendBack } from './autopilot';
 import { LOFT, SPRAT } from './fixture';
 import { PackDriver } from './pack-driver';
 
@@ -24,8 +24,7 @@ describe('a stage on the screen', () => {
 
   it('for an item that must come out before work goes back says so, and asks for nothing else', () => {
     const driver = at('inspecting');
-    driver.command({ name: 'returnHold' });
-    driver.command({ name: 'finding', number: 2 });
+    sendBack(driver, 2);
     reach(driver, 'restore:out:noseTie');
     expect(driver.view.detail).toMatchObject({
       screen: 'stage',
@@ -76,9 +75,7 @@ describe('a defect', () => {
     const driver = at('stage:rest');
     driver.command({ name: 'measured', value: 20, unit: 'in' });
     driver.command({ name: 'affirm' });
-    reach(driver, 'inspecting');
-    driver.command({ name: 'returnHold' });
-    driver.command({ name: 'finding', number: 2 });
+    sendBack(driver, 2);
     reach(driver, 'recorded');
     const signed = driver.facts.at(-1)?.body;
     if (signed?.kind !== 'signed') throw new Error('the pack is not signed');

@@ -14,7 +14,7 @@ import { parseWav } from '../../voice/web-speech/flite-wav';
 import { SAMPLE_RATE } from '../../voice/web-speech/recognition-engine';
 import type { Verdict } from '../../voice/web-speech/recognition-verdict';
 import type { NodeListener } from '../hear';
-import { OPEN_SECONDS, openNodeListener, readingsOf, withRoom } from '../hear';
+import { openNodeListener, readingsOf } from '../hear';
 import { readJsonRows } from '../json-rows';
 import { percentile } from './append';
 import { heldOutOf } from '../calibrate/split';
@@ -22,7 +22,7 @@ import type { VoiceSample } from '../../voice/voice-sample';
 import type { AnyGrammar } from './speech/any-grammar';
 import { readAnyGrammar } from './speech/any-grammar';
 import { readEnrolment } from './speech/enrolment';
-import { mixNoise } from './speech/noise';
+import { soundIn } from './voices/conditions';
 import type { Counted, Outcome } from './speech/tally';
 import { countOutcomes } from './speech/tally';
 
@@ -90,8 +90,8 @@ export function benchSpeech(
   let seconds = 0;
   const outcomes = spoken.map(({ wav, text, samples, voice = [] }, index): Outcome => {
     listener.know(voice);
-    const quiet = withRoom(samples, OPEN_SECONDS);
-    const sound = noise === null ? quiet : mixNoise(quiet, noise.samples, noise.snr, noise.seed * 100_003 + index);
+    const { samples: background = null, snr = 0, seed = 0 } = noise ?? {};
+    const sound = soundIn({ noise: background, snr }, samples, seed * 100_003 + index);
     const lowRisk = grammar.lowRiskJsgf === null ? [] : [grammar.lowRiskJsgf];
     const decided = listener.decide({ wanted: [grammar.jsgf], others: [], rivals: [], lowRisk }, sound);
     times.push(decided.msToDecision);

@@ -83,9 +83,9 @@ export class RecognitionListener {
     if (!wanted.ok) return wanted;
     const all = grammars.others.length === 0 ? wanted : this.#automatonOf([...grammars.wanted, ...grammars.others]);
     if (!all.ok) return all;
-    const lowRisk = grammars.lowRisk.length === 0 ? ok(null) : this.#automatonOf(grammars.lowRisk);
+    const lowRisk = this.#automatonIn(grammars.lowRisk);
     if (!lowRisk.ok) return lowRisk;
-    const rivals = grammars.rivals.length === 0 ? ok(null) : this.#automatonOf(grammars.rivals);
+    const rivals = this.#automatonIn(grammars.rivals);
     if (!rivals.ok) return rivals;
     // The first sample of a stream: a microphone that was not heard before.
     if (from === 0) this.#room = new Room();
@@ -104,6 +104,11 @@ export class RecognitionListener {
       this.#next = null;
     }
     return used;
+  }
+
+  /** Of grammars that may be none at all. */
+  #automatonIn(texts: readonly string[]): Result<Automaton | null, 'bad-grammar'> {
+    return texts.length === 0 ? ok(null) : this.#automatonOf(texts);
   }
 
   /** The kiosk comes back to the same vocabularies again and again, and making an automaton takes a while. */

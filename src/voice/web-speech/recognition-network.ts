@@ -78,10 +78,7 @@ export function networkOf(automaton: Automaton, costs: LoopCosts | null, trial: 
     arcs.push({ from, to: end, word: null, cost });
     if (costs !== null) arcs.push({ from, to: after, word: null, cost });
   };
-  for (const [from, ways] of automaton.ways.entries()) {
-    for (const [word, to] of ways) arcs.push({ from, to, word, cost: costOf(automaton, word) });
-    if (automaton.accepting[from] === true) accept(from, 0);
-  }
+  addPhrases(automaton, (at) => at, { arcs, state, accept });
   const start = handicap === null ? 0 : handicapped(automaton, handicap, { arcs, state, accept });
   if (rivals !== null) addRivals(rivals, start, { arcs, state, accept });
   if (costs !== null) {
@@ -105,17 +102,22 @@ function costOf({ costs }: Automaton, word: string): number {
   return WORD_COST + (costs.get(word) ?? 0);
 }
 
-/** They begin where the phrases do. */
-function addRivals({ automaton, cost }: Rivals, start: number, { arcs, state, accept }: Writing): void {
-  const { ways, accepting } = automaton;
-  const places = ways.map(() => state());
-  const place = (at: number): number => places[at] ?? start;
-  for (const [word, to] of ways[0] ?? [])
-    arcs.push({ from: start, to: place(to), word, cost: cost + costOf(automaton, word) });
-  for (const [from, out] of ways.entries()) {
-    for (const [word, to] of out) arcs.push({ from: place(from), to: place(to), word, cost: costOf(automaton, word) });
-    if (accepting[from] === true) accept(place(from), 0);
+/** All phrases of an automaton, each state of it at its place. */
+function addPhrases(automaton: Automaton, place: (at: number) => number, { arcs, accept }: Writing): void {
+  for (const [from, ways] of automaton.ways.entries()) {
+    for (const [word, to] of ways) arcs.push({ from: place(from), to: place(to), word, cost: costOf(automaton, word) });
+    if (automaton.accepting[from] === true) accept(place(from), 0);
   }
+}
+
+/** They begin where the phrases do. */
+function addRivals({ automaton, cost }: Rivals, start: number, writing: Writing): void {
+  const places = automaton.ways.map(() => writing.state());
+  const place = (at: number): number => places[at] ?? start;
+  for (const [word, to] of automaton.ways[0] ?? []) {
+    writing.arcs.push({ from: start, to: place(to), word, cost: cost + costOf(automaton, word) });
+  }
+  addPhrases(automaton, place, writing);
 }
 
 /** A track of copies along the phrase: it leads into the phrases at the first other word, and at its end it costs. */

@@ -3,7 +3,6 @@ import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { ok } from '../../../src/domain/result';
 import type { Trial } from '../../../src/tools/calibrate/choose';
 import { choose, countTrials } from '../../../src/tools/calibrate/choose';
 import { Meter } from '../../../src/tools/calibrate/meter';
@@ -11,8 +10,8 @@ import { heldOutOf } from '../../../src/tools/calibrate/split';
 import { automatonOf } from '../../../src/voice/web-speech/recognition-automaton';
 import type { RecognitionEngine } from '../../../src/voice/web-speech/recognition-engine';
 import { parseJsgf } from '../../../src/voice/web-speech/recognition-jsgf';
-import type { Network } from '../../../src/voice/web-speech/recognition-network';
 import { hiss } from '../../audio/hiss';
+import { FakeEngine } from './fake-engine';
 
 describe('the split', () => {
   it('holds out every second speaker, whatever the order of the recordings', () => {
@@ -28,6 +27,7 @@ const trial = (said: string | null, phrase: string, alone: number, lead: number)
 });
 const GRID = { alones: [60, 80, 100], leads: [10, 20, 30] };
 const any = () => true;
+const PLAIN = { mayBe: any, room: 0, ofEquals: 'strictest' } as const;
 
 describe('the choice', () => {
   const right = trial('go', 'go', 80, 20);
@@ -48,75 +48,52 @@ describe('the choice', () => {
     const others = (count: number, alone: number) =>
       Array.from({ length: count }, () => trial('yes', 'yes', alone, 40));
     const one = [...others(199, 100), trial('no', 'go', 100, 40)];
-    expect(choose(one, GRID, { mayBe: any, room: 0, ofEquals: 'strictest' }).counts).toMatchObject({
+    expect(choose(one, GRID, PLAIN).counts).toMatchObject({
       commands: 200,
       obeyed: 199,
       wrong: 1,
     });
     const two = [...others(198, 100), trial('no', 'go', 100, 40), trial('no', 'go', 100, 40)];
-    expect(choose(two, GRID, { mayBe: any, room: 0, ofEquals: 'strictest' }).counts).toMatchObject({
+    expect(choose(two, GRID, PLAIN).counts).toMatchObject({
       obeyed: 0,
       wrong: 0,
     });
     const talk = (count: number) => Array.from({ length: count }, () => trial(null, 'go', 90, 40));
     const silent = Array.from({ length: 332 }, () => trial(null, 'go', 999, 0));
-    const room = { mayBe: any, room: 0, ofEquals: 'strictest' } as const;
-    expect(choose([...others(9, 100), ...silent, ...talk(1)], GRID, room).counts).toMatchObject({ obeyed: 0 });
+    expect(choose([...others(9, 100), ...silent, ...talk(1)], GRID, PLAIN).counts).toMatchObject({ obeyed: 0 });
     expect(
-      choose([...others(9, 100), ...silent, ...talk(1), trial(null, 'go', 999, 0)], GRID, room).counts.obeyed,
+      choose([...others(9, 100), ...silent, ...talk(1), trial(null, 'go', 999, 0)], GRID, PLAIN).counts.obeyed,
     ).toBe(9);
   });
 
   it('takes fewest errors before most obeyed, and of equals the strictest or the laxest', () => {
-    expect(choose([right, wrong, talk], GRID, { mayBe: any, room: 0, ofEquals: 'strictest' }).candidate).toEqual({
+    expect(choose([right, wrong, talk], GRID, PLAIN).candidate).toEqual({
       alone: 80,
       lead: 20,
     });
-    const most = { mayBe: any, room: 0 } as const;
-    expect(choose([talk], GRID, { ...most, ofEquals: 'strictest' }).candidate).toEqual({ alone: 60, lead: 30 });
-    expect(choose([right, talk], GRID, { ...most, ofEquals: 'strictest' }).candidate).toEqual({ alone: 80, lead: 20 });
-    expect(choose([right, talk], GRID, { ...most, ofEquals: 'laxest' }).candidate).toEqual({ alone: 100, lead: 20 });
+    expect(choose([talk], GRID, PLAIN).candidate).toEqual({ alone: 60, lead: 30 });
+    expect(choose([right, talk], GRID, PLAIN).candidate).toEqual({ alone: 80, lead: 20 });
+    expect(choose([right, talk], GRID, { ...PLAIN, ofEquals: 'laxest' }).candidate).toEqual({ alone: 100, lead: 20 });
   });
 
   it('with room keeps a step away from errors', () => {
     const edge = trial('no', 'go', 100, 30);
-    expect(choose([right, edge], GRID, { mayBe: any, room: 0, ofEquals: 'strictest' }).candidate).toEqual({
+    expect(choose([right, edge], GRID, PLAIN).candidate).toEqual({
       alone: 80,
       lead: 20,
     });
-    expect(choose([right, edge], GRID, { mayBe: any, room: 1, ofEquals: 'strictest' }).candidate.alone).toBe(60);
+    expect(choose([right, edge], GRID, { ...PLAIN, room: 1 }).candidate.alone).toBe(60);
   });
 
   it('passes over what may not be, and throws where nothing may', () => {
     const strict = ({ alone }: { alone: number }) => alone < 80;
-    expect(choose([right], GRID, { mayBe: strict, room: 0, ofEquals: 'strictest' }).candidate).toEqual({
+    expect(choose([right], GRID, { ...PLAIN, mayBe: strict }).candidate).toEqual({
       alone: 60,
       lead: 30,
     });
-    expect(() => choose([right], GRID, { mayBe: () => false, room: 0, ofEquals: 'strictest' })).toThrow('no candidate');
+    expect(() => choose([right], GRID, { ...PLAIN, mayBe: () => false })).toThrow('no candidate');
   });
 });
-
-/** Hears "go" while the loop costs 70 more than it, and "go" is dearer by 20 at most. */
-class FakeEngine implements RecognitionEngine {
-  searches = 0;
-  #network: Network | null = null;
-  use(network: Network) {
-    this.#network = network;
-    return ok(undefined);
-  }
-  decode() {
-    this.searches += 1;
-    const arcs = this.#network?.arcs ?? [];
-    const loop = arcs.find(({ word, from }) => word === 'phone_aa' && from === this.#network?.start)?.cost ?? 0;
-    const lead = Math.max(
-      ...arcs.filter(({ word, to }) => word === null && to === this.#network?.end).map(({ cost }) => cost),
-    );
-    const words = loop - lead >= 70 && lead <= 20 ? ['go'] : [];
-    return { words, other: words.length === 0, segments: [], score: 0, frames: 100 };
-  }
-  dispose(): void {}
-}
 
 describe('the meter', () => {
   const grammar = parseJsgf('#JSGF V1.0; grammar a; public <a> = go | stop;');
@@ -137,7 +114,7 @@ describe('the meter', () => {
   const cacheFile = () => join(mkdtempSync(join(tmpdir(), 'stowcall-meter-')), 'cache.json');
 
   it('searches once for what other answers leave open, and never again', () => {
-    const engine = new FakeEngine();
+    const engine = new FakeEngine(70, 20);
     const cache = cacheFile();
     const meter = new Meter(options(engine, 'x', cache));
     const [one] = meter.measure('tone', () => sound);
@@ -155,7 +132,7 @@ describe('the meter', () => {
   });
 
   it('forgets what another state of the engine found', () => {
-    const engine = new FakeEngine();
+    const engine = new FakeEngine(70, 20);
     const cache = cacheFile();
     const meter = new Meter(options(engine, 'x', cache));
     meter.measure('tone', () => sound);

@@ -3,7 +3,6 @@ import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { ok } from '../../../src/domain/result';
 import type { CutWord } from '../../../src/tools/calibrate/cut-words';
 import { soundOf, speakerSets, wordsOf } from '../../../src/tools/calibrate/cut-words';
 import { EnrolledMeter } from '../../../src/tools/calibrate/enrolled-meter';
@@ -11,8 +10,8 @@ import { automatonOf } from '../../../src/voice/web-speech/recognition-automaton
 import { proofFor, THRESHOLDS } from '../../../src/voice/web-speech/recognition-certainty';
 import type { RecognitionEngine } from '../../../src/voice/web-speech/recognition-engine';
 import { parseJsgf } from '../../../src/voice/web-speech/recognition-jsgf';
-import type { Network } from '../../../src/voice/web-speech/recognition-network';
 import { hiss } from '../../audio/hiss';
+import { FakeEngine } from './fake-engine';
 
 const word = (text: string, index: number, place = 0, speaker = 'a'): CutWord => {
   return { wav: `${speaker}${index}`, speaker, index, place, word: text, first: 10, last: 40 };
@@ -45,28 +44,6 @@ describe('who says what', () => {
     ]);
   });
 });
-
-/** Hears "go" while the loop costs so much more than "go", or more. */
-class FakeEngine implements RecognitionEngine {
-  searches = 0;
-  #network: Network | null = null;
-  constructor(private readonly least: number) {}
-  use(network: Network) {
-    this.#network = network;
-    return ok(undefined);
-  }
-  decode() {
-    this.searches += 1;
-    const loop = (this.#network?.arcs ?? []).find(
-      ({ word: name, from }) => name === 'phone_aa' && from === this.#network?.start,
-    );
-    const dearer = Math.max(0, ...(this.#network?.arcs ?? []).map(({ word, cost }) => (word === null ? cost : 0)));
-    const words = loop === undefined || loop.cost - dearer >= this.least ? ['go'] : [];
-    const segments = [{ word: 'go(2)', first: 20, last: 50, phones: 2 }];
-    return { words, other: words.length === 0, segments, score: 0, frames: 100 };
-  }
-  dispose(): void {}
-}
 
 describe('cutting', () => {
   it('takes the word’s place from the engine, and its sound with soft ends', () => {

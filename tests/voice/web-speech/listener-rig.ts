@@ -1,5 +1,6 @@
 /** A listener over an engine that is told what to find, and sounds for it. */
 import { ok, refused } from '../../../src/domain/result';
+import { THRESHOLDS } from '../../../src/voice/web-speech/recognition-certainty';
 import type { Decoding } from '../../../src/voice/web-speech/recognition-decoding';
 import type { RecognitionEngine } from '../../../src/voice/web-speech/recognition-engine';
 import type { ListenerEvent } from '../../../src/voice/web-speech/recognition-listener';
@@ -48,10 +49,16 @@ export const speech = (seconds: number) =>
   Float32Array.from({ length: seconds * SECOND }, (_, at) => 0.3 * Math.sin(at * 1.3));
 export const silence = (seconds: number) => new Float32Array(seconds * SECOND);
 
-export function rig(...finds: (Decoding | null)[]) {
+/** What the loop costs at the beginning: the less, the surer the ear must be. */
+export const loopCostIn = (network: Network | undefined): number | undefined =>
+  network?.arcs.find(({ from, word }) => from === network.start && word?.startsWith('phone_'))?.cost;
+
+export const rig = (...finds: (Decoding | null)[]) => rigWith(THRESHOLDS, ...finds);
+
+export function rigWith(thresholds: typeof THRESHOLDS, ...finds: (Decoding | null)[]) {
   const engine = new FakeEngine(finds);
   const events: ListenerEvent[] = [];
-  const listener = new RecognitionListener(engine, (event) => events.push(event));
+  const listener = new RecognitionListener(engine, (event) => events.push(event), thresholds);
   let at = 0;
   const hear = (...parts: Float32Array[]): void => {
     for (const part of parts) {

@@ -8,7 +8,20 @@ import type { Grammars, ListenerEvent } from '../../../src/voice/web-speech/reco
 import { RecognitionListener } from '../../../src/voice/web-speech/recognition-listener';
 import { featuresOf } from '../../../src/voice/second-ear/features';
 import type { VoiceSample } from '../../../src/voice/voice-sample';
-import { FakeEngine, found, OTHERS, PHRASES, rig, SECOND, segment, silence, speech, WANTED } from './listener-rig';
+import {
+  FakeEngine,
+  loopCostIn,
+  found,
+  OTHERS,
+  PHRASES,
+  rig,
+  rigWith,
+  SECOND,
+  segment,
+  silence,
+  speech,
+  WANTED,
+} from './listener-rig';
 
 describe('a command', () => {
   it('is told in order, and decided before its pause is over', () => {
@@ -157,15 +170,10 @@ describe('risk', () => {
   const thresholds = { high: { ...THRESHOLDS.high, quietAlone: 90 }, low: { ...THRESHOLDS.low, quietAlone: 120 } };
   /** What the loop costs in the second search for "stand by": the less, the surer the ear must be. */
   const loopCost = (lowRisk: readonly string[]): number | undefined => {
-    const engine = new FakeEngine([found('stand by')]);
-    const listener = new RecognitionListener(engine, () => undefined, thresholds);
+    const { engine, listener, hear } = rigWith(thresholds, found('stand by'));
     listener.open({ wanted: WANTED, others: OTHERS, rivals: [], lowRisk }, 0);
-    const sound = [...silence(0.5), ...speech(0.6), ...silence(0.6)];
-    for (let at = 0; at < sound.length; at += 320) {
-      listener.push({ at, samples: Float32Array.from(sound.slice(at, at + 320)) });
-    }
-    const proof = engine.networks[1];
-    return proof?.arcs.find(({ from, word }) => from === proof.start && word?.startsWith('phone_'))?.cost;
+    hear(silence(0.5), speech(0.6), silence(0.6));
+    return loopCostIn(engine.networks[1]);
   };
 
   it('decides how sure the ear must be of the phrase that was found', () => {
@@ -208,10 +216,7 @@ describe('a voice that is known', () => {
     return made;
   };
   const distance = (made: ReturnType<typeof hearWith>): number => {
-    const { engine } = made;
-    const proof = engine.networks[1];
-    const cost = proof?.arcs.find(({ from, word }) => from === proof.start && word?.startsWith('phone_'))?.cost;
-    return (cost ?? Number.NaN) - lead(made);
+    return (loopCostIn(made.engine.networks[1]) ?? Number.NaN) - lead(made);
   };
   const plain = THRESHOLDS.high.quietAlone;
 
@@ -235,9 +240,7 @@ describe('a voice that is known', () => {
     made.listener.know([]);
     made.hear(speech(0.6), silence(0.6));
     const [, , , again] = made.engine.networks;
-    expect(again?.arcs.find(({ from, word }) => from === again.start && word?.startsWith('phone_'))?.cost).toBe(
-      plain + THRESHOLDS.high.quietLead,
-    );
+    expect(loopCostIn(again)).toBe(plain + THRESHOLDS.high.quietLead);
     expect(distance(hearWith([]))).toBe(plain);
     expect(hearWith(samplesFor('affirm').slice(0, 3)).engine.networks).toEqual(hearWith([]).engine.networks);
   });
@@ -319,7 +322,7 @@ describe('a loud room', () => {
     const costWith = (rule: string): number | undefined => {
       const wanted = [`#JSGF V1.0; grammar test; public <a> = ${rule};`];
       const proof = run(14, spoken, { wanted, others: [], rivals: [], lowRisk: [] }).engine.networks[2];
-      return proof?.arcs.find(({ from, word }) => from === proof.start && word?.startsWith('phone_'))?.cost;
+      return loopCostIn(proof);
     };
     const [fixed = 0, slot = 0] = [costWith('stand by'), costWith('stand (by | a | b | c | d | e | f)')];
     // Four sounds more, at 20 for each, where the noise is such that all of it counts.

@@ -1,13 +1,8 @@
 /** Quiet, or a noise at a stated distance under the speech, with the room sounding before anybody speaks. */
-import { SAMPLE_RATE } from '../../../voice/web-speech/recognition-engine';
+import { OPEN_SECONDS, withRoom } from '../../hear';
 import { mixNoise } from '../speech/noise';
 
 export const NOISES = ['exercise_bike', 'pink_noise', 'running_tap'] as const;
-
-/** The kiosk has heard its room for a while when somebody speaks: noise begins with the stream. */
-const LEAD_SECONDS = 2;
-/** More than the pause that ends an utterance. */
-const TAIL_SECONDS = 0.6;
 
 export interface Condition {
   readonly name: string;
@@ -26,9 +21,12 @@ export function parseCondition(text: string, read: (noise: string) => Float32Arr
   return { name, noise: read(noise), snr: Number(snr), every: Number(every) };
 }
 
-/** The sound in its room; `seed` chooses the stretch of noise. */
-export function soundIn({ noise, snr }: Condition, speech: Float32Array, seed: number): Float32Array {
-  const quiet = new Float32Array(speech.length + Math.round((LEAD_SECONDS + TAIL_SECONDS) * SAMPLE_RATE));
-  quiet.set(speech, LEAD_SECONDS * SAMPLE_RATE);
+/** The sound in its room, which has been heard for a while when somebody speaks; `seed` chooses the stretch of noise. */
+export function soundIn(
+  { noise, snr }: Pick<Condition, 'noise' | 'snr'>,
+  speech: Float32Array,
+  seed: number,
+): Float32Array {
+  const quiet = withRoom(speech, OPEN_SECONDS);
   return noise === null ? quiet : mixNoise(quiet, noise, snr, seed);
 }
