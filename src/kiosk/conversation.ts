@@ -46,8 +46,13 @@ export interface ConversationParts {
 
 /** How many sounds in a row may stay unanswered before the kiosk asks aloud. One noise is no question. */
 const UNHEARD_BEFORE_ASKING = 2;
-const NOT_HEARD = 'Not heard. Say it again, or press.';
+const NOT_HEARD = 'Not heard. Repeat it, or press.';
 const TOO_LOUD = 'Too loud here to be sure. Press, use the keys, or scan the command card.';
+
+/** No pause stands before or after a candidate: heard too late, none of them is a command. */
+function notSure(near: readonly string[]): string {
+  return `Not sure whether ${near.join(' or ')} was said. Repeat it, or press.`;
+}
 
 /** Starts the conversation; it is silent until something is presented. */
 export function createConversation(parts: ConversationParts): Conversation {
@@ -154,9 +159,9 @@ class TurnTaking implements Conversation {
       this.parts.onCommand(heard);
       return;
     }
-    const near = heard.kind === 'ambiguous' ? heard.candidates.slice(0, 2) : null;
+    const near = heard.kind === 'ambiguous' && heard.candidates.length > 0 ? heard.candidates.slice(0, 2) : null;
     const unheard = heard.kind === 'notHeard' && heard.isTooLoud === true ? TOO_LOUD : NOT_HEARD;
-    const text = near === null ? unheard : `Not sure: ${near.join(', or ')}? Say it again.`;
+    const text = near === null ? unheard : notSure(near);
     this.change({ heard: text });
     this.unheard += near === null ? 1 : UNHEARD_BEFORE_ASKING;
     if (this.unheard < UNHEARD_BEFORE_ASKING) return;

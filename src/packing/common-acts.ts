@@ -51,7 +51,7 @@ export function stopAndTag(here: Here): Act {
     const why = failed.map((line) => `${line.label}: ${line.detail}`).join(' ');
     const place = placeWords(task).show;
     const reason = `Stopped by ${personName(context, packer)} at ${place}.${why === '' ? '' : ` ${why}`}`;
-    return readBackOf(here, words`Stop this pack for good and tag the assembly as not fit for use. Affirm?`, {
+    return readBackOf(here, words`Stop this pack for good and tag the assembly as not fit for use.`, {
       kind: 'store',
       by: packer,
       bodies: [{ kind: 'stopped', reason }],

@@ -52,7 +52,7 @@ export function correctionActs(here: Here): readonly Act[] {
   const what = describeFact(procedureOf(loft, state), target.body);
   return [
     act('correction', {}, () =>
-      readBackOf(here, words`Correction: take back ${what}. Affirm?`, {
+      readBackOf(here, words`Correction: take back ${what}.`, {
         kind: 'store',
         by: state.packer,
         bodies: [{ kind: 'corrected', fact: target.seq }],

@@ -5,6 +5,7 @@ import type { Instant } from '../domain/instant';
 import { withFollowUps } from './check-in';
 import type { Here, PackContext, Phase, Presence, ReadBack, Remark } from './context';
 import type { Words } from './words';
+import { joinWords, plain } from './words';
 
 /** Where an event leads, and what changes in the machine's own memory. Nothing recorded changes here. */
 export interface Decision {
@@ -44,9 +45,12 @@ export function moveTo(here: Here, to: Phase, patch: Partial<PackContext> = {}):
   return { to, patch: { remark: null, brief: false, utterance: utterance + 1, ...patch } };
 }
 
-/** Repeats something and waits for "affirm". */
-export function readBackOf(here: Here, words: Words, onAffirm: ReadBack['onAffirm']): Decision {
-  const readBack: ReadBack = { words, from: here.phase, onAffirm };
+/** What every read-back ends in: no phrase of the grammar, so that a voice heard too late affirms nothing. */
+const ASKED = plain('Is that right?');
+
+/** Repeats something and waits for "affirm"; `repeated` is what counts then, as a sentence of its own. */
+export function readBackOf(here: Here, repeated: Words, onAffirm: ReadBack['onAffirm']): Decision {
+  const readBack: ReadBack = { words: joinWords([repeated, ASKED]), from: here.phase, onAffirm };
   return moveTo(here, 'readingBack', { readBack });
 }
 

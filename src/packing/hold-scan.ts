@@ -68,7 +68,8 @@ function inspectorScanned(here: Here, scan: Scan): { readonly id: string; readon
   if (!person.ok) return person;
   const { packers, agreed } = context.state;
   const assembly = agreed === null ? null : assemblyById(context.loft, agreed.assembly);
-  if (assembly === null) return refused('no-assembly', 'The loft no longer has this assembly. Stop and tag.');
+  if (assembly === null)
+    return refused('no-assembly', 'The loft no longer has this assembly. Stop this pack and tag the assembly.');
   const may = mayInspect(person.value, {
     model: assembly.model,
     holdClass: task.hold.inspectorClass,

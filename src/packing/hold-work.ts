@@ -36,7 +36,7 @@ export function backToOf(procedure: Procedure, holdStage: Stage, finding: Findin
 function release(here: Here, { channel }: Said): Decision {
   const { hold, presence } = atHold(here);
   const { inspector, sighting } = presence;
-  return readBackOf(here, words`Release: ${hold.title}. Affirm?`, {
+  return readBackOf(here, words`Release: ${hold.title}.`, {
     kind: 'store',
     by: inspector,
     bodies: [{ kind: 'holdReleased', hold: hold.id, inspector, sighting, channel }],
@@ -72,7 +72,7 @@ function returnTo(here: Here, finding: Finding, backTo: Stage, { channel }: Said
   const { hold, presence } = atHold(here);
   const { inspector, sighting } = presence;
   const back = words`stage ${backTo.number}, ${backTo.title}`;
-  return readBackOf(here, words`Return: ${finding.text}. Back to ${back}. Affirm?`, {
+  return readBackOf(here, words`Return: ${finding.text}. Back to ${back}.`, {
     kind: 'store',
     by: inspector,
     bodies: [

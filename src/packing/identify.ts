@@ -105,7 +105,7 @@ export function identifyScan(here: Here, scan: Scan): Decision {
   if (!result.ok) return refuseScan(here, scan, result, here.context.state.packer);
   const { kind, serial } = result.value.component;
   const { payload, reader } = scan.sighting;
-  return readBackOf(here, words`${capital(kind)}, serial ${serialWords(serial)}. Affirm?`, {
+  return readBackOf(here, words`${capital(kind)}, serial ${serialWords(serial)}.`, {
     kind: 'store',
     by: here.context.state.packer,
     bodies: [{ kind: 'componentIdentified', component: kind, serial, payload, reader }],

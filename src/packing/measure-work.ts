@@ -44,7 +44,7 @@ function outsideWords(here: Here, stage: MeasureStage, value: Quantity, band: Ba
   const off = deviation > 0 ? words`${size} too long` : words`${size} too short`;
   const back =
     here.context.state.correctable === null ? '' : `say ${phraseOf('correction')} to take back what was done before, `;
-  return words`Outside: ${stage.what} is ${value}, ${off}. ${expected} is expected, ${lowest} to ${highest} is allowed. Measure again, ${back}or call the inspector.`;
+  return words`Outside: ${stage.what} is ${value}, ${off}. ${expected} is expected, ${lowest} to ${highest} is allowed. Measure again, ${back}or let the inspector decide.`;
 }
 
 function readBackValue(here: Here, stage: MeasureStage, band: Band, value: Quantity): Decision {
@@ -54,7 +54,7 @@ function readBackValue(here: Here, stage: MeasureStage, band: Band, value: Quant
   }
   const within = withinBand(value, lowest, highest);
   const deviation = deviationOf(value, expected);
-  return readBackOf(here, words`${capital(stage.what)}: ${value}. Affirm?`, {
+  return readBackOf(here, words`${capital(stage.what)}: ${value}.`, {
     kind: 'store',
     by: here.context.state.packer,
     bodies: [{ kind: 'measured', stage: stage.id, value, expected, deviation, within }],

@@ -62,7 +62,7 @@ function revisionGone(agreed: NonNullable<PackState['agreed']>): CheckLine {
     passed: false,
     detail:
       `This pack follows procedure ${agreed.procedure}, revision ${agreed.revision}, which the loft no longer has. ` +
-      'Bring that revision back, or stop and tag.',
+      'Bring that revision back, or stop this pack and tag the assembly.',
   };
 }
 

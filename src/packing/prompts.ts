@@ -46,7 +46,7 @@ export function promptWords(here: Here): Words {
 function identify({ context }: Here): Words {
   const missing = missingKinds(context.state);
   if (missing.length === 0)
-    return plain(`The three do not belong together. Say ${phraseOf('correction')}, to take back the last.`);
+    return plain(`The three do not belong together. Say ${phraseOf('correction')} to take back the last.`);
   const name = personName(context, context.state.packer);
   if (context.brief || missing.length < COMPONENT_KINDS.length) return plain(`Scan the ${listOf(missing, 'or')}.`);
   return joinWords([plain(`${name}, begin.`), plain(`Scan the ${listOf(missing)}, in any order.`)]);
@@ -55,7 +55,7 @@ function identify({ context }: Here): Words {
 function blocked({ task, context }: Here): Words {
   const what =
     context.state.checkIn?.passed === true ? 'This pack must not go on.' : 'This assembly must not be packed.';
-  const ask = plain(`Say ${phraseOf('stopAndTag')}.`);
+  const ask = plain(`Say ${phraseOf('stopAndTag')} to end this pack.`);
   if (task.kind !== 'blocked' || context.brief) return joinWords([plain(what), ask]);
   const failed = task.checks.filter((line) => !line.passed);
   return joinWords([
@@ -85,16 +85,16 @@ function hold(here: Here): Words {
   const number = holds.findIndex((one) => one.hold.id === task.hold.id) + 1;
   switch (phase) {
     case 'inspecting':
-      return words`Within ${context.loft.settings.verdictSeconds} seconds of the scan, say ${phraseOf('releaseHold')}, or ${phraseOf('returnHold')}.`;
+      return words`Say ${phraseOf('releaseHold')} or ${phraseOf('returnHold')} within ${context.loft.settings.verdictSeconds} seconds of the scan.`;
     case 'choosingFinding':
       return joinWords([
         plain('Back for rework. Which finding?'),
-        ...findingsOf(task.hold, task.stage).map((one, index) => words`Finding ${index + 1}: ${sentence(one.text)}`),
+        ...findingsOf(task.hold, task.stage).map((one, index) => words`Number ${index + 1}: ${sentence(one.text)}`),
       ]);
     case 'choosingStage': {
       if (context.finding === null) return plain('');
       const back = backToOf(task.procedure, task.stage, context.finding);
-      return words`${sentence(context.finding.text)} Back to stage ${back.number}, ${sentence(back.title)} Say ${phraseOf('affirm')}, or go to stage and another number.`;
+      return words`${sentence(context.finding.text)} Back to stage ${back.number}, ${sentence(back.title)} Say ${phraseOf('affirm')} for that stage, or go to stage and another number.`;
     }
     default: {
       if (context.brief) return plain('Waiting. Inspector, scan your badge.');

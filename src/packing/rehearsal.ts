@@ -117,7 +117,11 @@ function readingWords(context: RehearsalContext): Words {
     ...stage.steps.map((step) => plain(sentence(step))),
     plain(stage.caution === null ? '' : `Caution: ${sentence(stage.caution)}`),
     holdWords(stage),
-    plain(last ? `This was the last stage. Say ${phraseOf('finish')}, or go to stage and a number.` : ''),
+    plain(
+      last
+        ? `This was the last stage. Say ${phraseOf('finish')} to end, or go to stage and a number to hear one again.`
+        : '',
+    ),
   ]);
 }
 

@@ -26,7 +26,8 @@ function signerScanned(here: Here, scan: Scan): Result<Person> {
     return refused('not-the-packer', `${packer?.name ?? 'The rigger'} packs now and must sign. Scan that badge.`);
   }
   const assembly = assemblyById(context.loft, context.state.agreed?.assembly ?? '');
-  if (assembly === null) return refused('no-assembly', 'The loft no longer has this assembly. Stop and tag.');
+  if (assembly === null)
+    return refused('no-assembly', 'The loft no longer has this assembly. Stop this pack and tag the assembly.');
   const may = mayPack(packer, assembly.model, dateOf(scan.at));
   if (!may.ok) return may;
   return pinRefusal(context, packer, scan, 'signature') ?? ok(packer);

@@ -15,13 +15,13 @@ type RestoreTask = Extract<Task, { kind: 'restore' }>;
 function askOf({ context }: Here, { stage, procedure }: StageTask): Words {
   switch (stage.kind) {
     case 'confirm':
-      return plain(`When it is done, say ${phraseOf('stageComplete')}.`);
+      return plain(`Say ${phraseOf('stageComplete')} when it is done.`);
     case 'count':
       return words`Say the number and the word ${stage.noun}.`;
     case 'stow': {
       const { done, planned, nextSide } = stowLedger(context.state, stage);
       if (nextSide === null)
-        return words`All ${countWords(planned, 'stows')} are done. Say ${phraseOf('stageComplete')}.`;
+        return words`All ${countWords(planned, 'stows')} are done. Say ${phraseOf('stageComplete')} to go on.`;
       return words`${done} of ${countWords(planned, 'stows')}. Next, ${nextSide}.`;
     }
     case 'measure': {
@@ -29,9 +29,9 @@ function askOf({ context }: Here, { stage, procedure }: StageTask): Words {
       return words`${capital(stage.what)}: ${expected} expected. Measure, and say the length with its unit.`;
     }
     case 'place':
-      return plain(`Put in the ${itemName(procedure, stage.item)}, then say ${phraseOf('itemPlaced')}.`);
+      return plain(`Put in the ${itemName(procedure, stage.item)}. Say ${phraseOf('itemPlaced')} when it is in.`);
     case 'remove':
-      return plain(`Take out the ${itemName(procedure, stage.item)}, then say ${phraseOf('itemRemoved')}.`);
+      return plain(`Take out the ${itemName(procedure, stage.item)}. Say ${phraseOf('itemRemoved')} when it is out.`);
   }
 }
 
@@ -61,8 +61,8 @@ export function stagePrompt(here: Here, task: StageTask): Words {
 export function restorePrompt(here: Here, { item, direction, before }: RestoreTask): Words {
   const ask =
     direction === 'out'
-      ? plain(`Take out the ${item.name}, then say ${phraseOf('itemRemoved')}.`)
-      : plain(`Put back the ${item.name}, then say ${phraseOf('itemPlaced')}.`);
+      ? plain(`Take out the ${item.name}. Say ${phraseOf('itemRemoved')} when it is out.`)
+      : plain(`Put back the ${item.name}. Say ${phraseOf('itemPlaced')} when it is in.`);
   if (here.context.brief || before === null) return ask;
   return joinWords([words`Before stage ${before.number}, ${sentence(before.title)}`, ask]);
 }

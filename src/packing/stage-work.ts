@@ -15,9 +15,9 @@ type CountStage = Extract<Stage, { kind: 'count' }>;
 function countedBack(here: Here, stage: CountStage, counted: number): Decision {
   const { noun, expected } = stage;
   if (!isSoundCount(counted)) return remarkOn(here, unsoundCount());
-  const asked = words`${countWords(counted, noun)}. Affirm?`;
+  const asked = words`${countWords(counted, noun)}.`;
   if (counted !== expected) {
-    const wrong = words`Not taken: ${countWords(counted, noun)} counted, ${expected} expected. Count again, or call the inspector.`;
+    const wrong = words`Not taken: ${countWords(counted, noun)} counted, ${expected} expected. Count again, or let the inspector decide.`;
     return readBackOf(here, asked, { kind: 'refuse', remark: refusal(wrong) });
   }
   return readBackOf(here, asked, {

@@ -33,7 +33,8 @@ function mayTakeOver(context: PackContext, person: Person, at: Instant): Result<
   }
   if (state.agreed === null) return mayPackSomething(person, at);
   const assembly = assemblyById(loft, state.agreed.assembly);
-  if (assembly === null) return refused('no-assembly', 'The loft no longer has this assembly. Stop and tag.');
+  if (assembly === null)
+    return refused('no-assembly', 'The loft no longer has this assembly. Stop this pack and tag the assembly.');
   return mayPack(person, assembly.model, dateOf(at));
 }
 

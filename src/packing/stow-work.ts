@@ -67,16 +67,12 @@ function severalStows(here: Here, stage: StowStage, count: number): Decision {
     );
   }
   const body = stowed(here, stage, count);
-  return readBackOf(
-    here,
-    words`${count} more ${nounFor(count, 'stows')}, ${body.total} of ${stage.plan.stows}. Affirm?`,
-    {
-      kind: 'store',
-      by: here.context.state.packer,
-      bodies: [body],
-      remark: null,
-    },
-  );
+  return readBackOf(here, words`${count} more ${nounFor(count, 'stows')}, ${body.total} of ${stage.plan.stows}.`, {
+    kind: 'store',
+    by: here.context.state.packer,
+    bodies: [body],
+    remark: null,
+  });
 }
 
 function complete(here: Here, stage: StowStage, { channel, at }: Said): Decision {

@@ -21,7 +21,7 @@ interface ToolCount {
 
 function readBackCount(here: Here, counted: number, count: ToolCount): Decision {
   if (!isSoundCount(counted)) return remarkOn(here, unsoundCount());
-  const asked = words`${capital(count.tool.name)}: ${countWords(counted, 'tools')}. Affirm?`;
+  const asked = words`${capital(count.tool.name)}: ${countWords(counted, 'tools')}.`;
   if (counted !== count.owed) return readBackOf(here, asked, { kind: 'refuse', remark: refusal(count.wrong()) });
   return readBackOf(here, asked, {
     kind: 'store',

@@ -65,7 +65,7 @@ function HoldMatter({ detail, controls }: Pick<BodyProps<'hold'>, 'detail' | 'co
 /** Every sentence of the reading that stands on this screen anyway. */
 function holdPieces({ number, of, title, inspect, findings, phase }: DetailOf<'hold'>): readonly string[] {
   const lines = [`Inspection hold ${String(number)} of ${String(of)}:`, title, 'To be inspected:', ...inspect];
-  return phase === 'choosingFinding' ? findings.map((one) => `Finding ${String(one.number)}: ${one.text}`) : lines;
+  return phase === 'choosingFinding' ? findings.map((one) => `Number ${String(one.number)}: ${one.text}`) : lines;
 }
 
 export function HoldScreen({ detail, prompt, notice, pad, camera, controls }: BodyProps<'hold'>): ReactElement {

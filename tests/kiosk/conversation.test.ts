@@ -110,7 +110,7 @@ describe('conversation', () => {
     await settle();
     ear.unsure(['fifteen stows', 'fifty stows']);
     expect(commands).toEqual([]);
-    expect(mouth.said.at(-1)).toBe('Not sure: fifteen stows, or fifty stows? Say it again.');
+    expect(mouth.said.at(-1)).toBe('Not sure whether fifteen stows or fifty stows was said. Repeat it, or press.');
   });
 
   it('after an interjection the ear opens for what was legal before', async () => {

@@ -34,7 +34,7 @@ describe('a correction names what it takes back', () => {
     act(driver);
     const { length } = driver.facts;
     driver.command({ name: 'correction' });
-    expect(driver.view.readBack?.show).toBe(`Correction: take back ${what}. Affirm?`);
+    expect(driver.view.readBack?.show).toBe(`Correction: take back ${what}. Is that right?`);
     driver.command({ name: 'affirm' });
     expect(driver.view.notice).toEqual({ tone: 'answer', text: `Taken back: ${what}.` });
     expect(driver.facts.slice(length).map(({ by, body }) => [by, body])).toEqual([
@@ -47,9 +47,9 @@ describe('a correction names what it takes back', () => {
     driver.component('P1-BAG');
     driver.command({ name: 'affirm' });
     driver.command({ name: 'correction' });
-    expect(driver.view.readBack?.show).toBe('Correction: take back bag, serial P1-BAG. Affirm?');
+    expect(driver.view.readBack?.show).toBe('Correction: take back bag, serial P1-BAG. Is that right?');
     expect(driver.view.prompt.say).toBe(
-      'Correction: take back bag, serial Papa, one, dash, Bravo, Alfa, Golf. Affirm?',
+      'Correction: take back bag, serial Papa, one, dash, Bravo, Alfa, Golf. Is that right?',
     );
   });
 });
@@ -67,7 +67,7 @@ describe('a correction is not offered', () => {
     driver.command({ name: 'measured', value: 14, unit: 'in' });
     driver.command({ name: 'affirm' });
     driver.command({ name: 'correction' });
-    expect(driver.view.readBack?.show).toBe('Correction: take back the end of stage 5, Stow the line. Affirm?');
+    expect(driver.view.readBack?.show).toBe('Correction: take back the end of stage 5, Stow the line. Is that right?');
   });
 
   it('of work before a return', () => {

@@ -189,7 +189,7 @@ describe('a loft that has changed since the pack began', () => {
     const atHold = new PackDriver({ loft, facts: factsTo('hold:layout'), at: '2026-11-25T12:00:00.000Z' });
     atHold.badge('B-ines');
     const refused = { kind: 'scanRefused', reason: 'no-assembly' };
-    const detail = 'The loft no longer has this assembly. Stop and tag.';
+    const detail = 'The loft no longer has this assembly. Stop this pack and tag the assembly.';
     expect(atHold.facts.at(-1)?.body).toMatchObject({ ...refused, where: 'hold:layout', detail });
     const atEnd = new PackDriver({ loft, facts: factsTo('sign'), at: '2026-11-25T12:00:00.000Z' });
     atEnd.badge('B-ada');

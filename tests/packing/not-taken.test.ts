@@ -91,7 +91,7 @@ describe('a count that is not taken', () => {
     ],
   ])('at %s: %s', (place, text, count) => {
     const driver = hear(at(place), `count ${String(count)} tools`);
-    expect(readBack(driver)).toBe(`Packing paddle: ${String(count)} ${count === 1 ? 'tool' : 'tools'}. Affirm?`);
+    expect(readBack(driver)).toBe(`Packing paddle: ${String(count)} ${count === 1 ? 'tool' : 'tools'}. Is that right?`);
     hear(driver, 'affirm');
     expect(notice(driver)).toBe(text);
     expect(driver.view.notice?.tone).toBe('refusal');
@@ -123,7 +123,7 @@ describe('a count that is not taken', () => {
 
   it('of cells says both numbers', () => {
     const driver = hear(at('stage:cells'), 'count 6 cells', 'affirm');
-    expect(notice(driver)).toBe('Not taken: 6 cells counted, 7 expected. Count again, or call the inspector.');
+    expect(notice(driver)).toBe('Not taken: 6 cells counted, 7 expected. Count again, or let the inspector decide.');
   });
 });
 
@@ -131,14 +131,14 @@ describe('stows that are not taken', () => {
   it('more than are left, with how many that are', () => {
     const driver = hear(at('stage:stows'), 'stow', 'stow', 'count 5 stows');
     expect(notice(driver)).toBe('Not taken: 5 stows more would be too many, 4 of 6 are left. Count the stows again.');
-    expect(readBack(hear(driver, 'count 4 stows'))).toBe('4 more stows, 6 of 6. Affirm?');
+    expect(readBack(hear(driver, 'count 4 stows'))).toBe('4 more stows, 6 of 6. Is that right?');
   });
 
   it('none, or what is no count', () => {
     for (const count of ['0', '-2', '1.5', '201']) {
       expect(notice(hear(at('stage:stows'), `count ${count} stows`))).toBe('Count at least one stow.');
     }
-    expect(readBack(hear(at('stage:stows'), 'count 1 stows'))).toBe('1 more stow, 1 of 6. Affirm?');
+    expect(readBack(hear(at('stage:stows'), 'count 1 stows'))).toBe('1 more stow, 1 of 6. Is that right?');
   });
 
   it('an end before the last one, with how many are missing', () => {
@@ -174,12 +174,12 @@ describe('a length that is not taken', () => {
   it('is told by how much it is off, what is allowed, and what can be done', () => {
     expect(notice(hear(at('stage:line'), 'measured 102.5 in', 'affirm'))).toBe(
       'Outside: the line is 102 1/2 in, 2 1/2 in too long. 100 in is expected, 98 in to 102 in is allowed. ' +
-        'Measure again, or call the inspector.',
+        'Measure again, or let the inspector decide.',
     );
     const driver = hear(at('stage:rest'), 'measured 14 in', 'affirm');
     expect(notice(driver)).toBe(
       'Outside: the rest of the line is 14 in, 2 in too short. 16 in is expected, 15 in to 17 in is allowed. ' +
-        'Measure again, say correction to take back what was done before, or call the inspector.',
+        'Measure again, say correction to take back what was done before, or let the inspector decide.',
     );
     expect(driver.view.notice?.tone).toBe('warning');
   });
@@ -191,8 +191,8 @@ describe('a length that is not taken', () => {
   });
 
   it('is read back up to the longest, and none at all is a length', () => {
-    expect(readBack(hear(at('stage:line'), 'measured 9999 in'))).toBe('The line: 9999 in. Affirm?');
-    expect(readBack(hear(at('stage:line'), 'measured 0 in'))).toBe('The line: 0 in. Affirm?');
+    expect(readBack(hear(at('stage:line'), 'measured 9999 in'))).toBe('The line: 9999 in. Is that right?');
+    expect(readBack(hear(at('stage:line'), 'measured 0 in'))).toBe('The line: 0 in. Is that right?');
   });
 
   it.each<[Unit, string]>([
@@ -213,7 +213,7 @@ describe('a length that is not taken', () => {
       input: { kind: 'quantity', unit },
     });
     hear(driver, 'measured 99');
-    expect(readBack(driver)).toBe(`The line: 99 ${unit}. Affirm?`);
+    expect(readBack(driver)).toBe(`The line: 99 ${unit}. Is that right?`);
     hear(driver, 'affirm');
     expect(driver.facts.at(-1)?.body).toMatchObject({ value: length(99), expected: length(100), deviation: -1 });
   });

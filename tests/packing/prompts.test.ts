@@ -104,7 +104,7 @@ describe('what is said', () => {
   it('puts the notice first and then what to do', () => {
     const driver = at('stage:lay');
     driver.command({ name: 'stow' });
-    expect(driver.view.prompt.say).toBe('Not now: stow. When it is done, say stage complete.');
+    expect(driver.view.prompt.say).toBe('Not now: stow. Say stage complete when it is done.');
     expect(driver.view.notice).toEqual({ tone: 'refusal', text: 'Not now: stow.' });
   });
 
@@ -126,7 +126,7 @@ describe('what is said', () => {
     driver.command({ name: 'count', count: 6, noun: 'cells' });
     driver.command({ name: 'affirm' });
     expect(driver.view.prompt.say).toBe(
-      'Not taken: six cells counted, seven expected. Count again, or call the inspector. ' +
+      'Not taken: six cells counted, seven expected. Count again, or let the inspector decide. ' +
         'Say the number and the word cells.',
     );
   });

@@ -16,33 +16,33 @@ const said = ({ view }: PackDriver): string => view.prompt.say;
 
 const ASK_STOWS = 'Next,';
 const BEFORE_VERDICT =
-  'Inspector Ines. Within one hundred twenty seconds of the scan, say release hold, or send back for rework.';
+  'Inspector Ines. Say release hold or send back for rework within one hundred twenty seconds of the scan.';
 
 /** From the badge of the rigger to the signature, nothing left out. */
 const WHOLE: readonly string[] = [
   'Ada, begin. Scan the bag, container and canopy, in any order.',
-  'Bag, serial Papa, one, dash, Bravo, Alfa, Golf. Affirm?',
+  'Bag, serial Papa, one, dash, Bravo, Alfa, Golf. Is that right?',
   'Scan the container or canopy.',
-  'Container, serial Papa, one, dash, Charlie, Oscar, November, Tango, Alfa, India, November, Echo, Romeo. Affirm?',
+  'Container, serial Papa, one, dash, Charlie, Oscar, November, Tango, Alfa, India, November, Echo, Romeo. Is that right?',
   'Scan the canopy.',
-  'Canopy, serial Papa, one, dash, Charlie, Alfa, November, Oscar, Papa, Yankee. Affirm?',
+  'Canopy, serial Papa, one, dash, Charlie, Alfa, November, Oscar, Papa, Yankee. Is that right?',
   'This is Assembly P1. Procedure: Sprat main, revision C. Every check has passed. ' +
     'Count the tools out, line by line. Packing paddle: two planned. How many? ' +
     'Count them, then say the number and the word tools.',
-  'Packing paddle: two tools. Affirm?',
+  'Packing paddle: two tools. Is that right?',
   'Pull-up cord: one planned. How many?',
-  'Pull-up cord: one tool. Affirm?',
+  'Pull-up cord: one tool. Is that right?',
   'Stage one of eight. Lay out. Do what Lay out asks. Caution: Keep off the lines. ' +
-    'When it is done, say stage complete.',
+    'Say stage complete when it is done.',
   'Stage two of eight. Count the cells. Do what Count the cells asks. Say the number and the word cells.',
-  'seven cells. Affirm?',
-  'Stage three of eight. Tie the nose. Do what Tie the nose asks. Put in the nose tie, then say item placed.',
+  'seven cells. Is that right?',
+  'Stage three of eight. Tie the nose. Do what Tie the nose asks. Put in the nose tie. Say item placed when it is in.',
   'Inspection hold one of three: Layout. To be inspected: Layout as the procedure says. Inspector, scan your badge.',
   BEFORE_VERDICT,
-  'Release: Layout. Affirm?',
+  'Release: Layout. Is that right?',
   'Released: Layout. Stage four of eight. Measure the line. Do what Measure the line asks. ' +
     'The line: one hundred inches expected. Measure, and say the length with its unit.',
-  'The line: one hundred inches. Affirm?',
+  'The line: one hundred inches. Is that right?',
   'Stage five of eight. Stow the line. Do what Stow the line asks. ' +
     'six stows of two inches, two turns of the band. sixteen inches should remain. ' +
     `zero of six stows. ${ASK_STOWS} left.`,
@@ -51,24 +51,24 @@ const WHOLE: readonly string[] = [
   `three of six stows. ${ASK_STOWS} right.`,
   `four of six stows. ${ASK_STOWS} left.`,
   `five of six stows. ${ASK_STOWS} right.`,
-  'All six stows are done. Say stage complete.',
+  'All six stows are done. Say stage complete to go on.',
   'Stage six of eight. Measure the rest. Do what Measure the rest asks. ' +
     'The rest of the line: sixteen inches expected. Measure, and say the length with its unit.',
-  'The rest of the line: sixteen inches. Affirm?',
+  'The rest of the line: sixteen inches. Is that right?',
   'Inspection hold two of three: Stowing. To be inspected: Stowing as the procedure says. Inspector, scan your badge.',
   BEFORE_VERDICT,
-  'Release: Stowing. Affirm?',
+  'Release: Stowing. Is that right?',
   'Released: Stowing. Stage seven of eight. Untie the nose. Do what Untie the nose asks. ' +
-    'Take out the nose tie, then say item removed.',
-  'Stage eight of eight. Close the bag. Do what Close the bag asks. When it is done, say stage complete.',
+    'Take out the nose tie. Say item removed when it is out.',
+  'Stage eight of eight. Close the bag. Do what Close the bag asks. Say stage complete when it is done.',
   'Inspection hold three of three: Closing. To be inspected: Closing as the procedure says. Inspector, scan your badge.',
   BEFORE_VERDICT,
-  'Release: Closing. Affirm?',
+  'Release: Closing. Is that right?',
   'Released: Closing. All stages are done. Count the tools back, line by line. ' +
     'Packing paddle: two out. How many back? Count them, then say the number and the word tools.',
-  'Packing paddle: two tools. Affirm?',
+  'Packing paddle: two tools. Is that right?',
   'Pull-up cord: one out. How many back?',
-  'Pull-up cord: one tool. Affirm?',
+  'Pull-up cord: one tool. Is that right?',
   'Tools, temporary items, holds and values agree. Ada, scan your badge to sign.',
   'Signed. The log record is complete. Next repack due by 24 May 2027. Print the record.',
 ];
@@ -92,17 +92,17 @@ describe('a whole pack', () => {
     );
     const measured = at('stage:line');
     measured.command({ name: 'measured', value: 99.5, unit: 'in' });
-    expect(measured.view.readBack?.show).toBe('The line: 99 1/2 in. Affirm?');
+    expect(measured.view.readBack?.show).toBe('The line: 99 1/2 in. Is that right?');
   });
 });
 
 describe('while a step goes on only what is asked is said', () => {
   it.each([
-    ['stage:lay', 'When it is done, say stage complete.'],
+    ['stage:lay', 'Say stage complete when it is done.'],
     ['hold:layout', 'Waiting. Inspector, scan your badge.'],
     ['toolBack:paddle', 'Packing paddle: two out. How many back?'],
     ['sign', 'Ada, scan your badge to sign.'],
-    ['blocked', 'This assembly must not be packed. Say stop and tag.'],
+    ['blocked', 'This assembly must not be packed. Say stop and tag to end this pack.'],
   ])('at %s: %s', (place, asked) => {
     const driver = at(place, place === 'blocked' ? 'REPAIR' : 'P1');
     driver.command({ name: 'stow' });
@@ -152,20 +152,20 @@ describe('a return', () => {
     const driver = at('hold:layout');
     driver.badge('B-ines');
     driver.command({ name: 'returnHold' });
-    expect(said(driver)).toBe('Back for rework. Which finding? Finding one: Cells twisted. Finding two: Tie loose.');
+    expect(said(driver)).toBe('Back for rework. Which finding? Number one: Cells twisted. Number two: Tie loose.');
     driver.command({ name: 'finding', number: 1 });
     expect(said(driver)).toBe(
-      'Cells twisted. Back to stage two, Count the cells. Say affirm, or go to stage and another number.',
+      'Cells twisted. Back to stage two, Count the cells. Say affirm for that stage, or go to stage and another number.',
     );
     driver.command({ name: 'affirm' });
-    expect(said(driver)).toBe('Return: Cells twisted. Back to stage two, Count the cells. Affirm?');
+    expect(said(driver)).toBe('Return: Cells twisted. Back to stage two, Count the cells. Is that right?');
     driver.command({ name: 'affirm' });
     expect(said(driver)).toBe(
       'Returned: Cells twisted. Back to stage two, Count the cells. Everything from there on is done again, holds ' +
-        'included. Before stage two, Count the cells. Take out the nose tie, then say item removed.',
+        'included. Before stage two, Count the cells. Take out the nose tie. Say item removed when it is out.',
     );
     driver.command({ name: 'stow' });
-    expect(said(driver)).toBe('Not now: stow. Take out the nose tie, then say item removed.');
+    expect(said(driver)).toBe('Not now: stow. Take out the nose tie. Say item removed when it is out.');
     driver.command({ name: 'standBy' });
     expect(said(driver)).toContain('Standing by at temporary item nose tie.');
   });
@@ -177,7 +177,9 @@ describe('a return', () => {
     driver.command({ name: 'finding', number: 2 });
     driver.command({ name: 'goToStage', stage: 4 });
     driver.command({ name: 'affirm' });
-    expect(said(driver)).toContain('Before stage four, Measure the line. Put back the nose tie, then say item placed.');
+    expect(said(driver)).toContain(
+      'Before stage four, Measure the line. Put back the nose tie. Say item placed when it is in.',
+    );
     expect(driver.view.detail).toMatchObject({ title: 'Put a temporary item back', kind: 'restore', of: 8 });
   });
 });
@@ -186,7 +188,7 @@ describe('a pack that must not go on', () => {
   it('says first to stop, then why, line by line', () => {
     expect(said(at('blocked', 'REPAIR'))).toBe(
       'Stop. This assembly must not be packed. ' +
-        'Canopy: outstanding work: Outstanding: Hole in cell 4. Have it done and recorded first. Say stop and tag.',
+        'Canopy: outstanding work: Outstanding: Hole in cell 4. Have it done and recorded first. Say stop and tag to end this pack.',
     );
   });
 
@@ -195,14 +197,14 @@ describe('a pack that must not go on', () => {
     const driver = new PackDriver({ loft: { ...LOFT, procedures: [{ ...SPRAT, revision: 'D' }] }, facts });
     expect(said(driver)).toBe(
       'Back after a break. Stop. This pack must not go on. Procedure: This pack follows procedure sprat, revision C, ' +
-        'which the loft no longer has. Bring that revision back, or stop and tag. Say stop and tag.',
+        'which the loft no longer has. Bring that revision back, or stop this pack and tag the assembly. Say stop and tag to end this pack.',
     );
   });
 
   it('is stopped with its place and reasons, and tagged', () => {
     const driver = at('blocked', 'REPAIR');
     driver.command({ name: 'stopAndTag' });
-    expect(said(driver)).toBe('Stop this pack for good and tag the assembly as not fit for use. Affirm?');
+    expect(said(driver)).toBe('Stop this pack for good and tag the assembly as not fit for use. Is that right?');
     driver.command({ name: 'affirm' });
     expect(said(driver)).toBe('This pack is stopped. Tag the assembly: not fit for use.');
     expect(driver.facts.at(-1)?.body).toEqual({

@@ -40,11 +40,11 @@ describe('a stage on the screen', () => {
     const temporaryItems = [{ id: 'peg', name: 'peg' }, ...SPRAT.temporaryItems];
     const driver = new PackDriver({ loft: { ...LOFT, procedures: [{ ...SPRAT, temporaryItems }] } });
     reach(driver, 'stage:tie');
-    expect(driver.view.prompt.say).toContain('Put in the nose tie,');
+    expect(driver.view.prompt.say).toContain('Put in the nose tie.');
     expect(driver.view.detail).toMatchObject({ item: { name: 'nose tie', direction: 'in' } });
     reach(driver, 'hold:layout');
     driver.command({ name: 'correction' });
-    expect(driver.view.readBack?.show).toBe('Correction: take back that nose tie went in. Affirm?');
+    expect(driver.view.readBack?.show).toBe('Correction: take back that nose tie went in. Is that right?');
   });
 
   it.each(['identify', 'stage:lay', 'hold:layout', 'sign'])('is not the end of the pack: %s', (place) => {

@@ -11,7 +11,7 @@ function sentences(text: string): readonly string[] {
 }
 
 /** The names of what follows: the hold's own line says the first, the lists are seen to be lists. */
-const NAMES_OF_WHAT_FOLLOWS = /^(To be inspected|Inspection hold \d+ of \d+|Finding \d+)$/;
+const NAMES_OF_WHAT_FOLLOWS = /^(To be inspected|Inspection hold \d+ of \d+|Number \d+)$/;
 
 /** Spoken sentences that cannot be read on the screen. */
 export function unshownSentences(view: AppView, markup: string): readonly string[] {

@@ -87,16 +87,21 @@ function readyWords({ lines, kept, damaged, mayRead }: At<'ready'>): string {
   return damaged > 0 ? `What is kept of your voice cannot be used. ${ask}` : ask;
 }
 
-/** Lines are read from the screen in silence, which keeps the minute; the kiosk speaks where something went wrong. */
+/**
+ * No sentence ends in the line itself: heard too late, it would be kept as a sample of a person's voice.
+ * Lines are read from the screen in silence, which keeps the minute; the kiosk speaks where something went wrong.
+ */
 function readingWords({ reading, aloud }: At<'reading'>): Words {
   const { at, tries, miss } = reading;
-  const line = `${sentenceOf(lineOf(reading) ?? '')}`;
-  if (aloud) return both(`The line is: ${line}`);
+  const line = lineOf(reading) ?? '';
+  if (aloud) return both(`The line ${line} is to be read.`);
   if (at === 0 && tries === 0 && miss === null) {
-    return both(`Read each line aloud, as you say it while you pack. The first line is: ${line}`);
+    return both(`Read each line aloud, as you say it while you pack. The line ${line} comes first.`);
   }
-  if (miss === null) return { say: '', show: `Say: ${line}` };
-  return both(`${MISSES[miss]} ${tries > 0 ? 'Once more' : 'That line is left out. The next is'}: ${line}`);
+  if (miss === null) return { say: '', show: `Say: ${sentenceOf(line)}` };
+  return both(
+    `${MISSES[miss]} ${tries > 0 ? `Read ${line} once more.` : `That line is left out. The line ${line} is next.`}`,
+  );
 }
 
 function doneWords({ outcome, taken, of }: At<'done'>): string {

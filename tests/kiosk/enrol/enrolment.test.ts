@@ -161,14 +161,14 @@ describe('reading', () => {
     const rig = await reading();
     rig.ear.read('something else');
     await rig.settle();
-    expect(rig.mouth.said.at(-1)).toContain('Once more: Stage complete.');
+    expect(rig.mouth.said.at(-1)).toContain('Read stage complete once more.');
     const before = rig.mouth.said.length;
     rig.kiosk.acts.command({ name: 'sayAgain' }, 'key');
     expect(rig.kiosk.strip.get()).toMatchObject({ speaking: true, ear: 'closed' });
     expect(rig.ear.sampling()).toBeNull();
     rig.ear.read('stage complete');
     await rig.settle();
-    expect(rig.mouth.said.slice(before)).toEqual(['The line is: Stage complete.']);
+    expect(rig.mouth.said.slice(before)).toEqual(['The line stage complete is to be read.']);
     expect(line(rig)).toBe('stage complete');
     expect(rig.ear.sampling()).toBe('stage complete');
   });
@@ -182,7 +182,7 @@ describe('reading', () => {
     expect(rig.mouth.said).toHaveLength(before);
     rig.ear.noise(true);
     await rig.settle();
-    expect(rig.mouth.said.at(-1)).toBe('Too loud here. Come nearer to the microphone. Once more: Negative.');
+    expect(rig.mouth.said.at(-1)).toBe('Too loud here. Come nearer to the microphone. Read negative once more.');
   });
 
   it('a line that is not heard is asked for twice again and then left out', async () => {
