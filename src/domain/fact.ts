@@ -37,6 +37,8 @@ export type FactBody =
       readonly assembly: string;
       readonly procedure: string;
       readonly revision: string;
+      /** Of the procedure as it was then (`Procedure.digest`): from here on the pack follows exactly that one. */
+      readonly digest?: string | undefined;
     }
   | { readonly kind: 'checkInPassed'; readonly checks: readonly CheckLine[] }
   | { readonly kind: 'checkInFailed'; readonly checks: readonly CheckLine[] }

@@ -74,6 +74,8 @@ export interface Procedure {
   readonly tools: readonly ToolLine[];
   readonly temporaryItems: readonly TemporaryItem[];
   readonly stages: readonly Stage[];
+  /** SHA-256 in hex of all of the above as canonical JSON: put on where files are loaded, and part of no stored fact. */
+  readonly digest?: string | undefined;
 }
 
 /** The stage with this id; null when there is none. */

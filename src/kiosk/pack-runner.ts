@@ -12,6 +12,7 @@ import { viewOf } from '../packing/view-of';
 import type { Fact, FactDraft } from '../domain/fact';
 import type { Head, LedgerFailure, LedgerPort } from '../record/ledger';
 import { Circumstances } from './record/circumstances';
+import { withDigests } from './record/in-force';
 
 export interface PackRunner {
   send(event: PackEvent): void;
@@ -59,7 +60,8 @@ const TICK_MS = 1_000;
 
 /** Starts the machine on its facts. Screen and voice learn of a fact only after it is stored (invariant 1). */
 export function startPack(parts: PackRunnerParts): PackRunner {
-  const { ledger, input } = parts;
+  const { ledger } = parts;
+  const input = { ...parts.input, loft: withDigests(parts.input.loft) };
   const circumstances = new Circumstances(input.loft, input.facts);
   // Never refreshed after a failure: if another page wrote, this machine's facts are old and must not be added to.
   let head: Head = parts.head;
@@ -73,8 +75,11 @@ export function startPack(parts: PackRunnerParts): PackRunner {
     if (stored.ok) {
       head = stored.value.head;
       circumstances.took(stored.value.facts, moment);
-      // The machine is told of what it asked for; the rest lies in the journal beside it.
-      actor.send({ type: 'STORED', facts: stored.value.facts.filter((_, index) => own[index]) });
+      actor.send({
+        type: 'STORED',
+        facts: stored.value.facts.filter((_, index) => own[index] === true),
+        beside: stored.value.facts.filter((_, index) => own[index] !== true),
+      });
       const signed = stored.value.facts.find(({ body }) => body.kind === 'signed');
       if (signed !== undefined) parts.onSigned?.(signed);
     } else {
@@ -92,7 +97,7 @@ export function startPack(parts: PackRunnerParts): PackRunner {
       },
     },
   });
-  const actor = createActor(machine, { input: parts.input });
+  const actor = createActor(machine, { input });
 
   let cached: { readonly snapshot: SnapshotFrom<typeof packMachine>; readonly view: PackView } | null = null;
   const view = (): PackView => {

@@ -110,14 +110,16 @@ function followUps(loft: Loft, state: PackState, on: PlainDate): readonly FactBo
   if (state.signed !== null || state.stopped !== null || state.checkIn !== null) return [];
   const assembly = agreedAssembly(loft, state.identified);
   if (assembly === null) return [];
-  const revision = procedureById(loft, assembly.procedure)?.revision ?? NO_REVISION;
+  const procedure = procedureById(loft, assembly.procedure);
+  const digest = procedure?.digest;
   const checks = checkInLines(loft, state, assembly, on);
   const kind = checks.every((one) => one.passed) ? 'checkInPassed' : 'checkInFailed';
   const agreed: FactBody = {
     kind: 'assemblyAgreed',
     assembly: assembly.id,
     procedure: assembly.procedure,
-    revision,
+    revision: procedure?.revision ?? NO_REVISION,
+    ...(digest === undefined ? {} : { digest }),
   };
   return [...(state.agreed === null ? [agreed] : []), { kind, checks }];
 }

@@ -9,7 +9,12 @@ export type PackEvent =
   | { readonly type: 'COMMAND'; readonly command: Command; readonly channel: Channel; readonly at: Instant }
   | { readonly type: 'SIGHTED'; readonly sighting: Sighting; readonly at: Instant }
   /** The drafts that `append` was given are durably stored; these are they, with their sequence numbers. */
-  | { readonly type: 'STORED'; readonly facts: readonly Fact[] }
+  | {
+      readonly type: 'STORED';
+      readonly facts: readonly Fact[];
+      /** Facts of this pack that the kiosk stored with them by itself. */
+      readonly beside?: readonly Fact[];
+    }
   /** They are not: the pack stays where it was and says why. */
   | { readonly type: 'STORE_FAILED'; readonly detail: string }
   /** About once a second; only a verdict's time can run out by it. */

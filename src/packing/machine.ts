@@ -37,7 +37,9 @@ const packSetup = setup({
     take: assign(
       ({ context, event }, { phase }: { readonly phase: Phase }) => decided(phase, context, event)?.patch ?? {},
     ),
-    takeStored: assign(({ context, event }) => (event.type === 'STORED' ? takeStored(context, event.facts) : {})),
+    takeStored: assign(({ context, event }) =>
+      event.type === 'STORED' ? takeStored(context, event.facts, event.beside) : {},
+    ),
     takeFailure: assign(({ context, event }) =>
       takeFailure(context, event.type === 'STORE_FAILED' ? event.detail : 'The journal answered something else.'),
     ),

@@ -2,11 +2,12 @@
 import type { CheckLine } from '../domain/fact';
 import type { LogRecord } from '../domain/log-record';
 import type { Loft } from '../domain/loft';
+import { procedureById } from '../domain/loft';
 import type { Hold, Procedure, Stage, TemporaryItem, ToolLine } from '../domain/procedure';
 import { itemsExpectedBefore } from '../domain/procedure';
 import { closeUpChecks } from './close-up';
-import type { PackState } from './pack-state';
-import { isReleased, isStageDone, procedureOf, workOf } from './pack-state';
+import type { Agreed, PackState } from './pack-state';
+import { hasChanged, isReleased, isStageDone, procedureOf, workOf } from './pack-state';
 
 export type Task =
   | { readonly kind: 'identify' }
@@ -35,6 +36,10 @@ export function nextTask(loft: Loft, state: PackState): Task {
   if (state.agreed === null || state.checkIn === null) return { kind: 'identify' };
   if (!state.checkIn.passed) return { kind: 'blocked', checks: state.checkIn.checks };
   const procedure = procedureOf(loft, state);
+  const filed = procedureById(loft, state.agreed.procedure);
+  if (filed !== null && hasChanged(filed, state.agreed)) {
+    return { kind: 'blocked', checks: [fileChanged(state.agreed)] };
+  }
   if (procedure === null) return { kind: 'blocked', checks: [revisionGone(state.agreed)] };
   return toolOut(procedure, state) ?? stageOrHold(procedure, state) ?? closing(procedure, state);
 }
@@ -56,7 +61,18 @@ export function taskKey(task: Task): string {
   }
 }
 
-function revisionGone(agreed: NonNullable<PackState['agreed']>): CheckLine {
+/** One revision with two contents: nobody could tell later which of them this pack followed. */
+function fileChanged({ procedure, revision }: Agreed): CheckLine {
+  return {
+    label: 'Procedure',
+    passed: false,
+    detail:
+      `The file of procedure ${procedure} was changed and still says revision ${revision}. ` +
+      'Bring the file back as it was, or stop and tag. A changed procedure needs a new revision.',
+  };
+}
+
+function revisionGone(agreed: Agreed): CheckLine {
   return {
     label: 'Procedure',
     passed: false,

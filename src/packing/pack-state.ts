@@ -29,6 +29,14 @@ export interface Release {
 export type ReturnBody = Extract<FactBody, { kind: 'holdReturned' }>;
 export type MeasuredBody = Extract<FactBody, { kind: 'measured' }>;
 
+export interface Agreed {
+  readonly assembly: string;
+  readonly procedure: string;
+  readonly revision: string;
+  /** Absent in packs of earlier versions. */
+  readonly digest?: string | undefined;
+}
+
 export interface PackState {
   /** Person ids in the order in which they first packed. */
   readonly packers: readonly string[];
@@ -37,7 +45,9 @@ export interface PackState {
   readonly identified: ReadonlyMap<ComponentKind, string>;
   /** What was said of marks that named two items, or another one than the books. */
   readonly markConflicts: readonly string[];
-  readonly agreed: { readonly assembly: string; readonly procedure: string; readonly revision: string } | null;
+  readonly agreed: Agreed | null;
+  /** The procedure as it was when it was agreed; null where no fact holds it. */
+  readonly frozen: Procedure | null;
   readonly checkIn: { readonly passed: boolean; readonly checks: readonly CheckLine[] } | null;
   readonly toolsOut: ReadonlyMap<string, number>;
   readonly toolsBack: ReadonlyMap<string, number>;
@@ -77,11 +87,30 @@ type Folding = {
 /** A stage in which nothing has been done. */
 const NO_WORK: StageWork = { confirmed: false, counted: null, stows: 0, measured: null, itemMoved: false };
 
-/** The procedure that this pack was agreed to follow; null when the loft no longer holds that very revision. */
-export function procedureOf(loft: Loft, state: Pick<PackState, 'agreed'>): Procedure | null {
-  if (state.agreed === null) return null;
-  const procedure = procedureById(loft, state.agreed.procedure);
-  return procedure !== null && procedure.revision === state.agreed.revision ? procedure : null;
+/**
+ * The procedure that this pack was agreed to follow: the one that its own facts hold, whatever the loft's files say by
+ * now. Where they hold none, the loft's, if it is still that very one; null otherwise.
+ */
+export function procedureOf(loft: Loft, state: Pick<PackState, 'agreed' | 'frozen'>): Procedure | null {
+  const { agreed, frozen } = state;
+  if (agreed === null || frozen !== null) return frozen;
+  const procedure = procedureById(loft, agreed.procedure);
+  if (procedure?.revision !== agreed.revision) return null;
+  return hasChanged(procedure, agreed) ? null : procedure;
+}
+
+/** Whether the loft's file holds something else under the same id and revision than was agreed. */
+export function hasChanged(procedure: Procedure, agreed: Agreed): boolean {
+  const { id, revision, digest } = procedure;
+  const isSame = id === agreed.procedure && revision === agreed.revision;
+  return isSame && agreed.digest !== undefined && digest !== agreed.digest;
+}
+
+/** The first is what was agreed; files that come later change it no more. */
+function freeze(state: Folding, procedure: Procedure | null): void {
+  const { agreed } = state;
+  if (state.frozen !== null || agreed === null || procedure === null) return;
+  if (procedure.id === agreed.procedure && procedure.revision === agreed.revision) state.frozen = procedure;
 }
 
 /** What has been done in this stage. */
@@ -119,6 +148,7 @@ function blank(): Folding {
     identified: new Map(),
     markConflicts: [],
     agreed: null,
+    frozen: null,
     checkIn: null,
     toolsOut: new Map(),
     toolsBack: new Map(),
@@ -163,8 +193,15 @@ function apply(loft: Loft, state: Folding, fact: Fact): void {
       state.identified.set(body.component, body.serial);
       return;
     case 'assemblyAgreed':
-      state.agreed = { assembly: body.assembly, procedure: body.procedure, revision: body.revision };
+      state.agreed = {
+        assembly: body.assembly,
+        procedure: body.procedure,
+        revision: body.revision,
+        ...(body.digest === undefined ? {} : { digest: body.digest }),
+      };
       return;
+    case 'procedureInForce':
+      return freeze(state, body.procedure);
     case 'checkInPassed':
     case 'checkInFailed':
       state.checkIn = {
@@ -210,7 +247,6 @@ function apply(loft: Loft, state: Folding, fact: Fact): void {
     case 'verdictLapsed':
     case 'restarted':
     case 'peopleInForce':
-    case 'procedureInForce':
     case 'clockJumped':
       return;
     default:

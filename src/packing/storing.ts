@@ -40,9 +40,13 @@ const READ_ANEW: ReadonlySet<string> = new Set([
 ]);
 
 /** The drafts are stored: now, and only now, they count. */
-export function takeStored(context: PackContext, facts: readonly Fact[]): Partial<PackContext> {
+export function takeStored(
+  context: PackContext,
+  facts: readonly Fact[],
+  beside: readonly Fact[] = [],
+): Partial<PackContext> {
   const { pending, loft } = context;
-  const all = [...context.facts, ...facts];
+  const all = [...context.facts, ...[...facts, ...beside].sort((one, other) => one.seq - other.seq)];
   const state = foldFacts(loft, all);
   const sameStep = taskKey(nextTask(loft, context.state)) === taskKey(nextTask(loft, state));
   return {

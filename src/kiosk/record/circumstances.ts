@@ -6,6 +6,7 @@ import { assert } from '../../domain/assert';
 import type { Fact, FactBody, FactDraft } from '../../domain/fact';
 import { epochMs, type Instant } from '../../domain/instant';
 import type { Loft } from '../../domain/loft';
+import type { Procedure } from '../../domain/procedure';
 import { makeCanonicalJson } from '../../record/chain/canonical-json';
 import { peopleInForce, procedureInForce } from './in-force';
 
@@ -27,6 +28,8 @@ export const DRIFT_MS = 10_000;
 export class Circumstances {
   private people = '';
   private procedure = '';
+  /** The procedure that this pack follows, once a fact holds it. */
+  private frozen: Procedure | null = null;
   private agreed: string | null = null;
   /** When the last fact of this pack was made. */
   private lastAt: Instant | null = null;
@@ -72,7 +75,10 @@ export class Circumstances {
   private take({ at, body }: Fact): void {
     this.lastAt = at;
     if (body.kind === 'peopleInForce') this.people = same(body.people);
-    if (body.kind === 'procedureInForce') this.procedure = same(body);
+    if (body.kind === 'procedureInForce') {
+      this.procedure = same(body);
+      this.frozen ??= body.procedure;
+    }
     if (body.kind === 'assemblyAgreed') this.agreed = body.assembly;
   }
 
@@ -81,7 +87,7 @@ export class Circumstances {
     const opens = body.kind === 'packOpened' || body.kind === 'restarted';
     const assembly = body.kind === 'assemblyAgreed' ? body.assembly : opens ? this.agreed : null;
     const people = opens ? peopleInForce(this.loft) : null;
-    const procedure = assembly === null ? null : procedureInForce(this.loft, assembly);
+    const procedure = assembly === null ? null : procedureInForce(this.loft, assembly, this.frozen);
     return [
       ...(people === null || same(people.people) === this.people ? [] : [people]),
       ...(procedure === null || same(procedure) === this.procedure ? [] : [procedure]),

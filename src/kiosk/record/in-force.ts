@@ -1,6 +1,9 @@
 /** What the loft's files say now, as facts: who may do what, and what an assembly is judged by. */
+import { assert } from '../../domain/assert';
 import type { FactBody } from '../../domain/fact';
 import { procedureFor, repackRuleFor, type Loft } from '../../domain/loft';
+import type { Procedure } from '../../domain/procedure';
+import { makeCanonicalJson } from '../../record/chain/canonical-json';
 import { createDigest, makeHashHex } from '../../record/chain/hash';
 import { makeUtf8 } from '../../record/chain/utf8';
 
@@ -26,14 +29,37 @@ export function peopleInForce(loft: Loft): Extract<FactBody, { kind: 'peopleInFo
   return { kind: 'peopleInForce', people };
 }
 
-/** The assembly with its procedure, rule and settings; null when the loft does not have the assembly. */
+/** A procedure as facts hold it and as its digest is made. */
+function bare(procedure: Procedure): Procedure {
+  return withoutGaps({ ...procedure, digest: undefined });
+}
+
+/** SHA-256 in hex of the procedure as canonical JSON. */
+export function procedureDigest(procedure: Procedure): string {
+  const text = makeCanonicalJson(bare(procedure));
+  assert(text.ok, 'a checked procedure can be written as JSON');
+  return digestOf(text.value);
+}
+
+/** The loft with the digest of each procedure put on. */
+export function withDigests(loft: Loft): Loft {
+  const procedures = loft.procedures.map((one) => ({ ...one, digest: procedureDigest(one) }));
+  return { ...loft, procedures };
+}
+
+/**
+ * The assembly with its procedure, rule and settings; null when the loft does not have the assembly. `frozen` is the
+ * procedure that the pack follows already, if any: files that changed since do not replace it.
+ */
 export function procedureInForce(
   loft: Loft,
   assemblyId: string,
+  frozen: Procedure | null = null,
 ): Extract<FactBody, { kind: 'procedureInForce' }> | null {
   const assembly = loft.assemblies.find(({ id }) => id === assemblyId);
   if (assembly === undefined) return null;
-  const procedure = procedureFor(loft, assembly);
+  const filed = procedureFor(loft, assembly);
+  const procedure = frozen ?? (filed === null ? null : bare(filed));
   const { place, verdictSeconds, pin } = loft.settings;
   const rule = repackRuleFor(loft, assembly);
   return withoutGaps({ kind: 'procedureInForce', assembly, procedure, rule, place, verdictSeconds, pin });

@@ -3,9 +3,11 @@
  * when, at which step, with which values. Knows nothing of the pack machine; it is told the rules a second time here.
  */
 import type { Fact } from '../../domain/fact';
+import type { Procedure } from '../../domain/procedure';
 import { Account, type BodyOf } from './account';
 import { againstCheckIn } from './check-in';
 import type { Note } from './finding';
+import { digestOfProcedure, type Journal } from './journal';
 import { checkStaged } from './stage-check';
 import { againstInspecting, againstPacking } from './qualified';
 import { againstRecord } from './log-record';
@@ -63,8 +65,8 @@ export class PackCheck {
   private lastMs = Number.NEGATIVE_INFINITY;
   private jumped = false;
 
-  /** `spent` holds every scan that was used in any pack of the journal: each counts once. */
-  constructor(private readonly spent: Set<string>) {}
+  /** `journal` knows what happened in the other packs. */
+  constructor(private readonly journal: Journal) {}
 
   /** The next fact of this pack; what is wrong with it goes to `note`. Throws on a body that is not of its kind's form. */
   take(fact: Fact, note: Note): void {
@@ -78,7 +80,7 @@ export class PackCheck {
     this.facts.push(fact);
     const { body } = fact;
     if (body.kind === 'inspectorPresent' || body.kind === 'handedOver' || body.kind === 'signed') {
-      this.spent.add(body.sighting);
+      this.journal.spent.add(body.sighting);
     }
     if (fact.body.kind === 'corrected') this.takeBack(fact.body.fact, note);
     else this.account.enter(fact);
@@ -172,7 +174,8 @@ export class PackCheck {
     }
   }
 
-  private checkProcedure({ seq }: Fact, body: BodyOf<'procedureInForce'>, note: Note): void {
+  private checkProcedure(fact: Fact, body: BodyOf<'procedureInForce'>, note: Note): void {
+    const { seq } = fact;
     const { agreed } = this.account;
     const { assembly, procedure } = body;
     const fits =
@@ -180,6 +183,20 @@ export class PackCheck {
       agreed.procedure === assembly.procedure &&
       (procedure === null || procedure.id !== agreed.procedure || procedure.revision === agreed.revision);
     if (!fits) note('identity', `Fact ${seq} is not about the assembly and procedure that were agreed.`);
+    if (procedure !== null) this.checkContent(seq, procedure, note);
+  }
+
+  /** One id and revision has one content, in this pack and in the whole journal. */
+  private checkContent(seq: number, procedure: Procedure, note: Note): void {
+    const digest = digestOfProcedure(procedure);
+    const { agreed } = this.account;
+    if (agreed?.digest !== undefined && agreed.digest !== digest) {
+      note('identity', `Fact ${seq} holds another procedure than the one whose digest was agreed.`);
+    }
+    const other = this.journal.otherContent(procedure, digest, seq);
+    if (other === null) return;
+    const { id, revision } = procedure;
+    note('identity', `Procedure ${id}, revision ${revision}, is something else in fact ${seq} than in ${other.seq}.`);
   }
 
   private againstPacker(fact: Fact, packer: string | null, note: Note): void {
@@ -201,7 +218,7 @@ export class PackCheck {
   }
 
   private checkFresh({ seq }: Fact, sighting: string, note: Note): void {
-    if (this.spent.has(sighting)) note('hold', `Fact ${seq} rests on a scan that had been used already.`);
+    if (this.journal.spent.has(sighting)) note('hold', `Fact ${seq} rests on a scan that had been used already.`);
   }
 
   private checkHold(fact: Fact, body: BodyOf<'inspectorPresent' | 'holdReleased' | 'holdReturned'>, note: Note): void {

@@ -5,6 +5,7 @@
 import type { Fact } from '../../domain/fact';
 import { checkCheckpoints, type Trust } from './checkpoints';
 import type { Finding } from './finding';
+import { Journal } from './journal';
 import { PackCheck } from './pack-check';
 import { readExport, type Verdict } from './verify-export';
 
@@ -22,14 +23,14 @@ const MOST_FINDINGS = 100_000;
 /** Everything that is wrong with an export, in the order of its lines. Never throws, whatever the bytes are. */
 export async function verifyRecord(bytes: Uint8Array, trust: Trust): Promise<RecordVerdict> {
   const packs = new Map<string, PackCheck>();
-  const spent = new Set<string>();
+  const journal = new Journal();
   const found: Finding[] = [];
   const reading = readExport(bytes, (line, value) => {
     const fact = value as Fact;
     const note = (what: Finding['what'], detail: string): void => {
       if (found.length < MOST_FINDINGS) found.push({ line, seq: fact.seq, what, detail });
     };
-    const check = packs.get(fact.pack) ?? new PackCheck(spent);
+    const check = packs.get(fact.pack) ?? new PackCheck(journal);
     packs.set(fact.pack, check);
     try {
       check.take(fact, note);

@@ -227,4 +227,13 @@ export const INSIDER_TAMPERS: readonly Tamper[] = [
     'record',
     recordOf((record) => ({ ...record, notice: 'Packed and certified.' })),
   ),
+  insider(
+    'changed-procedure',
+    'The procedure of the last pack was changed in the journal after it had been agreed.',
+    'identity',
+    lastOf('procedureInForce', (fact, body) => {
+      if (body.procedure === null) throw new Error('the last pack follows a procedure');
+      return { ...fact, body: { ...body, procedure: { ...body.procedure, models: [...body.procedure.models, 'X'] } } };
+    }),
+  ),
 ];

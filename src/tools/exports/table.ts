@@ -6,6 +6,7 @@ import type { Loft } from '../../domain/loft';
 import type { SightingMeaning } from '../../domain/sighting';
 import type { Result } from '../../domain/result';
 import { createArchive, type Archive } from '../../kiosk/record/archive';
+import { withDigests } from '../../kiosk/record/in-force';
 import { startPack, type PackRunner } from '../../kiosk/pack-runner';
 import { foldFacts, type PackState } from '../../packing/pack-state';
 import { nextTask, type Task } from '../../packing/next-task';
@@ -47,7 +48,8 @@ export class Table {
     this.ms = options.from;
   }
 
-  static async open(options: TableOptions): Promise<Table> {
+  static async open(given: TableOptions): Promise<Table> {
+    const options = { ...given, loft: withDigests(given.loft) };
     const { name, keyName, keyWord } = options;
     const db = await openSealDb(`${name}-seals`);
     await db.put('key', { id: 'key', name: keyName, pair: await keyPairFrom(keyWord) });
