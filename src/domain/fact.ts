@@ -14,13 +14,35 @@ import type { Side } from './stow-plan';
 
 export type { CheckLine } from './check-line';
 
+/**
+ * Which rules a pack was recorded under, as `packOpened` says; absent there is 1. More is demanded of later ones, and
+ * what earlier ones left out stays readable. 2: badges and scans stand as digests, and facts say more (2026-11-29).
+ */
+export const EDITION = 2;
+
+/** The stream of facts that belong to no pack: restoring, for example. Never an open pack. */
+export const LOFT_STREAM = 'loft';
+
 export type FactBody =
-  | { readonly kind: 'packOpened'; readonly packer: string; readonly badge: string; readonly table: string }
+  | {
+      readonly kind: 'packOpened';
+      readonly packer: string;
+      /** SHA-256 of the badge's identifier, in hex; since edition 2. */
+      readonly badgeDigest?: string | undefined;
+      /** The identifier itself, in facts of edition 1. */
+      readonly badge?: string | undefined;
+      readonly table: string;
+      /** Absent: 1. */
+      readonly edition?: number | undefined;
+    }
   | {
       readonly kind: 'componentIdentified';
       readonly component: ComponentKind;
       readonly serial: string;
-      readonly payload: string;
+      /** SHA-256 of what the reader delivered, in hex; since edition 2. */
+      readonly payloadDigest?: string | undefined;
+      /** What the reader delivered, in facts of edition 1. */
+      readonly payload?: string | undefined;
       readonly reader: Reader;
     }
   /** Any scan or badge that was turned away: also the packer's own badge at a hold. */
@@ -28,7 +50,9 @@ export type FactBody =
       readonly kind: 'scanRefused';
       readonly reason: string;
       readonly detail: string;
-      readonly payload: string;
+      /** As in `componentIdentified`. */
+      readonly payloadDigest?: string | undefined;
+      readonly payload?: string | undefined;
       /** Where it was tried: `identify`, `hold:<id>`, `sign`, ... */
       readonly where: string;
     }

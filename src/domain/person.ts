@@ -24,13 +24,13 @@ export interface Person {
   /** Last day on which the qualification counts. */
   readonly validTo: PlainDate;
   readonly revoked: boolean;
-  /** Badge identifiers (as `BadgeId`); a person may hold more than one. */
+  /** SHA-256 of each badge's identifier, in hex; a person may hold more than one. */
   readonly badges: readonly string[];
   /** Stored form of the PIN; absent for who has none. */
   readonly pin?: string | undefined;
 }
 
-/** What decides who may do what, as the journal keeps it: of each badge and of the name only the SHA-256 in hex. */
+/** What decides who may do what, as the journal keeps it: of the name too only the SHA-256 in hex. */
 export type PersonInForce = Omit<Person, 'name' | 'pin'> & {
   /** Of id, line feed and name; absent in what earlier versions stored. */
   readonly nameDigest?: string | undefined;
@@ -41,9 +41,9 @@ export type PackRefusal = 'not-a-rigger' | 'not-for-model' | StandingRefusal;
 export type EnrolRefusal = 'no-commands' | StandingRefusal;
 export type InspectRefusal = 'is-packer' | 'not-an-inspector' | 'not-for-model' | 'not-for-class' | StandingRefusal;
 
-/** Whose badge this is; null when nobody in the loft holds it. */
-export function personOfBadge(people: readonly Person[], badge: string): Person | null {
-  return people.find((person) => person.badges.includes(badge)) ?? null;
+/** Whose badge has this digest; null when nobody in the loft holds it. */
+export function personOfBadge(people: readonly Person[], badgeDigest: string): Person | null {
+  return people.find((person) => person.badges.includes(badgeDigest)) ?? null;
 }
 
 /** Whether the qualification as a whole counts on the day `on`. Both end days count. */

@@ -11,8 +11,11 @@ export type SightingMeaning =
    * knows them is decided by the pack.
    */
   | { readonly kind: 'component'; readonly serial: string; readonly uii?: string }
-  /** A badge's random identifier, its check already verified; and what came of the PIN, where one was asked for. */
-  | { readonly kind: 'badge'; readonly badge: string; readonly pin?: 'fits' | 'wrong' }
+  /**
+   * SHA-256 of a badge's random identifier, in hex, its check already verified; and what came of the PIN, where one was
+   * asked for. The identifier itself would make a badge, so it stays at the edge.
+   */
+  | { readonly kind: 'badge'; readonly badgeDigest: string; readonly pin?: 'fits' | 'wrong' }
   | { readonly kind: 'command'; readonly command: Command }
   /** Read, but not understood: why, in words for the rigger. */
   | { readonly kind: 'refused'; readonly reason: string; readonly detail: string };
@@ -22,7 +25,7 @@ export interface Sighting {
   readonly id: string;
   readonly at: Instant;
   readonly reader: Reader;
-  /** Exactly what the reader delivered. */
-  readonly payload: string;
+  /** SHA-256 of exactly what the reader delivered, in hex. */
+  readonly payloadDigest: string;
   readonly meaning: SightingMeaning;
 }

@@ -20,6 +20,7 @@ import { createPinGate, type PinGate } from './pin/pin-gate';
 import type { RecordsPage } from './record/records';
 import { startRehearsal } from './rehearsal-runner';
 import { enrolScene, packScene, recordsScene, rehearsalScene, startScene, type Mode, type Scene } from './scene';
+import { sightingOf } from './sighting-of';
 import { FIRST_STRIP, stripOf } from './strip';
 import { watchable, type Watchable } from './watchable';
 
@@ -233,7 +234,7 @@ class RunningKiosk implements Kiosk {
     this.view.set({ screen: 'fault', heading, text });
   }
 
-  private async enterPack(pack: string, opening: { packer: string; badge: string } | null): Promise<void> {
+  private async enterPack(pack: string, opening: { packer: string; badgeDigest: string } | null): Promise<void> {
     const { loft, head } = this;
     if (loft === null || this.entering) return;
     if (head === null) return this.toStart('No pack can be opened: the storage does not work.');
@@ -332,8 +333,7 @@ class RunningKiosk implements Kiosk {
     if (looksLikePaper(raw.payload)) return void this.readCard(raw.payload);
     const code39Check = this.loft?.settings.code39Check ?? [];
     const meaning = understandPayload(raw, { code39Check });
-    const at = this.parts.now();
-    const sighting: Sighting = { id: this.parts.newId(), at, reader: raw.reader, payload: raw.payload, meaning };
+    const sighting = sightingOf(raw, meaning, { id: this.parts.newId(), at: this.parts.now() });
     this.parts.mark('sighted');
     if (this.mode.in === 'pack') this.sightedInPack(this.mode.runner, sighting);
     else if (meaning.kind === 'command') this.command(meaning.command, 'card');
@@ -357,11 +357,11 @@ class RunningKiosk implements Kiosk {
     const person = mayOpenPack(this.loft, sighting, sighting.at);
     if (!person.ok) return this.toStart(person.detail);
     if (sighting.meaning.kind !== 'badge') return;
-    await this.beginPack({ packer: person.value.id, badge: sighting.meaning.badge });
+    await this.beginPack({ packer: person.value.id, badgeDigest: sighting.meaning.badgeDigest });
   }
 
   /** A new version that is installed until the first fact is stored takes over, and the badge is scanned again. */
-  private async beginPack(opening: { packer: string; badge: string }): Promise<void> {
+  private async beginPack(opening: { packer: string; badgeDigest: string }): Promise<void> {
     const { versions } = this.parts;
     const enter = async (): Promise<void> => {
       this.entering = false;

@@ -1,5 +1,6 @@
 /** Fetches the loft's files from the page's own origin; checking them is the loft folder's work. */
 import { ok, refused, type Result } from '../domain/result';
+import { kindOfFile } from '../loft/load-loft';
 
 export interface LoftFile {
   readonly path: string;
@@ -18,6 +19,11 @@ export async function fetchLoftFiles(base: string): Promise<Result<readonly Loft
       return refused('loft-unreachable', 'The list of loft files cannot be read. Start the kiosk again.');
     }
     const paths = index as readonly string[];
+    const secret = paths.find((path) => kindOfFile(path) === 'badges');
+    if (secret !== undefined) {
+      const what = `${secret} is served to this page: whoever opens it can print every badge of the loft.`;
+      return refused('loft-unreachable', `${what} Take it out of what is served, and draw new badges.`);
+    }
     const files = await Promise.all(
       paths.map(async (path) => ({ path, text: await (await fetchChecked(`${base}loft/${path}`)).text() })),
     );

@@ -18,7 +18,7 @@ export interface LoadedFiles {
   readonly refused: readonly RefusedLine[];
 }
 
-export const FILE_KINDS = ['settings', 'people', 'assemblies', 'procedure'] as const;
+export const FILE_KINDS = ['settings', 'people', 'assemblies', 'procedure', 'badges'] as const;
 export type FileKind = (typeof FILE_KINDS)[number];
 
 /** What a file is, by its path alone; null for one that has no place in a loft. */
@@ -26,6 +26,7 @@ export function kindOfFile(path: string): FileKind | null {
   if (/(^|\/)procedures\/[^/]+\.yaml$/.test(path)) return 'procedure';
   if (/(^|\/)loft\.yaml$/.test(path)) return 'settings';
   if (/(^|\/)people\.yaml$/.test(path)) return 'people';
+  if (/(^|\/)badges\.yaml$/.test(path)) return 'badges';
   return /(^|\/)assemblies\.yaml$/.test(path) ? 'assemblies' : null;
 }
 

@@ -1,4 +1,4 @@
-/** `people.yaml`: who works in the loft, what each may do, and the badges they hold. */
+/** `people.yaml`: who works in the loft, what each may do, and the digests of the badges they hold. */
 import { z } from 'zod';
 import { compareDates } from '../domain/plain-date';
 import type { Person } from '../domain/person';
@@ -7,7 +7,7 @@ import { checkShape } from './check-shape';
 import { findDuplicates } from './duplicates';
 import { parseLocated, refuseFile } from './located-yaml';
 import type { Parsed, Problem } from './refusal';
-import { badge, date, id, listOf, maybe, storedPin, text, TITLE_MAX } from './schema-parts';
+import { badgeDigest, date, id, listOf, maybe, storedPin, text, TITLE_MAX } from './schema-parts';
 
 export const PEOPLE_MAX = 500;
 
@@ -21,7 +21,7 @@ const person = z.strictObject({
   validFrom: date,
   validTo: date,
   revoked: z.boolean(),
-  badges: listOf(badge, 0, 5),
+  badges: listOf(badgeDigest, 0, 5),
   pin: storedPin.optional(),
 });
 

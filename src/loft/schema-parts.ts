@@ -70,10 +70,21 @@ export const mark = z.string().transform((value, context): string => {
   );
 });
 
+const BADGE_ID = /^[0-9A-HJKMNP-TV-Z]{16}$/;
+
 /** A badge identifier: 16 characters of Crockford's base 32 (80 random bits). */
 export const badge = z.string().transform((value, context): string => {
-  if (/^[0-9A-HJKMNP-TV-Z]{16}$/.test(value)) return value;
+  if (BADGE_ID.test(value)) return value;
   return raise(context, 'bad-id', 'A badge identifier has 16 characters of base 32, without I, L, O and U.');
+});
+
+/** SHA-256 of a badge identifier. The identifier itself must not stand in a file that the page can fetch. */
+export const badgeDigest = z.string().transform((value, context): string => {
+  if (/^[0-9a-f]{64}$/.test(value)) return value;
+  const what = BADGE_ID.test(value)
+    ? 'The badge itself stands here, and this file is served. Put its SHA-256 here and the badge into badges.yaml.'
+    : 'The SHA-256 of a badge has 64 hexadecimal digits, in small letters. Draw a badge with "stowcall badge".';
+  return raise(context, 'bad-id', what);
 });
 
 /** A PIN in its stored form. */

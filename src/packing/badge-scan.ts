@@ -25,6 +25,6 @@ export function personScanned(context: PackContext, scan: Scan): Result<Person, 
   if (!(scannedAt >= epochMs(context.freshFrom) && scannedAt <= epochMs(at))) {
     return refused('stale', 'That scan was not made just now. Scan the badge again.');
   }
-  const person = personOfBadge(context.loft.people, meaning.badge);
+  const person = personOfBadge(context.loft.people, meaning.badgeDigest);
   return person === null ? refused('unknown-badge', 'The loft does not know this badge. Ask the lead.') : ok(person);
 }

@@ -26,7 +26,7 @@ export interface PackInput {
   /** The pack's journal so far, in order; empty for a new pack. */
   readonly facts: readonly Fact[];
   /** For a new pack: who opens it. Ignored when there are facts. */
-  readonly opening: { readonly packer: string; readonly badge: string } | null;
+  readonly opening: { readonly packer: string; readonly badgeDigest: string } | null;
   /** Serials that lie in other open packs of this kiosk. */
   readonly openElsewhere: readonly string[];
   /** The last facts of other packs, in order; none where absent. */

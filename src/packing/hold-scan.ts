@@ -28,7 +28,7 @@ function deadlineAfter(at: string, seconds: number): string {
 
 function holderOf({ loft }: PackContext, scan: Scan): string | null {
   const { meaning } = scan.sighting;
-  return meaning.kind === 'badge' ? (personOfBadge(loft.people, meaning.badge)?.id ?? null) : null;
+  return meaning.kind === 'badge' ? (personOfBadge(loft.people, meaning.badgeDigest)?.id ?? null) : null;
 }
 
 /** A scan at a hold, whoever may be present already. */

@@ -72,7 +72,7 @@ function mayIdentify(context: PackContext, found: FoundItem): Result<FoundItem, 
 
 /** The kind whose other mark this is, if the component has been identified by a different one; null otherwise. */
 function otherMarkOf({ context }: Here, { sighting }: Scan): string | null {
-  const { meaning, payload, id } = sighting;
+  const { meaning, payloadDigest, id } = sighting;
   if (meaning.kind !== 'component' || context.seen.includes(id)) return null;
   const found = itemOfMark(context.loft.assemblies, meaning);
   if (found.kind !== 'found') return null;
@@ -80,7 +80,7 @@ function otherMarkOf({ context }: Here, { sighting }: Scan): string | null {
   if (context.state.identified.get(kind) !== serial) return null;
   const bodies = context.facts.map(({ body }) => body);
   const scanned = bodies.some(
-    (body) => body.kind === 'componentIdentified' && body.serial === serial && body.payload === payload,
+    (body) => body.kind === 'componentIdentified' && body.serial === serial && body.payloadDigest === payloadDigest,
   );
   return scanned ? null : kind;
 }
@@ -104,11 +104,11 @@ export function identifyScan(here: Here, scan: Scan): Decision {
   const result = componentScanned(here.context, scan);
   if (!result.ok) return refuseScan(here, scan, result, here.context.state.packer);
   const { kind, serial } = result.value.component;
-  const { payload, reader } = scan.sighting;
+  const { payloadDigest, reader } = scan.sighting;
   return readBackOf(here, words`${capital(kind)}, serial ${serialWords(serial)}.`, {
     kind: 'store',
     by: here.context.state.packer,
-    bodies: [{ kind: 'componentIdentified', component: kind, serial, payload, reader }],
+    bodies: [{ kind: 'componentIdentified', component: kind, serial, payloadDigest, reader }],
     remark: null,
   });
 }

@@ -5,6 +5,7 @@
 import type { SnapshotFrom } from 'xstate';
 import { assign, setup } from 'xstate';
 import { assert } from '../domain/assert';
+import { EDITION } from '../domain/fact';
 import { withFollowUps } from './check-in';
 import type { PackContext, Phase } from './context';
 import { PHASES, restingPhase } from './context';
@@ -77,7 +78,12 @@ function initialContext(input: PackInput): PackContext {
   const journal = { loft, pack, facts };
   const first =
     facts.length === 0 && opening !== null
-      ? draft({ pack }, opening.packer, at, { kind: 'packOpened', ...opening, table: loft.settings.table })
+      ? draft({ pack }, opening.packer, at, {
+          kind: 'packOpened',
+          ...opening,
+          table: loft.settings.table,
+          edition: EDITION,
+        })
       : draft({ pack }, null, at, { kind: 'restarted' });
   const owed = ended ? [] : [first];
   const context: PackContext = {

@@ -17,7 +17,7 @@ export function mayOpenPack(
   const { meaning } = sighting;
   if (meaning.kind === 'refused') return refused('not-a-badge', `${meaning.detail} Scan your badge.`);
   if (meaning.kind !== 'badge') return refused('not-a-badge', 'That is not a badge. Scan your badge first.');
-  const person = personOfBadge(loft.people, meaning.badge);
+  const person = personOfBadge(loft.people, meaning.badgeDigest);
   if (person === null) return refused('unknown-badge', 'The loft does not know this badge. Ask the lead.');
   const may = mayPackSomething(person, at);
   return may.ok ? ok(person) : may;

@@ -18,5 +18,5 @@ export function pinAskedOf(snapshot: PackSnapshot, sighting: Sighting, at: Insta
   const isWantingPin = (decision?.patch.pending?.drafts ?? []).some(
     ({ body }) => body.kind === 'scanRefused' && body.reason === 'pin-needed',
   );
-  return isWantingPin ? personOfBadge(context.loft.people, sighting.meaning.badge) : null;
+  return isWantingPin ? personOfBadge(context.loft.people, sighting.meaning.badgeDigest) : null;
 }

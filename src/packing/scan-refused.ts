@@ -27,7 +27,7 @@ export function refuseScan(here: Here, scan: Scan, why: Refused, by: string | nu
     kind: 'scanRefused',
     reason: why.reason,
     detail: why.detail,
-    payload: scan.sighting.payload,
+    payloadDigest: scan.sighting.payloadDigest,
     where: whereOf(here),
   } as const;
   const after: AfterStored = { remark: refusal(plain(why.detail)), presence: context.presence };

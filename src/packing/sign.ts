@@ -42,7 +42,8 @@ export function signScan(here: Here, scan: Scan): Decision {
     return remarkOn(here, refusal(plain('That is a component label. Scan your badge to sign.')));
   }
   const signer = signerScanned(here, scan);
-  const holder = meaning.kind === 'badge' ? (personOfBadge(context.loft.people, meaning.badge)?.id ?? null) : null;
+  const holder =
+    meaning.kind === 'badge' ? (personOfBadge(context.loft.people, meaning.badgeDigest)?.id ?? null) : null;
   if (!signer.ok) return refuseScan(here, scan, signer, holder);
   const assembly = assemblyById(context.loft, context.state.agreed?.assembly ?? '');
   const rule = assembly === null ? null : repackRuleFor(context.loft, assembly);

@@ -46,7 +46,8 @@ export function handOverScan(here: Here, scan: Scan): Decision {
     return remarkOn(here, refusal(plain('That is a component label. To take over, scan your badge.')));
   }
   const person = personScanned(context, scan);
-  const holder = meaning.kind === 'badge' ? (personOfBadge(context.loft.people, meaning.badge)?.id ?? null) : null;
+  const holder =
+    meaning.kind === 'badge' ? (personOfBadge(context.loft.people, meaning.badgeDigest)?.id ?? null) : null;
   if (!person.ok) return refuseScan(here, scan, person, holder);
   const may = mayTakeOver(context, person.value, scan.at);
   if (!may.ok) return refuseScan(here, scan, may, holder);

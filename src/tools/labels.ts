@@ -4,21 +4,35 @@ import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import type { Command } from '../domain/command';
 import type { Loft } from '../domain/loft';
-import { loadLoft } from '../loft/load-loft';
+import { badgeDigest } from '../kiosk/sighting-of';
+import { kindOfFile, loadLoft } from '../loft/load-loft';
+import { parseBadges, type HeldBadge } from '../loft/parse-badges';
 import { loadPhraseBook } from '../voice/grammar/phrase-book';
 import { labelSheets } from './labels/sheets';
 
 const USAGE = 'Usage: labels [--loft demo-data] [--out demo-data/labels]  makes printable sheets of labels and cards.';
 const GRAMMARS = new URL('../../grammars/', import.meta.url);
 
-/** The loft in a folder, or null after its refusals have been printed. */
-function readLoft(folder: string): Loft | null {
+interface LoftFolder {
+  readonly loft: Loft;
+  /** Empty where the folder has no badges.yaml. */
+  readonly badges: readonly HeldBadge[];
+}
+
+/** The loft in a folder with its badges, or null after the refusals have been printed. */
+function readLoft(folder: string): LoftFolder | null {
   const files = readdirSync(folder, { recursive: true, encoding: 'utf8' })
     .filter((path) => path.endsWith('.yaml'))
     .map((path) => ({ path: path.replaceAll('\\', '/'), text: readFileSync(join(folder, path), 'utf8') }));
   const { loft, refused } = loadLoft(files);
-  for (const { file, line, reason } of refused) console.error(`${join(folder, file)}:${String(line)}: ${reason}`);
-  return loft;
+  const known = loft === null ? null : { people: loft.people, digestOf: badgeDigest };
+  const file = files.find(({ path }) => kindOfFile(path) === 'badges');
+  const badges = file === undefined ? null : parseBadges(file.path, file.text, known);
+  const wrong = badges === null || badges.ok ? refused : [...refused, ...badges.refused];
+  for (const one of wrong) console.error(`${join(folder, one.file)}:${String(one.line)}: ${one.reason}`);
+  if (loft === null || badges?.ok === false) return null;
+  if (badges === null) console.error(`${folder} has no badges.yaml, so the sheet of badges is empty.`);
+  return { loft, badges: badges?.value ?? [] };
 }
 
 /** The words for each command, from the grammars; null after their fault has been printed. */
@@ -43,11 +57,11 @@ export function runLabels(args: readonly string[]): Promise<number> {
       args: [...args],
       options: { loft: { type: 'string', default: 'demo-data' }, out: { type: 'string', default: 'demo-data/labels' } },
     });
-    const loft = readLoft(values.loft);
+    const read = readLoft(values.loft);
     const phraseFor = readPhrases();
-    if (loft === null || phraseFor === null) return Promise.resolve(1);
+    if (read === null || phraseFor === null) return Promise.resolve(1);
     mkdirSync(values.out, { recursive: true });
-    for (const { file, html } of labelSheets(loft, phraseFor)) {
+    for (const { file, html } of labelSheets(read, phraseFor)) {
       writeFileSync(join(values.out, file), html);
       console.log(join(values.out, file));
     }

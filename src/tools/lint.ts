@@ -1,9 +1,11 @@
 /** Checks files of a loft before the kiosk sees them: a procedure, a single file, or a whole folder. */
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
+import { badgeDigest } from '../kiosk/sighting-of';
 import type { LoftFileText } from '../loft/load-loft';
 import { kindOfFile, loadLoft } from '../loft/load-loft';
 import { parseAssemblies } from '../loft/parse-assemblies';
+import { parseBadges } from '../loft/parse-badges';
 import { parsePeople } from '../loft/parse-people';
 import { lintProcedure } from '../loft/parse-procedure';
 import { parseSettings } from '../loft/parse-settings';
@@ -22,6 +24,8 @@ function lintFile({ path, text }: LoftFileText): readonly RefusedLine[] {
       return findingsOf(parsePeople(path, text));
     case 'assemblies':
       return findingsOf(parseAssemblies(path, text, null));
+    case 'badges':
+      return findingsOf(parseBadges(path, text, null));
     default:
       return lintProcedure(path, text);
   }
@@ -47,7 +51,15 @@ function lintPath(path: string): Looked {
   if (!statSync(path).isDirectory()) return { files: 1, findings: lintFile(read(path)) };
   const files = yamlFilesIn(path).map(read);
   const isLoft = files.some((file) => file.path === join(path, 'loft.yaml'));
-  return { files: files.length, findings: isLoft ? loadLoft(files).refused : files.flatMap(lintFile) };
+  return { files: files.length, findings: isLoft ? lintLoft(files) : files.flatMap(lintFile) };
+}
+
+/** All files together; the badges are compared with the people, which the page itself can never do. */
+function lintLoft(files: readonly LoftFileText[]): readonly RefusedLine[] {
+  const { loft, refused } = loadLoft(files);
+  const known = loft === null ? null : { people: loft.people, digestOf: badgeDigest };
+  const badges = files.filter(({ path }) => kindOfFile(path) === 'badges');
+  return [...refused, ...badges.flatMap(({ path, text }) => findingsOf(parseBadges(path, text, known)))];
 }
 
 const USAGE = 'Usage: lint <file or folder>...  checks procedures and loft files.';

@@ -15,6 +15,10 @@ const COMMANDS: Readonly<Record<string, Command>> = {
     does: 'make the printable sheets of labels, badges and command card',
     run: async (args) => (await import('./labels')).runLabels(args),
   },
+  badge: {
+    does: 'draw a new badge: its line for badges.yaml, and its digest for people.yaml',
+    run: async (args) => (await import('./badge')).runBadge(args),
+  },
   pin: {
     does: 'make the stored form of a PIN for the people file',
     run: async (args) => (await import('./pin')).runPin(args),

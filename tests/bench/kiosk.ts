@@ -13,7 +13,7 @@ import { renderVoice } from '../audio/render-voice';
 import { labelPng } from '../scan/pictures';
 import { newProfile, startChromium } from '../e2e/support/chromium-process';
 import { demoLoft } from '../e2e/support/demo-loft';
-import { badgeOf } from '../e2e/support/packing';
+import { badgeOf } from '../e2e/support/demo-badges';
 import { Rigger } from '../e2e/support/rigger';
 import { startPage } from '../e2e/support/start-page';
 

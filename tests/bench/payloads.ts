@@ -4,13 +4,13 @@
  */
 import { parseArgs } from 'node:util';
 import { itemOfMark } from '../../src/domain/component-mark';
-import type { SightingMeaning } from '../../src/domain/sighting';
 import { makeBadgePayload } from '../../src/scan/symbology/badge';
 import { makeCardPayload } from '../../src/scan/symbology/card';
 import { makeEnvelope } from '../../src/scan/symbology/envelope';
 import { makeElementString } from '../../src/scan/symbology/gs1';
-import { understandPayload } from '../../src/scan/symbology/understand-payload';
+import { understandPayload, type PayloadMeaning } from '../../src/scan/symbology/understand-payload';
 import { percentile } from '../../src/tools/bench/append';
+import { demoBadges } from '../e2e/support/demo-badges';
 import { demoLoft } from '../e2e/support/demo-loft';
 import { seeded } from '../scan/pictures';
 
@@ -20,7 +20,7 @@ const below = (most: number): number => Math.floor(random() * most);
 const pick = <T>(all: readonly T[]): T | undefined => all[below(all.length)];
 
 const GOOD: readonly string[] = [
-  ...loft.people.flatMap(({ badges }) => badges.map(makeBadgePayload)),
+  ...demoBadges().map(({ badge }) => makeBadgePayload(badge)),
   ...loft.assemblies.flatMap(({ components }) =>
     components.flatMap(({ serial, otherMarks }) => [
       serial,
@@ -83,7 +83,7 @@ function nextPayload(): string {
 }
 
 /** What is accepted must stand in the payload, whole: anything else would be an identity that no label carries. */
-function isWrong(payload: string, meaning: SightingMeaning): boolean {
+function isWrong(payload: string, meaning: PayloadMeaning): boolean {
   switch (meaning.kind) {
     case 'badge':
       return !payload.includes(makeBadgePayload(meaning.badge));

@@ -4,7 +4,7 @@ import { demoLoft } from './support/demo-loft';
 import { demoPlan } from './support/demo-plan';
 import { exportRecord } from './support/export-record';
 import { Hands } from './support/hands';
-import { badgeOf } from './support/packing';
+import { badgeOf } from './support/demo-badges';
 import { readJournal } from './support/read-journal';
 import { errorsOf, startPage } from './support/start-page';
 

@@ -2,7 +2,7 @@
 import { expect, test } from '@playwright/test';
 import { demoLoft } from './support/demo-loft';
 import { Hands } from './support/hands';
-import { badgeOf } from './support/packing';
+import { badgeOf } from './support/demo-badges';
 import { readJournal } from './support/read-journal';
 import { Rigger } from './support/rigger';
 import { errorsOf, startPage } from './support/start-page';

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { CHANNELS } from '../../src/domain/command';
 import { COMPONENT_KINDS } from '../../src/domain/component';
-import type { Fact, FactBody, FactKind } from '../../src/domain/fact';
+import { EDITION, type Fact, type FactBody, type FactKind } from '../../src/domain/fact';
 import type { LogRecord } from '../../src/domain/log-record';
 import { HOLD_CLASSES, ROLES } from '../../src/domain/person';
 import { COUNT_NOUNS } from '../../src/domain/procedure';
@@ -71,19 +71,25 @@ const person = fc.record({
   badges: list(fc.constant('0'.repeat(64))),
 });
 
+/** Of nothing in particular. */
+const digest = fc.constant('2'.repeat(64));
+
 const is = <K extends FactKind>(kind: K) => fc.constant(kind);
 
 /** One generator for each kind: a kind without one does not compile. */
 const BODIES: { readonly [K in FactKind]: fc.Arbitrary<Extract<FactBody, { kind: K }>> } = {
-  packOpened: fc.record({ kind: is('packOpened'), packer: id, badge: id, table: id }),
+  packOpened: fc.oneof(
+    fc.record({ kind: is('packOpened'), packer: id, badgeDigest: digest, table: id, edition: fc.constant(EDITION) }),
+    fc.record({ kind: is('packOpened'), packer: id, badge: id, table: id }),
+  ),
   componentIdentified: fc.record({
     kind: is('componentIdentified'),
     component: fc.constantFrom(...COMPONENT_KINDS),
     serial: id,
-    payload: text,
+    payloadDigest: digest,
     reader: fc.constantFrom(...READERS),
   }),
-  scanRefused: fc.record({ kind: is('scanRefused'), reason: id, detail: text, payload: text, where: text }),
+  scanRefused: fc.record({ kind: is('scanRefused'), reason: id, detail: text, payloadDigest: digest, where: text }),
   assemblyAgreed: fc.record({ kind: is('assemblyAgreed'), assembly: id, procedure: id, revision: text }),
   checkInPassed: fc.record({ kind: is('checkInPassed'), checks }),
   checkInFailed: fc.record({ kind: is('checkInFailed'), checks }),

@@ -1,5 +1,5 @@
 /** One plain example of every kind of fact, and short ways to make drafts of them. */
-import type { FactBody, FactDraft, FactKind } from '../../src/domain/fact';
+import { EDITION, type FactBody, type FactDraft, type FactKind } from '../../src/domain/fact';
 import type { LogRecord } from '../../src/domain/log-record';
 import type { RepackRule } from '../../src/domain/repack-rule';
 import { LOFT, SPRAT } from '../packing/fixture';
@@ -46,20 +46,23 @@ export const SAMPLE_RECORD: LogRecord = {
   notice: 'Invented procedure, for demonstration only.',
 };
 
+/** Of nothing in particular. */
+const DIGEST = '2'.repeat(64);
+
 export const SAMPLE_BODIES: { readonly [K in FactKind]: Extract<FactBody, { kind: K }> } = {
-  packOpened: { kind: 'packOpened', packer: 'ines', badge: 'B-42-9', table: 'table-2' },
+  packOpened: { kind: 'packOpened', packer: 'ines', badgeDigest: DIGEST, table: 'table-2', edition: EDITION },
   componentIdentified: {
     kind: 'componentIdentified',
     component: 'canopy',
     serial: 'QH-4471',
-    payload: '\u001d240QH-4471',
+    payloadDigest: DIGEST,
     reader: 'camera',
   },
   scanRefused: {
     kind: 'scanRefused',
     reason: 'own-badge',
     detail: 'You packed this. Another inspector must look.',
-    payload: '',
+    payloadDigest: DIGEST,
     where: 'hold:lines',
   },
   assemblyAgreed: { kind: 'assemblyAgreed', assembly: 'QR-07', procedure: 'heron-main', revision: 'C' },

@@ -9,11 +9,11 @@ import type { NewVersion } from '../../src/kiosk/new-version';
 import type { RecordsPage } from '../../src/kiosk/record/records';
 import type { AppView, RefusedFile } from '../../src/packing/app-view';
 import type { PackView } from '../../src/packing/view';
-import { makeBadgePayload } from '../../src/scan/symbology/badge';
 import type { SightingTrouble } from '../../src/scan/sighting';
 import type { HearingTrouble } from '../../src/voice/hearing';
 import type { SpeakingTrouble } from '../../src/voice/speaking';
 import type { VoiceShelf } from '../../src/voice/voice-shelf';
+import { badgeOf } from '../e2e/support/demo-badges';
 import { demoLoft, demoPhrases } from '../e2e/support/demo-loft';
 import { fakeEar, type FakeEar } from '../fakes/ear';
 import { fakeEye, type FakeEye } from '../fakes/eye';
@@ -108,9 +108,7 @@ export async function startRig(options: RigOptions = {}): Promise<KioskRig> {
     settle,
     scan,
     badge: async (person) => {
-      const id = loft.people.find((one) => one.id === person)?.badges[0];
-      if (id === undefined) throw new Error(`nobody is ${person}`);
-      await scan(makeBadgePayload(id));
+      await scan(badgeOf({ id: person }));
     },
     say: async (command) => {
       ear.speak(command);

@@ -19,6 +19,9 @@ repackRules:
   - { id: months, title: Months, months: 6, boundary: exclusive }
 `;
 
+/** Of a badge. */
+const DIGEST = 'ab'.repeat(32);
+
 const PERSON = `  - id: ada
     name: Ada
     certificate: C 1
@@ -28,7 +31,7 @@ const PERSON = `  - id: ada
     validFrom: "2026-01-01"
     validTo: "2026-12-31"
     revoked: false
-    badges: [0123456789ABCDEF]
+    badges: ['${DIGEST}']
 `;
 const PEOPLE = `people:\n${PERSON}`;
 
@@ -81,7 +84,7 @@ describe('a loft', () => {
     const { loft, refused } = loadLoft(filesWith());
     expect(refused).toEqual([]);
     expect(loft?.settings.repackRules.map((rule) => rule.interval)).toEqual([{ days: 180 }, { months: 6 }]);
-    expect(loft?.people[0]?.badges).toEqual(['0123456789ABCDEF']);
+    expect(loft?.people[0]?.badges).toEqual([DIGEST]);
     expect(loft?.assemblies[0]).toMatchObject({ openAt: null, procedure: 'sound' });
     expect(loft?.assemblies[0]?.components[0]).toMatchObject({ serial: 'BB-001', outstanding: [] });
     expect(loft?.procedures.map((procedure) => procedure.id)).toEqual(['sound']);
@@ -171,13 +174,14 @@ describe('a fault in settings, people or assemblies is refused with its line', (
     ['unknown-word', 'loft.yaml', 'place: Here', 'scanner: { keyboard: dvorak }\nplace: Here', 2],
     ['unknown-field', 'loft.yaml', 'place: Here', 'scanner: { speed: 9 }\nplace: Here', 2],
     ['unknown-word', 'loft.yaml', 'place: Here', 'code39Check: [card]\nplace: Here', 2],
-    ['duplicate-id', 'people.yaml', PEOPLE, `people:\n${PERSON}${PERSON.replace('0123', '0124')}`, 12],
+    ['duplicate-id', 'people.yaml', PEOPLE, `people:\n${PERSON}${PERSON.replace(DIGEST, 'cd'.repeat(32))}`, 12],
     ['duplicate-badge', 'people.yaml', PEOPLE, `people:\n${PERSON}${PERSON.replace('id: ada', 'id: bea')}`, 21],
-    ['duplicate-badge', 'people.yaml', '[0123456789ABCDEF]', '[0123456789ABCDEF, 0123456789ABCDEF]', 11],
+    ['duplicate-badge', 'people.yaml', `['${DIGEST}']`, `['${DIGEST}', '${DIGEST}']`, 11],
     ['dates-reversed', 'people.yaml', 'validTo: "2026-12-31"', 'validTo: "2025-12-31"', 9],
     ['bad-date', 'people.yaml', 'validTo: "2026-12-31"', 'validTo: "2026-12-32"', 9],
-    ['bad-id', 'people.yaml', '0123456789ABCDEF', '0123456789ABCDEO', 11],
-    ['bad-id', 'people.yaml', '0123456789ABCDEF', '0123456789ABCDE', 11],
+    ['bad-id', 'people.yaml', DIGEST, DIGEST.toUpperCase(), 11],
+    ['bad-id', 'people.yaml', DIGEST, DIGEST.slice(1), 11],
+    ['bad-id', 'people.yaml', DIGEST, '0123456789ABCDEF', 11],
     ['unknown-word', 'people.yaml', 'roles: [rigger]', 'roles: [king]', 5],
     ['wrong-type', 'people.yaml', 'revoked: false', 'revoked: no', 10],
     ['missing-field', 'people.yaml', '    revoked: false\n', '', 2],
@@ -221,7 +225,7 @@ describe('a fault in settings, people or assemblies is refused with its line', (
 describe('sizes', () => {
   const many = (count: number): string =>
     Array.from({ length: count }, (_, n) =>
-      PERSON.replace('id: ada', `id: p-${String(n)}`).replace('0123456789ABCDEF', String(n).padStart(16, 'A')),
+      PERSON.replace('id: ada', `id: p-${String(n)}`).replace(DIGEST, String(n).padStart(64, 'a')),
     ).join('');
 
   it('five hundred people are enough', () => {

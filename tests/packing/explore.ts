@@ -10,6 +10,7 @@ import type { PackEvent } from '../../src/packing/event';
 import type { PackSnapshot } from '../../src/packing/machine';
 import { packMachine } from '../../src/packing/machine';
 import { nextTask, taskKey } from '../../src/packing/next-task';
+import { textDigest } from '../../src/record/chain/text-digest';
 
 export interface Exploring {
   readonly loft: Loft;
@@ -71,7 +72,7 @@ let sightings = 0;
 /** A scan made at `at` that reaches the pack at `ms`. */
 export function scan(meaning: SightingMeaning, ms: number, at: number): PackEvent {
   sightings += 1;
-  const sighting = { id: `g${String(sightings)}`, at: iso(at), reader: 'camera', payload: 'x', meaning } as const;
+  const sighting = { id: `g${String(sightings)}`, at: iso(at), reader: 'camera', payloadDigest: 'x', meaning } as const;
   return { type: 'SIGHTED', sighting, at: iso(ms) };
 }
 
@@ -102,7 +103,7 @@ function follow(from: Node, event: PackEvent): Step {
 }
 
 function begin(loft: Loft, facts: readonly Fact[], ms: number, depth: number): Node {
-  const opening = facts.length === 0 ? { packer: 'ada', badge: 'B-ada' } : null;
+  const opening = facts.length === 0 ? { packer: 'ada', badgeDigest: textDigest('B-ada') } : null;
   const input = { loft, pack: 'p', facts, opening, openElsewhere: [], at: iso(ms) };
   return { snapshot: initialTransition(packMachine, input)[0], facts, ms, depth };
 }

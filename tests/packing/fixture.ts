@@ -3,6 +3,7 @@ import type { Assembly, Component, ComponentKind } from '../../src/domain/compon
 import type { Loft } from '../../src/domain/loft';
 import type { Person } from '../../src/domain/person';
 import type { Hold, Procedure, Stage } from '../../src/domain/procedure';
+import { textDigest } from '../../src/record/chain/text-digest';
 
 /** The day on which every story begins. */
 export const DAY = '2026-11-25';
@@ -109,12 +110,12 @@ const person = (id: string, differing: Partial<Person>): Person => ({
   validFrom: '2026-01-01',
   validTo: '2026-12-31',
   revoked: false,
-  badges: [`B-${id}`],
+  badges: [textDigest(`B-${id}`)],
   ...differing,
 });
 
 export const PEOPLE: readonly Person[] = [
-  person('ada', { roles: ['rigger'], badges: ['B-ada', 'B-ada-2'] }),
+  person('ada', { roles: ['rigger'], badges: [textDigest('B-ada'), textDigest('B-ada-2')] }),
   person('ben', { roles: ['rigger'] }),
   person('ron', { roles: ['rigger', 'inspector'] }),
   person('ines', { roles: ['inspector'] }),

@@ -9,6 +9,7 @@ import type { Loft } from '../../src/domain/loft';
 import { makeStoredPin, PIN_ITERATIONS, type PinPolicy } from '../../src/domain/pin';
 import type { SightingMeaning } from '../../src/domain/sighting';
 import type { PackEvent } from '../../src/packing/event';
+import { textDigest } from '../../src/record/chain/text-digest';
 import { deadEnds, explore, sayExplored, scan, type Explored, type Node } from './explore';
 import { LOFT, PEOPLE, SPRAT } from './fixture';
 
@@ -65,7 +66,11 @@ const LONG = 1_000_000;
 function eventsAt({ ms, facts }: Node): readonly PackEvent[] {
   const now = ms + 1_000;
   const badge = (id: string, pin: 'fits' | 'wrong' | null, at = now): PackEvent => {
-    const meaning: SightingMeaning = { kind: 'badge', badge: `B-${id}`, ...(pin === null ? {} : { pin }) };
+    const meaning: SightingMeaning = {
+      kind: 'badge',
+      badgeDigest: textDigest(`B-${id}`),
+      ...(pin === null ? {} : { pin }),
+    };
     return scan(meaning, at, at);
   };
   const badges = ACTORS.flatMap((id) => [

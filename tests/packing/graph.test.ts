@@ -10,6 +10,7 @@ import type { PackEvent } from '../../src/packing/event';
 import { phaseOf } from '../../src/packing/machine';
 import { nextTask, taskKey } from '../../src/packing/next-task';
 import { viewOf } from '../../src/packing/view-of';
+import { textDigest } from '../../src/record/chain/text-digest';
 import { deadEnds, explore, iso, sayExplored, scan, type Edge, type Explored, type Node } from './explore';
 import { LOFT, PEOPLE, SPRAT } from './fixture';
 
@@ -54,15 +55,15 @@ const COMMANDS: readonly Command[] = [
 function eventsAt({ ms, facts }: Node): readonly PackEvent[] {
   const now = ms + 1_000;
   const badges = [...ACTORS, 'nobody'].flatMap((id): readonly PackEvent[] => [
-    scan({ kind: 'badge', badge: `B-${id}` }, now, now),
-    scan({ kind: 'badge', badge: `B-${id}` }, now, now - 60_000),
-    scan({ kind: 'badge', badge: `B-${id}` }, now + 121_000, now),
+    scan({ kind: 'badge', badgeDigest: textDigest(`B-${id}`) }, now, now),
+    scan({ kind: 'badge', badgeDigest: textDigest(`B-${id}`) }, now, now - 60_000),
+    scan({ kind: 'badge', badgeDigest: textDigest(`B-${id}`) }, now + 121_000, now),
   ]);
   // The scans that brought inspectors in, delivered once more.
   const spent = facts.flatMap(({ body, at }): readonly PackEvent[] => {
     if (body.kind !== 'inspectorPresent') return [];
-    const meaning = { kind: 'badge', badge: `B-${body.inspector}` } as const;
-    const sighting = { id: body.sighting, at, reader: 'camera', payload: 'x', meaning } as const;
+    const meaning = { kind: 'badge', badgeDigest: textDigest(`B-${body.inspector}`) } as const;
+    const sighting = { id: body.sighting, at, reader: 'camera', payloadDigest: 'x', meaning } as const;
     return [{ type: 'SIGHTED', sighting, at: iso(now) }];
   });
   return [

@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import type { Fact, FactDraft } from '../../src/domain/fact';
 import { packMachine } from '../../src/packing/machine';
 import { viewOf } from '../../src/packing/view-of';
+import { textDigest } from '../../src/record/chain/text-digest';
 import { reach } from './autopilot';
 import { LOFT } from './fixture';
 import { PackDriver } from './pack-driver';
@@ -14,7 +15,7 @@ describe('an actor of the machine', () => {
   it('asks for each write once, and shows it as done only when storage has answered', () => {
     const sent: (readonly FactDraft[])[] = [];
     const machine = packMachine.provide({ actions: { append: (_, { drafts }) => void sent.push(drafts) } });
-    const opening = { packer: 'ada', badge: 'B-ada' };
+    const opening = { packer: 'ada', badgeDigest: textDigest('B-ada') };
     const actor = createActor(machine, {
       input: { loft: LOFT, pack: 'p', facts: [], opening, openElsewhere: [], at: AT },
     });
@@ -35,7 +36,7 @@ describe('an actor of the machine', () => {
       id: 's',
       at: AT,
       reader: 'wedge',
-      payload: 'P1-BAG',
+      payloadDigest: 'P1-BAG',
       meaning: { kind: 'component', serial: 'P1-BAG' },
     } as const;
     actor.send({ type: 'SIGHTED', sighting, at: AT });
@@ -214,7 +215,7 @@ describe('an answer from storage that is not the answer to what was sent', () =>
 
 describe('a machine that begins', () => {
   const begin = (facts: readonly Fact[]): readonly FactDraft[] => {
-    const opening = { packer: 'ben', badge: 'B-ben' };
+    const opening = { packer: 'ben', badgeDigest: textDigest('B-ben') };
     const input = { loft: LOFT, pack: 'pack-1', facts, opening, openElsewhere: [], at: AT };
     return initialTransition(packMachine, input)[0].context.pending?.drafts ?? [];
   };

@@ -2,12 +2,13 @@
 import { describe, expect, it } from 'vitest';
 import type { SightingMeaning } from '../../src/domain/sighting';
 import { mayOpenPack } from '../../src/packing/open-pack';
+import { textDigest } from '../../src/record/chain/text-digest';
 import { LOFT } from './fixture';
 
 const AT = '2026-11-25T09:00:00.000Z';
 const open = (meaning: SightingMeaning, at = AT) =>
-  mayOpenPack(LOFT, { id: 's', at, reader: 'camera', payload: 'x', meaning }, at);
-const badge = (id: string): SightingMeaning => ({ kind: 'badge', badge: id });
+  mayOpenPack(LOFT, { id: 's', at, reader: 'camera', payloadDigest: 'x', meaning }, at);
+const badge = (id: string): SightingMeaning => ({ kind: 'badge', badgeDigest: textDigest(id) });
 
 describe('a pack is opened', () => {
   it.each(['B-ada', 'B-ada-2', 'B-ron', 'B-nora', 'B-eric'])('by a rigger in date: %s', (id) => {
@@ -36,7 +37,7 @@ describe('a pack is opened', () => {
 
   it('not by a rigger of no model', () => {
     const people = LOFT.people.map((one) => (one.id === 'ada' ? { ...one, models: [] } : one));
-    const sighting = { id: 's', at: AT, reader: 'camera', payload: 'x', meaning: badge('B-ada') } as const;
+    const sighting = { id: 's', at: AT, reader: 'camera', payloadDigest: 'x', meaning: badge('B-ada') } as const;
     expect(mayOpenPack({ ...LOFT, people }, sighting, AT)).toMatchObject({ ok: false, reason: 'not-for-model' });
   });
 });

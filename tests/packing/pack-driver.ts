@@ -17,6 +17,7 @@ import type { Task } from '../../src/packing/next-task';
 import { nextTask } from '../../src/packing/next-task';
 import type { PackView } from '../../src/packing/view';
 import { viewOf } from '../../src/packing/view-of';
+import { textDigest } from '../../src/record/chain/text-digest';
 
 export interface DriverInput {
   readonly loft: Loft;
@@ -116,7 +117,13 @@ export class PackDriver {
     this.after(1);
     this.sightings += 1;
     const at = new Date(this.ms - ageSeconds * 1000).toISOString();
-    this.lastScan = { id: `s${String(this.sightings)}`, at, reader: 'camera', payload, meaning };
+    this.lastScan = {
+      id: `s${String(this.sightings)}`,
+      at,
+      reader: 'camera',
+      payloadDigest: textDigest(payload),
+      meaning,
+    };
     this.rescan();
   }
 
@@ -132,7 +139,7 @@ export class PackDriver {
   }
 
   badge(badge: string, ageSeconds = 0): void {
-    this.scan({ kind: 'badge', badge }, badge, ageSeconds);
+    this.scan({ kind: 'badge', badgeDigest: textDigest(badge) }, badge, ageSeconds);
   }
 
   /** Power cut and reload: what was not stored is gone, and the machine starts from the journal. */
@@ -151,7 +158,7 @@ export class PackDriver {
 
   private machineInput(): PackInput {
     const { loft, packer = 'ada', pack = 'pack-1', openElsewhere = [], elsewhere } = this.input;
-    const opening = this.journal.length > 0 ? null : { packer, badge: `B-${packer}` };
+    const opening = this.journal.length > 0 ? null : { packer, badgeDigest: textDigest(`B-${packer}`) };
     const common = { loft, pack, facts: this.journal, opening, openElsewhere, at: this.now };
     return elsewhere === undefined ? common : { ...common, elsewhere };
   }

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { PinPolicy } from '../../src/domain/pin';
 import { makeStoredPin, PIN_ITERATIONS } from '../../src/domain/pin';
 import { pinAskedOf } from '../../src/packing/pin-asked';
+import { textDigest } from '../../src/record/chain/text-digest';
 import { reach, step } from './autopilot';
 import { LOFT } from './fixture';
 import { PackDriver, type DriverInput } from './pack-driver';
@@ -27,8 +28,8 @@ function atHold(
 type Given = 'fits' | 'wrong' | null;
 
 function badge(pack: PackDriver, person: string, pin: Given, ageSeconds = 0): void {
-  const meaning = { kind: 'badge', badge: `B-${person}` } as const;
-  pack.scan(pin === null ? meaning : { ...meaning, pin }, meaning.badge, ageSeconds);
+  const meaning = { kind: 'badge', badgeDigest: textDigest(`B-${person}`) } as const;
+  pack.scan(pin === null ? meaning : { ...meaning, pin }, `B-${person}`, ageSeconds);
 }
 
 const reasons = (pack: PackDriver): readonly string[] =>
@@ -311,8 +312,8 @@ describe('whose PIN is asked for', () => {
   const asked = (pack: PackDriver, person: string, ageSeconds = 0): string | null => {
     const at = new Date(pack.ms + 1000).toISOString();
     const made = new Date(pack.ms + 1000 - ageSeconds * 1000).toISOString();
-    const meaning = { kind: 'badge', badge: `B-${person}` } as const;
-    const sighting = { id: 'new', at: made, reader: 'camera', payload: '', meaning } as const;
+    const meaning = { kind: 'badge', badgeDigest: textDigest(`B-${person}`) } as const;
+    const sighting = { id: 'new', at: made, reader: 'camera', payloadDigest: '', meaning } as const;
     return pinAskedOf(pack.snapshot, sighting, at)?.id ?? null;
   };
 

@@ -18,7 +18,7 @@ import { faultsOf } from './sound-record';
 // Generous: the machine may be busy with other things.
 vi.setConfig({ testTimeout: 120_000 });
 
-const BADGES = [...PEOPLE.flatMap(({ badges }) => badges), 'B-nobody'];
+const BADGES = [...PEOPLE.map(({ id }) => `B-${id}`), 'B-ada-2', 'B-nobody'];
 const SERIALS = ['P1-BAG', 'P1-CONTAINER', 'P1-CANOPY', 'P1-OLD-BAG-LABEL', 'P2-BAG', 'AWAY-BAG', 'X-1'];
 
 /** Likely and unlikely arguments for each command. */

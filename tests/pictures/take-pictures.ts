@@ -6,7 +6,7 @@ import { serve } from '../../src/tools/serve.mjs';
 import { newProfile, startChromium } from '../e2e/support/chromium-process';
 import { demoLoft } from '../e2e/support/demo-loft';
 import { Hands } from '../e2e/support/hands';
-import { badgeOf } from '../e2e/support/packing';
+import { badgeOf } from '../e2e/support/demo-badges';
 import { startPage } from '../e2e/support/start-page';
 
 const root = join(import.meta.dirname, '../..');

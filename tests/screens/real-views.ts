@@ -5,6 +5,7 @@ import type { Loft } from '../../src/domain/loft';
 import { loadLoft } from '../../src/loft/load-loft';
 import type { AppView } from '../../src/packing/app-view';
 import { rehearsalMachine, rehearsalViewOf } from '../../src/packing/rehearsal';
+import { textDigest } from '../../src/record/chain/text-digest';
 import { step } from '../packing/autopilot';
 import { PackDriver } from '../packing/pack-driver';
 
@@ -29,7 +30,7 @@ function demoLoft(): Loft {
 function autopilotLoft(loft: Loft): Loft {
   return {
     ...loft,
-    people: loft.people.map((person) => ({ ...person, badges: [`B-${person.id}`] })),
+    people: loft.people.map((person) => ({ ...person, badges: [textDigest(`B-${person.id}`)] })),
     assemblies: loft.assemblies.map((assembly) => ({
       ...assembly,
       components: assembly.components.map((component) => ({

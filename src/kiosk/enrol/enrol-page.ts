@@ -77,7 +77,7 @@ class Enrolment implements EnrolPage {
     if (this.isAsking || (this.step.at !== 'badge' && this.step.at !== 'ready')) return;
     if (meaning.kind === 'refused') return this.refuse(`${meaning.detail} Scan your badge.`);
     if (meaning.kind !== 'badge') return this.refuse('That is not a badge. Scan your badge.');
-    const person = personOfBadge(this.parts.loft.people, meaning.badge);
+    const person = personOfBadge(this.parts.loft.people, meaning.badgeDigest);
     if (person === null) return this.refuse('The loft does not know this badge. Ask the lead.');
     void this.meet(person, mayEnrol(person, dateOf(at)));
   }

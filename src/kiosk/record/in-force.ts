@@ -4,26 +4,13 @@ import type { FactBody } from '../../domain/fact';
 import { procedureFor, repackRuleFor, type Loft } from '../../domain/loft';
 import type { Procedure } from '../../domain/procedure';
 import { makeCanonicalJson } from '../../record/chain/canonical-json';
-import { createDigest, makeHashHex } from '../../record/chain/hash';
-import { makeUtf8 } from '../../record/chain/utf8';
-
-function digestOf(text: string): string {
-  const digest = createDigest();
-  digest.update(makeUtf8(text));
-  return makeHashHex(digest.hash());
-}
-
-/** SHA-256 of a badge's identifier: enough to compare, useless for making a badge. */
-export function badgeDigest(badge: string): string {
-  return digestOf(badge);
-}
+import { textDigest } from '../../record/chain/text-digest';
 
 /** The people file without names: a record's names can be compared with it, and nobody else's can be read from it. */
 export function peopleInForce(loft: Loft): Extract<FactBody, { kind: 'peopleInForce' }> {
   const people = loft.people.map((person) => {
-    const { id, name, certificate, roles, models, holdClasses, validFrom, validTo, revoked } = person;
-    const badges = person.badges.map(badgeDigest);
-    const nameDigest = digestOf(`${id}\n${name}`);
+    const { id, name, certificate, roles, models, holdClasses, validFrom, validTo, revoked, badges } = person;
+    const nameDigest = textDigest(`${id}\n${name}`);
     return { id, nameDigest, certificate, roles, models, holdClasses, validFrom, validTo, revoked, badges };
   });
   return { kind: 'peopleInForce', people };
@@ -38,7 +25,7 @@ function bare(procedure: Procedure): Procedure {
 export function procedureDigest(procedure: Procedure): string {
   const text = makeCanonicalJson(bare(procedure));
   assert(text.ok, 'a checked procedure can be written as JSON');
-  return digestOf(text.value);
+  return textDigest(text.value);
 }
 
 /** The loft with the digest of each procedure put on. */

@@ -2,16 +2,16 @@
 import { z } from 'zod';
 import { CHANNELS } from '../../domain/command';
 import { COMPONENT_KINDS } from '../../domain/component';
-import type { FactBody, FactKind } from '../../domain/fact';
+import { EDITION, type FactBody, type FactKind } from '../../domain/fact';
 import type { LogRecord } from '../../domain/log-record';
 import { PIN_POLICIES } from '../../domain/pin';
 import { COUNT_NOUNS } from '../../domain/procedure';
 import { READERS } from '../../domain/sighting';
 import { SIDES } from '../../domain/stow-plan';
 import { assembly, personInForce, procedure, repackRule } from './in-force-schema';
-import { count, date, id, line, list, measure, quantity } from './schema-parts';
+import { count, date, hexDigest, id, line, list, measure, quantity } from './schema-parts';
 
-/** A scanned payload: the largest symbol that we read, a QR code, holds 7,089 characters. */
+/** A scanned payload in a fact of edition 1: the largest symbol that we read, a QR code, holds 7,089 characters. */
 const payload = z.string().max(8_000);
 const seq = z.int().min(0);
 const channel = z.enum(CHANNELS);
@@ -56,15 +56,30 @@ const kind = <K extends FactKind>(name: K) => z.literal(name);
 
 /** One schema for each kind of fact; a kind without one does not compile. */
 export const BODY_SCHEMAS: { readonly [K in FactKind]: z.ZodType<Extract<FactBody, { kind: K }>> } = {
-  packOpened: z.strictObject({ kind: kind('packOpened'), packer: id, badge: id, table: id }),
+  packOpened: z.strictObject({
+    kind: kind('packOpened'),
+    packer: id,
+    badgeDigest: hexDigest.optional(),
+    badge: id.optional(),
+    table: id,
+    edition: z.int().min(1).max(EDITION).optional(),
+  }),
   componentIdentified: z.strictObject({
     kind: kind('componentIdentified'),
     component: z.enum(COMPONENT_KINDS),
     serial: id,
-    payload,
+    payloadDigest: hexDigest.optional(),
+    payload: payload.optional(),
     reader: z.enum(READERS),
   }),
-  scanRefused: z.strictObject({ kind: kind('scanRefused'), reason: id, detail: line, payload, where: line }),
+  scanRefused: z.strictObject({
+    kind: kind('scanRefused'),
+    reason: id,
+    detail: line,
+    payloadDigest: hexDigest.optional(),
+    payload: payload.optional(),
+    where: line,
+  }),
   assemblyAgreed: z.strictObject({
     kind: kind('assemblyAgreed'),
     assembly: id,

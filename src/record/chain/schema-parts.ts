@@ -5,6 +5,8 @@ import { UNITS } from '../../domain/quantity';
 // The page's Content-Security-Policy forbids code made from text, which zod would otherwise try.
 z.config({ jitless: true });
 
+/** SHA-256 in lower-case hex. */
+export const hexDigest = z.string().regex(/^[0-9a-f]{64}$/);
 export const id = z.string().min(1).max(200);
 export const line = z.string().max(2_000);
 export const count = z.int().min(0).max(1_000_000);

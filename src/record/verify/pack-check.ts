@@ -169,7 +169,9 @@ export class PackCheck {
     const person = body.people.find(({ id }) => id === packer);
     const against = againstPacking(person, null, opened.at.slice(0, 10));
     if (against !== null) note('who', `The pack was opened by ${packer}, who ${against}.`);
-    if (person?.badges.includes(hexAt(sha256(new TextEncoder().encode(opened.body.badge)))) !== true) {
+    const { badge, badgeDigest } = opened.body;
+    const digest = badgeDigest ?? (badge === undefined ? '' : hexAt(sha256(new TextEncoder().encode(badge))));
+    if (person?.badges.includes(digest) !== true) {
       note('who', `The pack was opened with a badge that is none of ${packer}’s.`);
     }
   }

@@ -30,34 +30,38 @@ export interface Reading {
   readonly symbology: string;
 }
 
-function refusal(reason: string, detail: string): SightingMeaning {
+/** As `SightingMeaning`, but with a badge's identifier itself: it goes no further than the edge that scanned it. */
+export type PayloadMeaning =
+  Exclude<SightingMeaning, { kind: 'badge' }> | { readonly kind: 'badge'; readonly badge: string };
+
+function refusal(reason: string, detail: string): PayloadMeaning {
   return { kind: 'refused', reason, detail };
 }
 
-function componentOf(identity: Result<ItemIdentity>): SightingMeaning {
+function componentOf(identity: Result<ItemIdentity>): PayloadMeaning {
   if (!identity.ok) return refusal(identity.reason, identity.detail);
   const { serial, uii } = identity.value;
   return uii === null ? { kind: 'component', serial } : { kind: 'component', serial, uii };
 }
 
-function understandGs1(data: string): SightingMeaning {
+function understandGs1(data: string): PayloadMeaning {
   const elements = parseElementString(data);
   return elements.ok ? componentOf(identityFromElements(elements.value)) : refusal(elements.reason, elements.detail);
 }
 
-type ComponentMeaning = Extract<SightingMeaning, { kind: 'component' }>;
+type ComponentMeaning = Extract<PayloadMeaning, { kind: 'component' }>;
 
 function agree(left: ComponentMeaning, right: ComponentMeaning): boolean {
   return left.serial === right.serial && (left.uii ?? right.uii) === (right.uii ?? left.uii);
 }
 
 /** The item in an envelope message. All its envelopes must name the same serial. */
-function understandEnvelope(payload: string): SightingMeaning {
+function understandEnvelope(payload: string): PayloadMeaning {
   const message = parseEnvelope(payload);
   if (!message.ok) return refusal(message.reason, message.detail);
   let meaning: ComponentMeaning | null = null;
   for (const { format, fields: texts } of message.value) {
-    let next: SightingMeaning;
+    let next: PayloadMeaning;
     if (format === '05') next = understandGs1(texts.join(FNC1));
     else {
       const fields = identifiedFields(format, texts);
@@ -74,14 +78,14 @@ function understandEnvelope(payload: string): SightingMeaning {
 }
 
 /** EAN and UPC name a product: right or wrong, they identify no item. */
-function understandRetail(data: string): SightingMeaning {
+function understandRetail(data: string): PayloadMeaning {
   if (!mod10Fits(data) || ![8, 13].includes(data.length)) {
     return refusal('check-wrong', 'The check digit does not fit. Scan it again.');
   }
   return refusal('no-serial', 'This code names a product, not an item. Scan the mark with the serial.');
 }
 
-function understandPlain(text: string): SightingMeaning {
+function understandPlain(text: string): PayloadMeaning {
   // eslint-disable-next-line no-control-regex -- control characters are just what is looked for
   if (/[\u0000-\u001f\u007f]/.test(text)) {
     return refusal('control-characters', 'This label has characters that cannot be printed. Scan another mark of it.');
@@ -114,7 +118,7 @@ function withoutCode39Check(data: string, reading: Reading, { code39Check }: Lab
 }
 
 /** What a reading means. Never throws, whatever the payload; anything not understood in full is refused. */
-export function understandPayload(reading: Reading, settings: LabelSettings = NO_SETTINGS): SightingMeaning {
+export function understandPayload(reading: Reading, settings: LabelSettings = NO_SETTINGS): PayloadMeaning {
   const { payload } = reading;
   if (payload === '') return refusal('empty', 'Nothing was read. Scan it again.');
   if (payload.length > LONGEST) return refusal('too-long', 'This code is too long for any label of the loft.');

@@ -1,5 +1,6 @@
 /** Lies that are signed with the right key: only what was done, by whom and when, gives them away. */
 import type { Fact, FactBody } from '../../domain/fact';
+import { textDigest } from '../../record/chain/text-digest';
 import { remakeText } from './remake';
 import type { Tamper } from './tamper';
 
@@ -150,7 +151,7 @@ export const INSIDER_TAMPERS: readonly Tamper[] = [
     'other-badge',
     'The pack was opened with a badge that is not its packer’s.',
     'who',
-    lastOf('packOpened', (fact, body) => ({ ...fact, body: { ...body, badge: 'QGR0CJ6STZCM8V2G' } })),
+    lastOf('packOpened', (fact, body) => ({ ...fact, body: { ...body, badgeDigest: textDigest('QGR0CJ6STZCM8V2G') } })),
   ),
   insider(
     'other-canopy',
@@ -182,7 +183,7 @@ export const INSIDER_TAMPERS: readonly Tamper[] = [
         kind: 'scanRefused',
         reason: 'marks-disagree',
         detail: 'This mark names two items.',
-        payload: 'RSY-7590-483',
+        payloadDigest: textDigest('RSY-7590-483'),
         where: 'identify',
       };
       return [...facts.slice(0, at), { ...before, seq: facts.length, by: null, body }, ...facts.slice(at)];

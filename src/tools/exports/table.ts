@@ -10,6 +10,7 @@ import { withDigests } from '../../kiosk/record/in-force';
 import { startPack, type PackRunner } from '../../kiosk/pack-runner';
 import { foldFacts, type PackState } from '../../packing/pack-state';
 import { nextTask, type Task } from '../../packing/next-task';
+import { textDigest } from '../../record/chain/text-digest';
 import { openSealDb } from '../../record/seal/seal-db';
 import { createSealer } from '../../record/seal/sealer';
 import { createStore, type Store } from '../../record/store/store';
@@ -81,8 +82,7 @@ export class Table {
 
   /** Opens a new pack. */
   async begin(pack: string, packer: string): Promise<void> {
-    const badge = this.options.loft.people.find(({ id }) => id === packer)?.badges[0] ?? '';
-    await this.start(pack, [], { packer, badge });
+    await this.start(pack, [], { packer, badgeDigest: this.badgeOf(packer) });
   }
 
   /** The kiosk is started again on the pack that it left. */
@@ -91,7 +91,7 @@ export class Table {
     await this.start(this.pack, must(await this.store.read(this.pack)), null);
   }
 
-  private async start(pack: string, facts: readonly Fact[], opening: { packer: string; badge: string } | null) {
+  private async start(pack: string, facts: readonly Fact[], opening: { packer: string; badgeDigest: string } | null) {
     const head = must(await this.store.head());
     const { loft } = this.options;
     this.pack = pack;
@@ -130,7 +130,7 @@ export class Table {
     const id = `scan-${(this.ids += 1)}`;
     this.running().send({
       type: 'SIGHTED',
-      sighting: { id, at: this.now, reader: 'camera', payload, meaning },
+      sighting: { id, at: this.now, reader: 'camera', payloadDigest: textDigest(payload), meaning },
       at: this.now,
     });
     await this.settle();
@@ -141,8 +141,13 @@ export class Table {
   }
 
   badge(person: string): Promise<void> {
-    const badge = this.options.loft.people.find(({ id }) => id === person)?.badges[0] ?? '';
-    return this.scan({ kind: 'badge', badge }, badge);
+    const badge = this.badgeOf(person);
+    return this.scan({ kind: 'badge', badgeDigest: badge }, badge);
+  }
+
+  /** The digest of a person's first badge, which is all that the loft knows of it. */
+  private badgeOf(person: string): string {
+    return this.options.loft.people.find(({ id }) => id === person)?.badges[0] ?? '';
   }
 
   async tick(): Promise<void> {

@@ -5,6 +5,7 @@ import type { Assembly, Component } from '../../domain/component';
 import type { Loft } from '../../domain/loft';
 import type { Person } from '../../domain/person';
 import type { CountNoun } from '../../domain/procedure';
+import type { HeldBadge } from '../../loft/parse-badges';
 import { makeBadgePayload } from '../../scan/symbology/badge';
 import { makeCardPayload } from '../../scan/symbology/card';
 import { makeEnvelope } from '../../scan/symbology/envelope';
@@ -57,10 +58,11 @@ function componentSheet({ settings, assemblies }: Loft): Sheet {
   return { file: 'components.html', html: sheetHtml(settings.name, pages) };
 }
 
-function badgeItems(person: Person): readonly string[] {
+function badgeItems(person: Person, badges: readonly HeldBadge[]): readonly string[] {
   const what = [person.roles.join(', '), person.models.join(', ')].filter((text) => text !== '').join(' for ');
-  return person.badges.map(
-    (badge) =>
+  const own = badges.filter((one) => one.person === person.id);
+  return own.map(
+    ({ badge }) =>
       line('name', person.name) +
       line('fine', what) +
       codeSvg('qr', makeBadgePayload(badge)) +
@@ -68,13 +70,14 @@ function badgeItems(person: Person): readonly string[] {
   );
 }
 
-function badgeSheet({ settings, people }: Loft): Sheet {
-  const pages = pagesOf(people.flatMap(badgeItems), 8).map((items): SheetPage => ({
+function badgeSheet({ settings, people }: Loft, badges: readonly HeldBadge[]): Sheet {
+  const items = people.flatMap((person) => badgeItems(person, badges));
+  const pages = pagesOf(items, 8).map((portion): SheetPage => ({
     title: 'Badges',
     how: 'Cut along the dashes and hand out one by one. What a badge may do stands in the people file, not on it.',
     columns: 2,
     itemMm: 56,
-    items,
+    items: portion,
   }));
   return { file: 'badges.html', html: sheetHtml(settings.name, pages) };
 }
@@ -138,7 +141,13 @@ function cardSheet(loft: Loft, phraseFor: (command: Command) => string): Sheet {
   return { file: 'command-card.html', html: sheetHtml(loft.settings.name, pages) };
 }
 
+export interface ToPrint {
+  readonly loft: Loft;
+  /** The badges themselves; the loft knows only their digests. */
+  readonly badges: readonly HeldBadge[];
+}
+
 /** All sheets of a loft. `phraseFor` gives the words that are said for a command. */
-export function labelSheets(loft: Loft, phraseFor: (command: Command) => string): readonly Sheet[] {
-  return [componentSheet(loft), badgeSheet(loft), cardSheet(loft, phraseFor)];
+export function labelSheets({ loft, badges }: ToPrint, phraseFor: (command: Command) => string): readonly Sheet[] {
+  return [componentSheet(loft), badgeSheet(loft, badges), cardSheet(loft, phraseFor)];
 }

@@ -28,12 +28,15 @@ export function modelFiles(root) {
   return under(folder, 'engine/model', () => true);
 }
 
+/** Everything that a loft's page may know. `badges.yaml` is none of it: it holds what badges are printed from. */
+const SERVED = /^((loft|people|assemblies)\.yaml|procedures\/[^/]+\.yaml)$/;
+
 /**
- * Every YAML file of the loft's folder, and `loft/index.json` that lists them by path.
+ * The files of the loft's folder that the page may have, and `loft/index.json` that lists them by path.
  * @param {string} folder @returns {ExtraFiles}
  */
 export function loftFiles(folder) {
-  const files = under(folder, 'loft', (path) => /\.ya?ml$/.test(path));
+  const files = under(folder, 'loft', (path) => SERVED.test(path));
   const paths = [...files.keys()].map((path) => path.slice('loft/'.length));
   /** @type {[string, import('./extra-files.mjs').ExtraFile]} */
   const index = ['loft/index.json', { text: () => JSON.stringify(paths) }];

@@ -6,7 +6,8 @@ import type { Fact } from '../../../src/domain/fact';
 import type { Person } from '../../../src/domain/person';
 import type { Procedure, Stage } from '../../../src/domain/procedure';
 import { makeCardPayload } from '../../../src/scan/symbology/card';
-import { badgeOf, expectedLength } from './packing';
+import { badgeOf } from './demo-badges';
+import { expectedLength } from './packing';
 
 /** What is packed, by whom, and who looks at it. */
 export interface PackPlan {

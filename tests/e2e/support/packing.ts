@@ -4,15 +4,8 @@ import { linePerStow } from '../../../src/domain/stow-plan';
 import { sayNumber, sayQuantity } from '../../../src/domain/spoken';
 import { inUnit, makeQuantity, scale, subtract, type Quantity } from '../../../src/domain/quantity';
 import type { Person } from '../../../src/domain/person';
-import { makeBadgePayload } from '../../../src/scan/symbology/badge';
+import { badgeOf } from './demo-badges';
 import type { Rigger } from './rigger';
-
-/** What is scanned off a person's (first) badge. */
-export function badgeOf(person: Person): string {
-  const id = person.badges[0];
-  if (id === undefined) throw new Error(`${person.name} has no badge`);
-  return makeBadgePayload(id);
-}
 
 /** The length that a measuring stage should give when every earlier one was nominal. */
 export function expectedLength(procedure: Procedure, stage: Stage): Quantity {

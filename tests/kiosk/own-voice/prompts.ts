@@ -69,7 +69,7 @@ function personWith(loft: Loft, role: string): string {
 function demoStep(driver: PackDriver, loft: Loft): boolean {
   const { task, phase } = driver;
   const badgeOf = (id: string): string => loft.people.find((one) => one.id === id)?.badges[0] ?? '';
-  const scan = (badge: string): void => driver.scan({ kind: 'badge', badge }, badge);
+  const scan = (badge: string): void => driver.scan({ kind: 'badge', badgeDigest: badge }, badge);
   const packer = driver.snapshot.context.state.packer ?? PACKER;
   if (phase === 'readingBack' || phase === 'inspecting' || phase === 'standingBy') return step(driver);
   if (task.kind === 'identify') {
