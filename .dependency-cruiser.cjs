@@ -12,7 +12,12 @@ const only = (name, from, allowed) => ({
 module.exports = {
   forbidden: [
     { name: 'no-cycles', severity: 'error', from: {}, to: { circular: true } },
-    { name: 'not-unresolvable', severity: 'error', from: {}, to: { couldNotResolve: true, pathNot: '^virtual:|[?](url|worker|raw)' } },
+    {
+      name: 'not-unresolvable',
+      severity: 'error',
+      from: {},
+      to: { couldNotResolve: true, pathNot: '^virtual:|[?](url|worker|raw)' },
+    },
     only('domain-imports-nothing', '^src/domain/', '^$'),
     only('packing-imports-domain', '^src/packing/', '^src/domain/'),
     only('loft-imports-domain', '^src/loft/', '^src/domain/'),
@@ -23,6 +28,25 @@ module.exports = {
     only('scan-keeps-to-itself', '^src/scan/', '^src/domain/'),
     only('record-keeps-to-itself', '^src/record/', '^src/domain/'),
     only('screens-see-domain-and-packing', '^src/screens/', '^src/(domain|packing)/'),
+    // Whoever recomputes must not repeat the writer's mistakes: types of the nouns, and no code but its own.
+    {
+      name: 'verifier-never-imports-the-writer',
+      severity: 'error',
+      from: { path: '^src/record/verify/' },
+      to: { path: '^src/', pathNot: '^src/(record/verify|domain)/' },
+    },
+    {
+      name: 'verifier-takes-only-types-of-the-nouns',
+      severity: 'error',
+      from: { path: '^src/record/verify/' },
+      to: { path: '^src/domain/', dependencyTypesNot: ['type-only'] },
+    },
+    {
+      name: 'writer-never-imports-the-verifier',
+      severity: 'error',
+      from: { path: '^src/record/(chain|store|seal)/' },
+      to: { path: '^src/record/verify/' },
+    },
     {
       name: 'domain-has-no-packages',
       severity: 'error',

@@ -3,6 +3,11 @@ import jsxA11y from 'eslint-plugin-jsx-a11y';
 import reactHooks from 'eslint-plugin-react-hooks';
 import tseslint from 'typescript-eslint';
 
+const NO_DEFAULT_EXPORT = {
+  selector: 'ExportDefaultDeclaration',
+  message: 'No default exports: one name for one thing everywhere.',
+};
+
 export default tseslint.config(
   { ignores: ['dist', 'node_modules', 'coverage', '.cache', '.stowcall', 'test-results', 'playwright-report'] },
   js.configs.recommended,
@@ -21,17 +26,37 @@ export default tseslint.config(
   {
     files: ['src/**/*.{ts,tsx}'],
     rules: {
-      'no-restricted-syntax': [
-        'error',
-        { selector: 'ExportDefaultDeclaration', message: 'No default exports: one name for one thing everywhere.' },
-      ],
+      'no-restricted-syntax': ['error', NO_DEFAULT_EXPORT],
     },
   },
   {
     // Time and chance come in on events (invariant 10).
-    files: ['src/{domain,packing,loft}/**/*.ts', 'src/voice/grammar/**/*.ts', 'src/scan/symbology/**/*.ts', 'src/record/chain/**/*.ts'],
+    files: [
+      'src/{domain,packing,loft}/**/*.ts',
+      'src/voice/grammar/**/*.ts',
+      'src/scan/symbology/**/*.ts',
+      'src/record/{chain,verify}/**/*.ts',
+    ],
     rules: {
-      'no-restricted-globals': ['error', 'performance', 'crypto', 'window', 'document', 'setTimeout', 'setInterval'],
+      'no-restricted-syntax': [
+        'error',
+        NO_DEFAULT_EXPORT,
+        { selector: "NewExpression[callee.name='Date'][arguments.length=0]", message: 'The core reads no clock.' },
+        { selector: "CallExpression[callee.name='Date']", message: 'The core reads no clock.' },
+        { selector: "MemberExpression[property.name='timeOrigin']", message: 'The core reads no clock.' },
+      ],
+      'no-restricted-globals': [
+        'error',
+        'performance',
+        'crypto',
+        'window',
+        'document',
+        'globalThis',
+        'self',
+        'Temporal',
+        'setTimeout',
+        'setInterval',
+      ],
       'no-restricted-properties': [
         'error',
         { object: 'Date', property: 'now', message: 'The core reads no clock.' },
@@ -44,6 +69,22 @@ export default tseslint.config(
     plugins: { 'react-hooks': reactHooks, 'jsx-a11y': jsxA11y },
     rules: { ...reactHooks.configs.recommended.rules, ...jsxA11y.flatConfigs.recommended.rules },
   },
-  { files: ['tests/**'], rules: { 'max-lines-per-function': 'off', '@typescript-eslint/no-non-null-assertion': 'off' } },
-  { files: ['**/*.{mjs,cjs}', '*.js'], languageOptions: { globals: { process: 'readonly', console: 'readonly', module: 'writable', URL: 'readonly', fetch: 'readonly', Buffer: 'readonly', setTimeout: 'readonly' } } },
+  {
+    files: ['tests/**'],
+    rules: { 'max-lines-per-function': 'off', '@typescript-eslint/no-non-null-assertion': 'off' },
+  },
+  {
+    files: ['**/*.{mjs,cjs}', '*.js'],
+    languageOptions: {
+      globals: {
+        process: 'readonly',
+        console: 'readonly',
+        module: 'writable',
+        URL: 'readonly',
+        fetch: 'readonly',
+        Buffer: 'readonly',
+        setTimeout: 'readonly',
+      },
+    },
+  },
 );

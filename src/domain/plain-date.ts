@@ -90,11 +90,6 @@ export function addYears(date: PlainDate, years: number): PlainDate {
   return addMonths(date, years * 12);
 }
 
-/** Whole days from `from` to `to`; negative when `to` is earlier. */
-export function daysBetween(from: PlainDate, to: PlainDate): number {
-  return dayNumber(to) - dayNumber(from);
-}
-
 /** Below zero when `a` is earlier, above when later, zero when they are the same day. */
 export function compareDates(a: PlainDate, b: PlainDate): number {
   return dayNumber(a) - dayNumber(b);

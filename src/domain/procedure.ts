@@ -98,8 +98,3 @@ export function itemsExpectedBefore(procedure: Procedure, stageNumber: number): 
   }
   return [...inside];
 }
-
-/** How many temporary items go in, and must come out, over the whole procedure. */
-export function totalItems(procedure: Procedure): number {
-  return procedure.temporaryItems.length;
-}

@@ -40,16 +40,21 @@ export function createCameraTurn(chooser: CameraChooser, restart: () => Promise<
     async next() {
       if (turning) return;
       turning = true;
-      await look();
-      // Where none runs, the turn goes on from the one that was chosen and did not start.
-      const from = chooser.used() ?? chooser.chosen();
-      const at = cameras.findIndex(({ deviceId }) => deviceId === from);
-      const camera = cameras[(at + 1) % Math.max(1, cameras.length)];
-      if (camera !== undefined) {
-        chooser.choose(camera.deviceId);
-        await restart();
+      try {
+        await look();
+        // Where none runs, the turn goes on from the one that was chosen and did not start.
+        const from = chooser.used() ?? chooser.chosen();
+        const at = cameras.findIndex(({ deviceId }) => deviceId === from);
+        const camera = cameras[(at + 1) % Math.max(1, cameras.length)];
+        if (camera !== undefined) {
+          chooser.choose(camera.deviceId);
+          await restart();
+        }
+      } catch {
+        // That a camera does not start is told by the self-check; the next turn must be possible all the same.
+      } finally {
+        turning = false;
       }
-      turning = false;
     },
   };
 }

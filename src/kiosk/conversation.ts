@@ -159,6 +159,7 @@ class TurnTaking implements Conversation {
       this.parts.onCommand(heard);
       return;
     }
+    // With nothing to name there is nothing to ask about: then it was not heard.
     const near = heard.kind === 'ambiguous' && heard.candidates.length > 0 ? heard.candidates.slice(0, 2) : null;
     const unheard = heard.kind === 'notHeard' && heard.isTooLoud === true ? TOO_LOUD : NOT_HEARD;
     const text = near === null ? unheard : notSure(near);

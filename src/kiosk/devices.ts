@@ -1,7 +1,14 @@
 /** Starts ear, voice and eyes, keeps the self-check true while they come and go, and tells troubles once each. */
 import type { Part, SelfCheckLine } from '../packing/app-view';
 import type { KioskParts } from './parts';
-import { firstChecks, sayHearingTrouble, saySightingTrouble, saySpeakingTrouble, withCheck } from './self-check';
+import {
+  firstChecks,
+  sayHearingTrouble,
+  saySightingTrouble,
+  saySpeakingTrouble,
+  withCheck,
+  withUntried,
+} from './self-check';
 import { watchable, type Watchable } from './watchable';
 
 export interface Devices {
@@ -14,8 +21,10 @@ export interface Devices {
   report(part: Part, failure: string | null): void;
 }
 
+export type DeviceParts = Pick<KioskParts, 'ear' | 'mouth' | 'camera' | 'wedge'>;
+
 /** `onTrouble` gets the sentence of each new trouble, to be spoken beside the screen. */
-export function createDevices(parts: KioskParts, onTrouble: (text: string) => void): Devices {
+export function createDevices(parts: DeviceParts, onTrouble: (text: string) => void): Devices {
   const checks = watchable(firstChecks());
   const working = new Set<Part>();
 
@@ -28,11 +37,21 @@ export function createDevices(parts: KioskParts, onTrouble: (text: string) => vo
   const prepareEar = async (): Promise<void> => {
     if (working.has('microphone') && working.has('recogniser')) return;
     const ready = await parts.ear.prepare();
-    report('microphone', null);
-    report('recogniser', null);
-    if (ready.ok) return;
+    if (ready.ok) {
+      report('recogniser', null);
+      report('microphone', null);
+      return;
+    }
     const { part, text } = sayHearingTrouble(ready.reason);
     report(part, text);
+    // The recogniser is started first: where it fails nobody knows about the microphone, and where the microphone fails
+    // the recogniser has started.
+    if (part === 'microphone') {
+      report('recogniser', null);
+      return;
+    }
+    working.delete('microphone');
+    checks.set(withUntried(checks.get(), 'microphone'));
   };
 
   const prepareMouth = async (): Promise<void> => {

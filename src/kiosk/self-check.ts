@@ -26,6 +26,8 @@ const SPEAKING: Readonly<Record<SpeakingTrouble, string>> = {
   noAudio: 'Sound is not allowed yet. Touch the screen once. Everything is on the screen as well.',
 };
 
+const UNTRIED = 'Not tried yet: the recogniser must start first.';
+
 /** Which part a hearing trouble belongs to, and the sentence for it. */
 export function sayHearingTrouble(trouble: HearingTrouble): { readonly part: Part; readonly text: string } {
   return HEARING[trouble];
@@ -55,6 +57,11 @@ export function withCheck(
       ? { part, state: detail === null ? ('works' as const) : ('failed' as const), detail: detail ?? '' }
       : line,
   );
+}
+
+/** The list with one part that could not be tried, because another one must work first. */
+export function withUntried(checks: readonly SelfCheckLine[], part: Part): readonly SelfCheckLine[] {
+  return checks.map((line) => (line.part === part ? { part, state: 'untried' as const, detail: UNTRIED } : line));
 }
 
 /** The sentences of what has failed, for the strip that is always visible. */

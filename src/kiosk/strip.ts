@@ -5,7 +5,7 @@ import { troublesOf } from './self-check';
 
 export const FIRST_STRIP: VoiceStrip = { ear: 'loading', speaking: false, camera: 'off', heard: null, trouble: [] };
 
-const CAMERA = { works: 'on', failed: 'failed', checking: 'off' } as const;
+const CAMERA = { works: 'on', failed: 'failed', checking: 'off', untried: 'off' } as const;
 
 /** The strip for these checks and this turn of the conversation. */
 export function stripOf(checks: readonly SelfCheckLine[], talk: ConversationState): VoiceStrip {

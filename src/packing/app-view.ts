@@ -8,8 +8,9 @@ export type Part = (typeof PARTS)[number];
 
 export interface SelfCheckLine {
   readonly part: Part;
-  readonly state: 'checking' | 'works' | 'failed';
-  /** Plain sentence: what is wrong and what still works without it; empty when it works. */
+  /** `untried`: another part must work before this one can be tried. */
+  readonly state: 'checking' | 'works' | 'failed' | 'untried';
+  /** Plain sentence: what is wrong and what still works without it; empty when it works or is being checked. */
   readonly detail: string;
 }
 

@@ -27,12 +27,14 @@ const STATE_WORDS: Readonly<Record<SelfCheckLine['state'], string>> = {
   checking: 'being checked',
   works: 'works',
   failed: 'failed',
+  untried: 'not tried',
 };
 
 const STATE_MARKS: Readonly<Record<SelfCheckLine['state'], () => ReactElement>> = {
   checking: PendingMark,
   works: PassMark,
   failed: TagMark,
+  untried: PendingMark,
 };
 
 interface SelfCheckProps {

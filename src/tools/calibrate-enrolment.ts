@@ -25,14 +25,14 @@ import type { CutWord, SpeakerSet } from './calibrate/cut-words';
 import { soundOf, speakerSets, wordsOf } from './calibrate/cut-words';
 import { EnrolledMeter } from './calibrate/enrolled-meter';
 import { onlyUtterance } from './calibrate/utterances-in';
-import { fingerprintOf } from './calibrate/fingerprint';
+import { fingerprintOf, searchedData, SEARCHERS } from './calibrate/fingerprint';
 import { heldOutOf, SPLIT_RULE } from './calibrate/split';
 import { openNodeEngine, withRoom } from './hear';
 import { readJsonRows } from './json-rows';
+import { runMain } from './run-main';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 const SHARED = process.env['STOWCALL_SHARED'] ?? join(ROOT, '../shared');
-const EAR = join(ROOT, 'src/voice/web-speech');
 const VOCABULARY =
   'one two three four five six seven eight nine zero enter erase rubout twenty thirty fifty sixty seventy yes no repeat stop help start go'.split(
     ' ',
@@ -154,7 +154,11 @@ async function main(): Promise<void> {
   const grammar = parseJsgf(`#JSGF V1.0; grammar words; public <word> = ${VOCABULARY.join(' | ')};`);
   const automaton = grammar.ok ? automatonOf([grammar.value]) : grammar;
   if (!automaton.ok) throw new Error(automaton.detail);
-  const of = fingerprintOf(EAR, [VOCABULARY, SNR, SEED, THRESHOLDS.high]);
+  const entries = ['src/tools/calibrate/enrolled-meter.ts', 'src/tools/calibrate/cut-words.ts', ...SEARCHERS].map(
+    (file) => join(ROOT, file),
+  );
+  const more = [VOCABULARY, SNR, SEED, THRESHOLDS.high];
+  const of = fingerprintOf({ root: ROOT, entries, data: searchedData(ROOT, SHARED), more });
   const meter = new EnrolledMeter({ engine, automaton: automaton.value, cache: values.cache, of });
   const heldOut = heldOutOf(rows.map(({ speaker }) => speaker));
   const heard: Heard[] = [];
@@ -178,4 +182,4 @@ async function main(): Promise<void> {
   console.log(JSON.stringify({ weight, counts }));
 }
 
-await main();
+await runMain(main);

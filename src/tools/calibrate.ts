@@ -22,12 +22,13 @@ import { shareOf } from './bench/speech/interval';
 import { NOISES, soundIn } from './bench/voices/conditions';
 import type { Candidate, Counts, Grid, Trial } from './calibrate/choose';
 import { choose, CHOICE_RULE, countTrials } from './calibrate/choose';
-import { fingerprintOf } from './calibrate/fingerprint';
+import { fingerprintOf, searchedData, SEARCHERS } from './calibrate/fingerprint';
 import type { Measured } from './calibrate/meter';
 import { Meter } from './calibrate/meter';
 import { heldOutOf, SPLIT_RULE } from './calibrate/split';
 import { openNodeEngine } from './hear';
 import { readJsonRows } from './json-rows';
+import { runMain } from './run-main';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 const SHARED = process.env['STOWCALL_SHARED'] ?? join(ROOT, '../shared');
@@ -203,7 +204,9 @@ async function main(): Promise<void> {
   const mine = rows.filter(({ speaker }) => heldOut.has(speaker) === isMeasuring);
   const { engine, modelKind } = await openNodeEngine(ROOT);
   if (modelKind !== '16k') throw new Error('The 16 kHz model is not here: run "npm start" once, which fetches it.');
-  const of = fingerprintOf(EAR, [COMMANDS, FINDING, SEEDS]);
+  const entries = ['src/tools/calibrate/meter.ts', ...SEARCHERS].map((file) => join(ROOT, file));
+  const more = [COMMANDS, FINDING, SEEDS];
+  const of = fingerprintOf({ root: ROOT, entries, data: searchedData(ROOT, SHARED), more });
   const meter = new Meter({ engine, automaton: wordsAutomaton(), finding: FINDING, cache: values.cache, of });
   const heard = measureAll(meter, mine);
   if (isMeasuring) showHeldOut(heard);
@@ -220,4 +223,4 @@ async function main(): Promise<void> {
   engine.dispose();
 }
 
-await main();
+await runMain(main);

@@ -22,6 +22,7 @@ const CHECKS = [
   { name: 'types', command: [...tsc, '-p', 'tsconfig.json'] },
   { name: 'types of the pure folders', command: [...tsc, '-p', 'tsconfig.pure.json'] },
   { name: 'types of the workers', command: [...tsc, '-p', 'tsconfig.worker.json'] },
+  { name: 'types of the worklets', command: [...tsc, '-p', 'tsconfig.worklet.json'] },
   { name: 'lint', command: [...packaged('eslint/bin/eslint.js'), '.'] },
   {
     name: 'arrows between folders',

@@ -1,15 +1,7 @@
 /** Dates: only real ones pass, and the arithmetic of due dates is right at the edges. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  addDays,
-  addMonths,
-  addYears,
-  compareDates,
-  daysBetween,
-  parsePlainDate,
-  sayDate,
-} from '../../src/domain/plain-date';
+import { addDays, addMonths, addYears, compareDates, parsePlainDate, sayDate } from '../../src/domain/plain-date';
 
 const anyDate = fc
   .integer({ min: -25_567, max: 100_000 })
@@ -67,9 +59,8 @@ describe('date arithmetic', () => {
       fc.property(anyDate, fc.integer({ min: 0, max: 20_000 }), (date, days) => {
         const later = addDays(date, days);
         expect(parsePlainDate(later).ok).toBe(true);
-        expect(daysBetween(date, later)).toBe(days);
+        expect(compareDates(later, date)).toBe(days);
         expect(addDays(later, -days)).toBe(date);
-        expect(Math.sign(compareDates(later, date))).toBe(Math.sign(days));
       }),
     );
   });

@@ -90,6 +90,24 @@ describe('the choice of a camera', () => {
     expect(chosen).toEqual(['b']);
   });
 
+  it('goes on after a camera whose start was rejected', async () => {
+    const chosen: string[] = [];
+    let isBroken = true;
+    const turn = createCameraTurn(
+      {
+        list: () => Promise.resolve(['a', 'b', 'c'].map((id) => ({ deviceId: id, label: id }))),
+        used: () => null,
+        chosen: () => chosen.at(-1) ?? 'a',
+        choose: (id) => void chosen.push(id),
+      },
+      () => (isBroken ? Promise.reject(new Error('the driver gave up')) : Promise.resolve()),
+    );
+    await turn.next();
+    isBroken = false;
+    await turn.next();
+    expect(chosen).toEqual(['b', 'c']);
+  });
+
   it('is none where the browser does not tell the cameras', async () => {
     const chooser = {
       list: () => Promise.reject(new Error('forbidden')),

@@ -113,6 +113,16 @@ describe('conversation', () => {
     expect(mouth.said.at(-1)).toBe('Not sure whether fifteen stows or fifty stows was said. Repeat it, or press.');
   });
 
+  it('asks about nothing where there is nothing to choose from', async () => {
+    const { ear, mouth, states, talk } = rig();
+    talk.present(prompt('a'), STAGE, 1);
+    await mouth.finish();
+    await settle();
+    ear.unsure([]);
+    expect(states.at(-1)?.heard).toBe('Not heard. Say it again, or press.');
+    expect(mouth.said).toEqual(['a']);
+  });
+
   it('after an interjection the ear opens for what was legal before', async () => {
     const { ear, mouth, talk } = rig();
     talk.present(prompt('a'), STAGE, 1);

@@ -108,6 +108,6 @@ describe('what is run', () => {
   ])('%j', (args, names) => {
     const run = stepsFor(args).map(({ name }) => name);
     expect(run.filter((name) => names.includes(name))).toEqual(names);
-    expect(run.length).toBe(args.length === 0 ? 10 : args[0] === '--unit' ? 8 : 2);
+    expect(run.length).toBe(args.length === 0 ? 11 : args[0] === '--unit' ? 9 : 2);
   });
 });

@@ -26,6 +26,7 @@ import { decisionOn } from './voices/decision';
 import { isFestivalThere } from './voices/festival';
 import { MADE_VOICES } from './voices/made-voices';
 import { speakAll } from './voices/speak';
+import { runMain } from '../run-main';
 
 const ROOT = fileURLToPath(new URL('../../..', import.meta.url));
 const SHARED = process.env['STOWCALL_SHARED'] ?? join(ROOT, '../shared');
@@ -169,4 +170,4 @@ async function main(): Promise<void> {
   console.log(JSON.stringify(afterReadBack(parts), null, 2));
 }
 
-if (process.argv[1] === fileURLToPath(import.meta.url)) await main();
+if (process.argv[1] === fileURLToPath(import.meta.url)) await runMain(main);

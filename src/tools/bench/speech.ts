@@ -25,6 +25,7 @@ import { readEnrolment } from './speech/enrolment';
 import { soundIn } from './voices/conditions';
 import type { Counted, Outcome } from './speech/tally';
 import { countOutcomes } from './speech/tally';
+import { runMain } from '../run-main';
 
 const ROOT = fileURLToPath(new URL('../../..', import.meta.url));
 const rowSchema = z.object({ wav: z.string(), text: z.string(), speaker: z.string().optional() });
@@ -174,4 +175,4 @@ async function main(): Promise<number> {
   return 0;
 }
 
-if (process.argv[1] === fileURLToPath(import.meta.url)) process.exitCode = await main();
+if (process.argv[1] === fileURLToPath(import.meta.url)) await runMain(main);

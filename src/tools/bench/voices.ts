@@ -21,6 +21,7 @@ import type { MadeVoice } from './voices/made-voices';
 import { MADE_VOICES } from './voices/made-voices';
 import { SAYINGS, TALK } from './voices/sayings';
 import { speakAll } from './voices/speak';
+import { runMain } from '../run-main';
 
 const ROOT = fileURLToPath(new URL('../../..', import.meta.url));
 const SHARED = process.env['STOWCALL_SHARED'] ?? join(ROOT, '../shared');
@@ -112,4 +113,4 @@ async function main(): Promise<void> {
   ear.dispose();
 }
 
-if (process.argv[1] === fileURLToPath(import.meta.url)) await main();
+if (process.argv[1] === fileURLToPath(import.meta.url)) await runMain(main);

@@ -26,11 +26,6 @@ export interface Match extends Reading {
   readonly overflown: boolean;
 }
 
-/** Matches all of `words` against a rule of the entry grammar, public or private. Null where they do not match. */
-export function matchRule(grammar: LinkedGrammar, rule: string, words: readonly string[]): Match | null {
-  return new Matcher(grammar, words).match(rule);
-}
-
 /**
  * When two ways to read the same words count as two: when they mean different things, or already when their
  * logical parses differ (a conformance check asks for one parse of several).

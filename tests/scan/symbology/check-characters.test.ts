@@ -1,8 +1,8 @@
 /** Check characters against published values; each row names where it was published. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { CODE128_FNC1, CODE128_SWITCH, code128CheckValue, code128Values } from '../../../src/scan/symbology/code128';
-import type { CodeSet } from '../../../src/scan/symbology/code128';
+import { CODE128_FNC1, CODE128_SWITCH, code128CheckValue, code128Values } from './code128-values';
+import type { CodeSet } from './code128-values';
 import { code39CheckCharacter, code39CheckFits, isCode39Text } from '../../../src/scan/symbology/code39';
 import { mod10CheckDigit, mod10Fits } from '../../../src/scan/symbology/mod10';
 import { mod37CheckCharacter, mod37Fits } from '../../../src/scan/symbology/mod37';

@@ -1,6 +1,6 @@
 /** Every sentence about a broken grammar, with its file, line and column, and every bound of the reader (SRGS 1.0). */
 import { describe, expect, it } from 'vitest';
-import { makeAbnf, makeExpansion } from '../../../src/voice/grammar/make-abnf';
+import { makeAbnf, makeExpansion } from './make-abnf';
 import { parseAbnf } from '../../../src/voice/grammar/parse-abnf';
 import { entryRules } from '../../../src/voice/grammar/srgs';
 import type { Expansion, Grammar } from '../../../src/voice/grammar/srgs';

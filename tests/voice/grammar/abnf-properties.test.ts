@@ -1,10 +1,10 @@
 /** Whatever bytes come, reading ends with a grammar or with a refusal that names a place; and writing can be read back. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { makeAbnf } from '../../../src/voice/grammar/make-abnf';
+import { makeAbnf } from './make-abnf';
 import { parseAbnf } from '../../../src/voice/grammar/parse-abnf';
 import { linkGrammar } from '../../../src/voice/grammar/link';
-import { matchRule } from '../../../src/voice/grammar/match';
+import { matchRule } from './match-rule';
 import type { Expansion, Grammar } from '../../../src/voice/grammar/srgs';
 import { parseTag } from '../../../src/voice/grammar/sisr-parse';
 import { meaningOf } from '../../../src/voice/grammar/sisr-run';

@@ -2,7 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { heightsOf, ruleIndex } from '../../../src/voice/grammar/heights';
 import { makeJsgf } from '../../../src/voice/grammar/jsgf';
-import { sampleAll, sampleRandom } from '../../../src/voice/grammar/sample';
+import { sampleAll } from '../../../src/voice/grammar/sample';
+import { sampleRandom } from './sample-random';
 import { grammarText, rules } from './linked';
 
 const LOOP = { phones: ['AA', 'B'], weight: 0.5, wordOf: (phone: string) => `ph_${phone.toLowerCase()}` };

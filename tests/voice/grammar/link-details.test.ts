@@ -1,7 +1,8 @@
 /** Grammars that refer to one another: every reason to refuse, with file, line and column, and the bounds of size. */
 import { describe, expect, it } from 'vitest';
 import { linkGrammar } from '../../../src/voice/grammar/link';
-import { Matcher, matchRule } from '../../../src/voice/grammar/match';
+import { Matcher } from '../../../src/voice/grammar/match';
+import { matchRule } from './match-rule';
 import { parseAbnf } from '../../../src/voice/grammar/parse-abnf';
 import { grammarText, linked, rules } from './linked';
 

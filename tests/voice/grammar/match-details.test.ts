@@ -1,6 +1,7 @@
 /** Matching counted out: every number of turns against plain sums, every choice of optional words, rules that lead back to themselves. */
 import { describe, expect, it } from 'vitest';
-import { Matcher, matchRule } from '../../../src/voice/grammar/match';
+import { Matcher } from '../../../src/voice/grammar/match';
+import { matchRule } from './match-rule';
 import { rules } from './linked';
 
 const words = (text: string): readonly string[] => text.split(' ').filter((word) => word !== '');

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { parseAbnf } from '../../../src/voice/grammar/parse-abnf';
 import { linkGrammar } from '../../../src/voice/grammar/link';
-import { matchRule } from '../../../src/voice/grammar/match';
+import { matchRule } from './match-rule';
 import { grammarText, rules } from './linked';
 
 const parse = (text: string, words: string, others = {}): string | null =>

@@ -2,9 +2,9 @@
 import { describe, expect, it } from 'vitest';
 import { COMMAND_NAMES } from '../../../src/domain/command';
 import { linkGrammar } from '../../../src/voice/grammar/link';
-import { matchRule } from '../../../src/voice/grammar/match';
+import { matchRule } from './match-rule';
 import { parseAbnf } from '../../../src/voice/grammar/parse-abnf';
-import { sampleRandom } from '../../../src/voice/grammar/sample';
+import { sampleRandom } from './sample-random';
 import { ALL, phraseBook, SOURCES } from './book';
 
 const book = phraseBook();

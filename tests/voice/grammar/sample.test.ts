@@ -1,8 +1,9 @@
 /** Sentences made from rules: bounded, all different, and sentences of the rule. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { matchRule } from '../../../src/voice/grammar/match';
-import { sampleAll, sampleRandom } from '../../../src/voice/grammar/sample';
+import { matchRule } from './match-rule';
+import { sampleAll } from '../../../src/voice/grammar/sample';
+import { sampleRandom } from './sample-random';
 import { rules } from './linked';
 
 describe('all sentences', () => {

@@ -1,6 +1,6 @@
 /** Tags at their edges (SISR 1.0): each operator, each bound, and what is said of a tag that cannot be read or run. */
 import { describe, expect, it } from 'vitest';
-import { matchRule } from '../../../src/voice/grammar/match';
+import { matchRule } from './match-rule';
 import { parseTag } from '../../../src/voice/grammar/sisr-parse';
 import { meaningOf } from '../../../src/voice/grammar/sisr-run';
 import type { Step } from '../../../src/voice/grammar/sisr-run';

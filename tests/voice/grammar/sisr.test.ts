@@ -1,6 +1,6 @@
 /** Meaning: SISR 1.0 (W3C Recommendation 5 April 2007), literals and the part of the script form that we run. */
 import { describe, expect, it } from 'vitest';
-import { matchRule } from '../../../src/voice/grammar/match';
+import { matchRule } from './match-rule';
 import { grammarText, linked, rules } from './linked';
 
 function meaning(text: string, words: string): unknown {

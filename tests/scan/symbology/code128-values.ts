@@ -1,5 +1,5 @@
 /** Symbol values and the check value of Code 128: modulo 103 (ISO/IEC 15417). */
-import { assert } from '../../domain/assert';
+import { assert } from '../../../src/domain/assert';
 
 export const CODE_SETS = ['A', 'B', 'C'] as const;
 export type CodeSet = (typeof CODE_SETS)[number];
