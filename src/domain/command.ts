@@ -36,7 +36,7 @@ export type Command =
   | { readonly name: Plain }
   /** "five stows": how many more were counted, of what. */
   | { readonly name: 'count'; readonly count: number; readonly noun: CountNoun }
-  /** "four two inches": null unit where none was said; the stage's unit is then meant. Feet and inches arrive as inches. */
+  /** "three seven inches": null unit where none was said; the stage's unit is then meant. Feet and inches arrive as inches. */
   | { readonly name: 'measured'; readonly value: number; readonly unit: Unit | null }
   /** "finding two": one-based number in the list that is shown. */
   | { readonly name: 'finding'; readonly number: number }

@@ -80,7 +80,7 @@ export function forPeople(value: number): number {
   return Math.round(value * 1000) / 1000;
 }
 
-/** "42 in", "1 1/4 in", "30.5 cm"; inverse of `parseQuantity` for sixteenths and for up to three decimals. */
+/** "37 in", "1 1/4 in", "30.5 cm"; inverse of `parseQuantity` for sixteenths and for up to three decimals. */
 export function makeQuantity(quantity: Quantity): string {
   assert(Number.isFinite(quantity.value), 'a length is a finite number');
   const mixed = mixedNumber(quantity);
@@ -92,7 +92,7 @@ export function makeQuantity(quantity: Quantity): string {
   return `${sign}${whole === 0 ? '' : `${String(whole)} `}${part} ${quantity.unit}`;
 }
 
-/** Reads "42 in", "1 1/4 in", "1.25 in", "3 ft", "30.5 cm". A length below zero is none. */
+/** Reads "37 in", "1 1/4 in", "1.25 in", "3 ft", "30.5 cm". A length below zero is none. */
 export function parseQuantity(text: string): Result<Quantity, 'bad-quantity' | 'unknown-unit'> {
   const match = FORM.exec(text.trim());
   if (match === null) {

@@ -46,7 +46,7 @@ function sayHundreds(n: number): string {
 }
 
 /**
- * Cardinal words for 0 up to 999,999: "forty-two". A decimal part is read digit by digit after "decimal"
+ * Cardinal words for 0 up to 999,999: "thirty-seven". A decimal part is read digit by digit after "decimal"
  * (ICAO Annex 10 Vol II 5.2.1.4): "thirty decimal five".
  */
 export function sayNumber(n: number): string {
@@ -91,7 +91,7 @@ function sayFraction(over: number, under: number): string {
   return `${sayNumber(over)} ${words[1]}`;
 }
 
-/** "forty-two inches", "one and a quarter inches", "half an inch", "thirty decimal five centimetres". */
+/** "thirty-seven inches", "one and a quarter inches", "half an inch", "thirty decimal five centimetres". */
 export function sayQuantity(quantity: Quantity): string {
   const { one, many, part } = UNIT_WORDS[quantity.unit];
   const sign = quantity.value < 0 ? 'minus ' : '';

@@ -36,7 +36,7 @@ export const WORDING: Readonly<Record<CommandName, Wording>> = {
   callInspector: { label: 'Call inspector', phrase: 'call inspector' },
   count: { label: 'Count', phrase: 'five stows' },
   stow: { label: 'Stow', phrase: 'stow' },
-  measured: { label: 'Measured', phrase: 'four two inches' },
+  measured: { label: 'Measured', phrase: 'three seven inches' },
   itemPlaced: { label: 'Item placed', phrase: 'item placed' },
   itemRemoved: { label: 'Item removed', phrase: 'item removed' },
   releaseHold: { label: 'Release hold', phrase: 'release hold' },

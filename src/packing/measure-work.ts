@@ -63,7 +63,7 @@ function readBackValue(here: Here, stage: MeasureStage, band: Band, value: Quant
 }
 
 const EXAMPLES: Readonly<Record<Unit, string>> = {
-  in: 'four two inches',
+  in: 'three seven inches',
   ft: 'four feet',
   cm: 'three zero centimetres',
   mm: 'three zero millimetres',

@@ -13,7 +13,7 @@ export function heardFrom(
   const [words = ''] = readings;
   const [meaning] = meanings;
   if (meaning === undefined || meaning.kind === 'none') return { kind: 'notHeard' };
-  // Two wordings of one command ("forty two inches", "measured forty two inches") are no question.
+  // Two wordings of one command ("thirty seven inches", "measured thirty seven inches") are no question.
   const isOne = meanings.every((other) => JSON.stringify(other) === JSON.stringify(meaning));
   if (meaning.kind === 'command' && isOne) return { kind: 'heard', command: meaning.command, words, msToDecision };
   const candidates = meanings.flatMap((one, index) =>

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { FLITE_VOICES } from '../../src/voice/web-speech/flite';
 import { makeWav, parseWav, renderVoice, SAMPLE_RATE } from './render-voice';
 
-const PHRASE = 'Measured four two inches.';
+const PHRASE = 'Measured three seven inches.';
 const seconds = (samples: Float32Array) => samples.length / SAMPLE_RATE;
 const loudness = (samples: Float32Array) => Math.sqrt(samples.reduce((sum, x) => sum + x * x, 0) / samples.length);
 
@@ -11,7 +11,7 @@ describe('voices of the tests', () => {
   it.each(FLITE_VOICES)('%s speaks for a plausible time and aloud', async (voice) => {
     const { samples, sampleRate } = await renderVoice(voice, PHRASE);
     expect(sampleRate).toBe(16_000);
-    // Six syllables: between two and eight a second, with silence around them.
+    // Seven syllables: between two and eight a second, with silence around them.
     expect(seconds(samples)).toBeGreaterThan(1);
     expect(seconds(samples)).toBeLessThan(3.5);
     expect(loudness(samples)).toBeGreaterThan(0.02);

@@ -63,7 +63,7 @@ describe('a pack', () => {
     const rig = await startRig();
     await toFirstStage(rig);
     expect(rig.pack().detail.screen).toBe('stage');
-    expect(rig.mouth.said.some((text) => text.includes('Lay out'))).toBe(true);
+    expect(rig.mouth.said.some((text) => text.includes('Spread'))).toBe(true);
     expect(rig.ear.open()?.commands).toContain('stageComplete');
   });
 

@@ -40,7 +40,7 @@ const closing = hold('closing', 'Closing', 'final', [
   { id: 'cells', text: 'Cells uneven', backTo: 'cells' },
 ]);
 
-/** 100 in of line, less six stows of 2 x 2 + 10 = 14 in each, leaves 16 in. */
+/** 100 in of line, less six stows of 2 x 4 + 5 1/2 = 13 1/2 in each, leaves 19 in. */
 const stages: readonly Stage[] = [
   { ...base(1, 'lay', 'Lay out'), kind: 'confirm', caution: 'Keep off the lines' },
   { ...base(2, 'cells', 'Count the cells'), kind: 'count', noun: 'cells', expected: 7 },
@@ -56,11 +56,11 @@ const stages: readonly Stage[] = [
     kind: 'stow',
     plan: {
       stows: 6,
-      bight: inches(2),
-      span: inches(10),
+      bight: inches(4),
+      span: inches(5.5),
       line: inches(100),
       lineFrom: 'line',
-      remainder: inches(16),
+      remainder: inches(19),
       under: inches(1),
       over: inches(1),
       firstSide: 'left',

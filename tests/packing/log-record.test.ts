@@ -48,8 +48,8 @@ describe('the log record', () => {
     expect(record.values).toEqual([
       { stage: '2 Count the cells', what: 'cells', value: '7 cells' },
       { stage: '4 Measure the line', what: 'the line', value: '100 in' },
-      { stage: '5 Stow the line', what: 'stows', value: '6 stows of 2 in' },
-      { stage: '6 Measure the rest', what: 'the rest of the line', value: '16 in' },
+      { stage: '5 Stow the line', what: 'stows', value: '6 stows of 4 in' },
+      { stage: '6 Measure the rest', what: 'the rest of the line', value: '19 in' },
     ]);
     expect(record.tools).toEqual([
       { name: 'Packing paddle', issued: 2, returned: 2 },
@@ -68,16 +68,16 @@ describe('the log record', () => {
   it('tells of every value outside its band and of every return, with what became of them', () => {
     const driver = new PackDriver({ loft: LOFT });
     reach(driver, 'stage:rest');
-    driver.command({ name: 'measured', value: 13, unit: 'in' });
+    driver.command({ name: 'measured', value: 15.5, unit: 'in' });
     driver.command({ name: 'affirm' });
     sendBack(driver, 1);
     reach(driver, 'stage:stows');
     const record = recordOf(driver);
     expect(record.defects).toEqual([
       'Hold Stowing: Stow too long, found by Ines. Done again from stage 5, Stow the line and inspected again.',
-      'At stage 6, Measure the rest: 13 in measured, 16 in expected, 3 in too short. Put right: 16 in.',
+      'At stage 6, Measure the rest: 15 1/2 in measured, 19 in expected, 3 1/2 in too short. Put right: 19 in.',
     ]);
-    expect(record.values.at(-1)).toEqual({ stage: '6 Measure the rest', what: 'the rest of the line', value: '16 in' });
+    expect(record.values.at(-1)).toEqual({ stage: '6 Measure the rest', what: 'the rest of the line', value: '19 in' });
   });
 
   it('counts a temporary item that went in twice as out twice', () => {
@@ -125,7 +125,7 @@ describe('the log record', () => {
     const before = new PackDriver({ loft: LOFT });
     reach(before, 'stage:lay');
     const inches = (value: number) => ({ value, unit: 'in' as const });
-    const size = { value: inches(13), expected: inches(16), deviation: -3, within: false };
+    const size = { value: inches(15.5), expected: inches(19), deviation: -3.5, within: false };
     const back = { hold: 'gone', inspector: 'ines', sighting: 'x', finding: 'odd', backTo: 'nowhere' } as const;
     const bodies = [
       { kind: 'measured', stage: 'nowhere', ...size },
@@ -135,7 +135,7 @@ describe('the log record', () => {
     const driver = new PackDriver({ loft: LOFT, facts: [...before.facts, ...more], at: '2026-11-25T12:00:00.000Z' });
     expect(recordOf(driver).defects).toEqual([
       'Hold gone: odd, found by Ines. Done again from nowhere and inspected again.',
-      'At nowhere: 13 in measured, 16 in expected, 3 in too short.',
+      'At nowhere: 15 1/2 in measured, 19 in expected, 3 1/2 in too short.',
     ]);
   });
 

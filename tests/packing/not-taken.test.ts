@@ -176,9 +176,9 @@ describe('a length that is not taken', () => {
       'Outside: the line is 102 1/2 in, 2 1/2 in too long. 100 in is expected, 98 in to 102 in is allowed. ' +
         'Measure again, or let the inspector decide.',
     );
-    const driver = hear(at('stage:rest'), 'measured 14 in', 'affirm');
+    const driver = hear(at('stage:rest'), 'measured 17 in', 'affirm');
     expect(notice(driver)).toBe(
-      'Outside: the rest of the line is 14 in, 2 in too short. 16 in is expected, 15 in to 17 in is allowed. ' +
+      'Outside: the rest of the line is 17 in, 2 in too short. 19 in is expected, 18 in to 20 in is allowed. ' +
         'Measure again, say correction to take back what was done before, or let the inspector decide.',
     );
     expect(driver.view.notice?.tone).toBe('warning');
@@ -196,7 +196,7 @@ describe('a length that is not taken', () => {
   });
 
   it.each<[Unit, string]>([
-    ['in', 'four two inches'],
+    ['in', 'three seven inches'],
     ['ft', 'four feet'],
     ['cm', 'three zero centimetres'],
     ['mm', 'three zero millimetres'],

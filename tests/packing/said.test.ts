@@ -44,7 +44,7 @@ const WHOLE: readonly string[] = [
     'The line: one hundred inches expected. Measure, and say the length with its unit.',
   'The line: one hundred inches. Is that right?',
   'Stage five of eight. Stow the line. Do what Stow the line asks. ' +
-    'six stows of two inches, two turns of the band. sixteen inches should remain. ' +
+    'six stows of four inches, two turns of the band. nineteen inches should remain. ' +
     `zero of six stows. ${ASK_STOWS} left.`,
   `one of six stows. ${ASK_STOWS} right.`,
   `two of six stows. ${ASK_STOWS} left.`,
@@ -53,8 +53,8 @@ const WHOLE: readonly string[] = [
   `five of six stows. ${ASK_STOWS} right.`,
   'All six stows are done. Say stage complete to go on.',
   'Stage six of eight. Measure the rest. Do what Measure the rest asks. ' +
-    'The rest of the line: sixteen inches expected. Measure, and say the length with its unit.',
-  'The rest of the line: sixteen inches. Is that right?',
+    'The rest of the line: nineteen inches expected. Measure, and say the length with its unit.',
+  'The rest of the line: nineteen inches. Is that right?',
   'Inspection hold two of three: Stowing. To be inspected: Stowing as the procedure says. Inspector, scan your badge.',
   BEFORE_VERDICT,
   'Release: Stowing. Is that right?',
@@ -88,7 +88,7 @@ describe('a whole pack', () => {
     );
     expect(at('stage:stows').view.prompt.show).toBe(
       'Stage 5 of 8. Stow the line. Do what Stow the line asks. ' +
-        '6 stows of 2 in, 2 turns of the band. 16 in should remain. 0 of 6 stows. Next, left.',
+        '6 stows of 4 in, 2 turns of the band. 19 in should remain. 0 of 6 stows. Next, left.',
     );
     const measured = at('stage:line');
     measured.command({ name: 'measured', value: 99.5, unit: 'in' });

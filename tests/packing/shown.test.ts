@@ -73,13 +73,13 @@ describe('the close-up on the screen', () => {
 describe('a defect', () => {
   it('names the finding that was chosen, not the first one, and the direction that was measured', () => {
     const driver = at('stage:rest');
-    driver.command({ name: 'measured', value: 20, unit: 'in' });
+    driver.command({ name: 'measured', value: 23, unit: 'in' });
     driver.command({ name: 'affirm' });
     sendBack(driver, 2);
     reach(driver, 'recorded');
     const signed = driver.facts.at(-1)?.body;
     if (signed?.kind !== 'signed') throw new Error('the pack is not signed');
-    expect(signed.record.defects.join('\n')).toContain('20 in measured, 16 in expected, 4 in too long.');
+    expect(signed.record.defects.join('\n')).toContain('23 in measured, 19 in expected, 4 in too long.');
     expect(signed.record.defects[0]).toContain(': Line crossed, found by ');
     expect(signed.record.notice).toMatch(/come first; the kiosk assists and does not certify\.$/);
   });

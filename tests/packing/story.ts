@@ -25,7 +25,7 @@ function nameOf(text: string): CommandName {
   return name;
 }
 
-/** `count 5 stows`, `measured 42 in`, `finding 2`, `goToStage 4`, or a bare name. */
+/** `count 5 stows`, `measured 37 in`, `finding 2`, `goToStage 4`, or a bare name. */
 export function parseCommand(args: readonly string[]): Command {
   const name = nameOf(args[0] ?? '');
   const number = Number(args[1]);

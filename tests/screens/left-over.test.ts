@@ -2,12 +2,12 @@
 import { describe, expect, it } from 'vitest';
 import { leftOver } from '../../src/screens/left-over';
 
-const SHOWN = ['Stage 5 of 22.', 'Line stows', 'Turn each band twice.', 'Caution: Keep every stow to two inches'];
+const SHOWN = ['Stage 5 of 22.', 'Line stows', 'Turn each band twice.', 'Caution: Keep every stow to four inches'];
 
 describe('left over', () => {
   it('is what to do now, when the stage is read out whole', () => {
     const prompt =
-      'Stage 5 of 22. Line stows. Turn each band twice. Caution: Keep every stow to two inches. Say stage complete.';
+      'Stage 5 of 22. Line stows. Turn each band twice. Caution: Keep every stow to four inches. Say stage complete.';
     expect(leftOver(prompt, SHOWN)).toBe('Say stage complete.');
   });
 

@@ -24,7 +24,7 @@ export function isWithin(value: number, lowest: number, highest: number): boolea
   return value >= lowest - NEAR && value <= highest + NEAR;
 }
 
-/** "42 in", "1 1/4 in", "30.5 cm", as a record states lengths. */
+/** "37 in", "1 1/4 in", "30.5 cm", as a record states lengths. */
 export function lengthText({ value, unit }: Length): string {
   const whole = Math.floor(value);
   const sixteenths = (value - whole) * 16;

@@ -81,8 +81,8 @@ function draft(i: number): FactDraft {
     body: {
       kind: 'measured',
       stage: `stage-${i % 30}`,
-      value: { value: 42.25, unit: 'in' },
-      expected: { value: 42, unit: 'in' },
+      value: { value: 37.25, unit: 'in' },
+      expected: { value: 37, unit: 'in' },
       deviation: 0.25,
       within: true,
     },

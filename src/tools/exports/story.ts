@@ -83,10 +83,10 @@ async function overdue(table: Table, loft: Loft): Promise<void> {
 async function cargo(table: Table, loft: Loft): Promise<void> {
   const pack = { loft, assembly: 'corrow-cargo-9', inspector: 'tomas-veller' };
   await table.begin('pack-0002', 'hazel-orrin');
-  await reach(table, pack, 'stage:gores');
+  await reach(table, pack, 'stage:lines');
   await table.command({ name: 'correction' });
   await table.command({ name: 'affirm' });
-  await reach(table, pack, 'hold:gores-folded');
+  await reach(table, pack, 'hold:gores-lines');
   await table.badge('hazel-orrin');
   await table.badge('tomas-veller');
   table.wait(120);
@@ -96,7 +96,7 @@ async function cargo(table: Table, loft: Loft): Promise<void> {
   await table.command({ name: 'finding', number: 1 });
   await table.command({ name: 'affirm' });
   await table.command({ name: 'affirm' });
-  await reach(table, pack, 'hold:gores-folded');
+  await reach(table, pack, 'hold:gores-lines');
   await reach(table, pack, '');
   table.leave();
 }

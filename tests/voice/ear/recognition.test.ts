@@ -39,7 +39,7 @@ const OBEYED: readonly (readonly [Vocabulary, string, Command])[] = [
   [STOWING, 'Five stows.', { name: 'count', count: 5, noun: 'stows' }],
   [STOWING, 'Twelve stows.', { name: 'count', count: 12, noun: 'stows' }],
   [STOWING, 'One stow.', { name: 'count', count: 1, noun: 'stows' }],
-  [MEASURING, 'Measured forty two inches.', { name: 'measured', value: 42, unit: 'in' }],
+  [MEASURING, 'Measured thirty seven inches.', { name: 'measured', value: 37, unit: 'in' }],
   [MEASURING, 'Measured one and a quarter inches.', { name: 'measured', value: 1.25, unit: 'in' }],
   [MEASURING, 'Three feet four inches.', { name: 'measured', value: 40, unit: 'in' }],
   [READ_BACK, 'Affirm.', { name: 'affirm' }],
@@ -68,7 +68,7 @@ const ILLEGAL: readonly (readonly [Vocabulary, string])[] = [
   [STAGE, 'Affirm.'],
   [HOLD, 'Stage complete.'],
   [STOWING, 'Five tools.'],
-  [STOWING, 'Measured forty two inches.'],
+  [STOWING, 'Measured thirty seven inches.'],
 ];
 
 const HISS = hiss(1, 160_000, 3);
