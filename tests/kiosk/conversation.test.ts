@@ -119,7 +119,7 @@ describe('conversation', () => {
     await mouth.finish();
     await settle();
     ear.unsure([]);
-    expect(states.at(-1)?.heard).toBe('Not heard. Say it again, or press.');
+    expect(states.at(-1)?.heard).toMatch(/^Not heard/);
     expect(mouth.said).toEqual(['a']);
   });
 
