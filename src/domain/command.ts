@@ -21,6 +21,7 @@ export const COMMAND_NAMES = [
   'releaseHold',
   'returnHold',
   'finding',
+  'nothingFound',
   'goToStage',
   'stopAndTag',
   'next',

@@ -3,7 +3,7 @@ import type { CheckLine } from './check-line';
 import type { PlainDate } from './plain-date';
 import { addYears, compareDates, sayDate } from './plain-date';
 import type { RepackRule } from './repack-rule';
-import { dueDate, isInDate, lastGoodDay } from './repack-rule';
+import { firstOverdueDay, isInDate, lastGoodDay } from './repack-rule';
 
 export const COMPONENT_KINDS = ['bag', 'container', 'canopy'] as const;
 export type ComponentKind = (typeof COMPONENT_KINDS)[number];
@@ -25,7 +25,7 @@ export interface Component {
   readonly lifeYearsFromService: number | null;
   /** Last time this component was packed; null when it never was. */
   readonly lastPackedOn: PlainDate | null;
-  /** Last technical inspection; clears an overdue repack when it lies on or after the due date. */
+  /** Last technical inspection. What was found up to that day is looked at; it is no packing and puts nothing in date. */
   readonly lastInspectedOn: PlainDate | null;
   /** Open defects and outstanding work, in words; any entry stops check-in. */
   readonly outstanding: readonly string[];
@@ -85,20 +85,23 @@ function checkRecord(component: Component, on: PlainDate): Verdict {
   return pass(`Made on ${sayDate(madeOn)}.`);
 }
 
+/**
+ * An overdue packing bars use and not the packing that mends it, so this line passes and says so. No inspection puts a
+ * packing back in date: only packing and signing does.
+ */
 function checkRepack(component: Component, rule: RepackRule, on: PlainDate): Verdict {
-  const { lastPackedOn, lastInspectedOn } = component;
-  if (lastPackedOn === null) return pass('Never packed, so no interval is running.');
+  const { lastPackedOn, inServiceOn } = component;
+  if (lastPackedOn === null) {
+    if (inServiceOn === null || compareDates(inServiceOn, on) >= 0)
+      return pass('Never packed, so no interval is running.');
+    return fail(`In service since ${sayDate(inServiceOn)} and never packed, which cannot be. Correct the record.`);
+  }
   const packed = `Packed on ${sayDate(lastPackedOn)}`;
-  if (isInDate(rule, lastPackedOn, on))
-    return pass(`${packed}, in date to ${sayDate(lastGoodDay(rule, lastPackedOn))}.`);
   if (compareDates(lastPackedOn, on) > 0) return fail(`${packed}, which is still to come. Correct the record.`);
-  const overdue = `${packed}, overdue since ${sayDate(lastGoodDay(rule, lastPackedOn))}`;
-  const cleared =
-    lastInspectedOn !== null &&
-    compareDates(lastInspectedOn, on) <= 0 &&
-    compareDates(lastInspectedOn, dueDate(rule, lastPackedOn)) >= 0;
-  if (cleared) return pass(`${overdue}, inspected since on ${sayDate(lastInspectedOn)}.`);
-  return fail(`${overdue} and not inspected since. Send it to inspection.`);
+  if (isInDate(rule, lastPackedOn, on))
+    return pass(`${packed}, last day of use ${sayDate(lastGoodDay(rule, lastPackedOn))}.`);
+  const since = sayDate(firstOverdueDay(rule, lastPackedOn));
+  return pass(`${packed}, overdue since ${since}: not for use until packed and signed.`);
 }
 
 /** The anniversary itself is already beyond life: where the trade does not say, the stricter reading stands. */

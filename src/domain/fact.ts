@@ -66,6 +66,16 @@ export type FactBody =
     }
   | { readonly kind: 'checkInPassed'; readonly checks: readonly CheckLine[] }
   | { readonly kind: 'checkInFailed'; readonly checks: readonly CheckLine[] }
+  /** One component looked over by the packer before anything is packed (14 CFR 65.129(b), (c)). */
+  | {
+      readonly kind: 'inspected';
+      readonly component: ComponentKind;
+      readonly serial: string;
+      readonly result: 'good' | 'finding';
+      /** What was found, in words; null exactly where the result is good. */
+      readonly finding: string | null;
+      readonly channel: Channel;
+    }
   | { readonly kind: 'toolIssued'; readonly tool: string; readonly count: number }
   | { readonly kind: 'stageConfirmed'; readonly stage: string; readonly channel: Channel }
   | { readonly kind: 'counted'; readonly stage: string; readonly noun: CountNoun; readonly count: number }
@@ -141,6 +151,20 @@ export type FactBody =
   | { readonly kind: 'clockJumped'; readonly from: Instant; readonly to: Instant }
   | { readonly kind: 'toolReturned'; readonly tool: string; readonly count: number }
   | { readonly kind: 'signed'; readonly packer: string; readonly sighting: string; readonly record: LogRecord }
+  /** The tag that the `stopped` fact with the number `tag` hung on this component is off; kept in `LOFT_STREAM`. */
+  | {
+      readonly kind: 'tagCleared';
+      readonly tag: number;
+      readonly component: ComponentKind;
+      readonly serial: string;
+      readonly inspector: string;
+      readonly sighting: string;
+      /** The PIN was given too. */
+      readonly pin?: true | undefined;
+      /** What was found and done, in words. */
+      readonly finding: string;
+      readonly channel: Channel;
+    }
   /** Stopped before the end; the assembly is tagged and not fit for use. */
   | { readonly kind: 'stopped'; readonly reason: string };
 

@@ -30,6 +30,10 @@ export interface LogRecord {
   readonly tools: readonly { readonly name: string; readonly issued: number; readonly returned: number }[];
   readonly temporaryItems: readonly { readonly name: string; readonly placed: number; readonly removed: number }[];
   readonly dropTests: string;
+  /**
+   * The last day on which this packing may be used, by the boundary of the rule. Records of earlier versions hold the
+   * packing date plus the interval here, which an exclusive rule counts as overdue already.
+   */
   readonly nextDue: PlainDate;
   readonly repackRule: string;
   readonly notice: string;

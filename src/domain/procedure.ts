@@ -63,6 +63,12 @@ export interface TemporaryItem {
   readonly name: string;
 }
 
+/** What the packer looks at on one component before it is packed, one line each. */
+export interface InspectionList {
+  readonly component: ComponentKind;
+  readonly points: readonly string[];
+}
+
 export interface Procedure {
   readonly id: string;
   readonly title: string;
@@ -73,6 +79,8 @@ export interface Procedure {
   readonly components: readonly { readonly kind: ComponentKind; readonly models: readonly string[] }[];
   readonly tools: readonly ToolLine[];
   readonly temporaryItems: readonly TemporaryItem[];
+  /** The inspection before packing; a component without a list of its own is looked over by ours. */
+  readonly inspection?: readonly InspectionList[] | undefined;
   readonly stages: readonly Stage[];
   /** SHA-256 in hex of all of the above as canonical JSON: put on where files are loaded, and part of no stored fact. */
   readonly digest?: string | undefined;

@@ -28,6 +28,11 @@ export function lastGoodDay(rule: RepackRule, packedOn: PlainDate): PlainDate {
   return rule.boundary === 'inclusive' ? due : addDays(due, -1);
 }
 
+/** The first day on which the packing no longer counts: "overdue since". */
+export function firstOverdueDay(rule: RepackRule, packedOn: PlainDate): PlainDate {
+  return addDays(lastGoodDay(rule, packedOn), 1);
+}
+
 /** True from the packing day to the last good day. A packing that lies ahead of `on` does not count. */
 export function isInDate(rule: RepackRule, packedOn: PlainDate, on: PlainDate): boolean {
   return compareDates(packedOn, on) <= 0 && compareDates(on, lastGoodDay(rule, packedOn)) <= 0;

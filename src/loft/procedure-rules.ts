@@ -12,6 +12,10 @@ function ids(list: string, entries: readonly { readonly id: string }[]): readonl
   return entries.map((entry, index) => ({ name: entry.id, path: [list, index, 'id'] }));
 }
 
+function inspected({ inspection = [] }: Procedure): readonly Named[] {
+  return inspection.map(({ component }, index) => ({ name: component, path: ['inspection', index, 'component'] }));
+}
+
 function checkNames(procedure: Procedure): readonly Problem[] {
   const holds = holdsOf(procedure).map(({ hold, stage }) => ({
     name: hold.id,
@@ -22,6 +26,7 @@ function checkNames(procedure: Procedure): readonly Problem[] {
     ...findDuplicates(holds, 'The hold'),
     ...findDuplicates(ids('tools', procedure.tools), 'The tool'),
     ...findDuplicates(ids('temporaryItems', procedure.temporaryItems), 'The temporary item'),
+    ...findDuplicates(inspected(procedure), 'The inspection of the'),
   ];
 }
 

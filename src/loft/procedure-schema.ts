@@ -65,6 +65,11 @@ const stage = z.discriminatedUnion('kind', [
 
 const component = z.strictObject({ kind: z.enum(COMPONENT_KINDS), models: listOf(model, 1, MODELS_MAX) });
 
+const inspection = z.strictObject({
+  component: z.enum(COMPONENT_KINDS),
+  points: listOf(text(SENTENCE_MAX), 1, LIST_MAX),
+});
+
 export const procedureSchema = z.strictObject({
   id,
   title: text(TITLE_MAX),
@@ -74,6 +79,8 @@ export const procedureSchema = z.strictObject({
   components: listOf(component, 1, COMPONENT_KINDS.length),
   tools: listOf(z.strictObject({ id, name: text(TITLE_MAX), count: whole(1, 99) }), 1, ITEMS_MAX),
   temporaryItems: listOf(z.strictObject({ id, name: text(TITLE_MAX) }), 0, ITEMS_MAX),
+  /** The inspection before packing; our own lists where it is left out. */
+  inspection: listOf(inspection, 1, COMPONENT_KINDS.length).optional(),
   stages: listOf(stage, 1, STAGES_MAX),
 });
 

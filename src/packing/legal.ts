@@ -42,6 +42,7 @@ export const WORDING: Readonly<Record<CommandName, Wording>> = {
   releaseHold: { label: 'Release hold', phrase: 'release hold' },
   returnHold: { label: 'Send back for rework', phrase: 'send back for rework' },
   finding: { label: 'Finding', phrase: 'finding two' },
+  nothingFound: { label: 'Nothing found', phrase: 'nothing found' },
   goToStage: { label: 'Stage', phrase: 'go to stage four' },
   stopAndTag: { label: 'Stop and tag', phrase: 'stop and tag' },
   next: { label: 'Next', phrase: 'next stage' },

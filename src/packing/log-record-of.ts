@@ -10,7 +10,7 @@ import type { Procedure, Stage } from '../domain/procedure';
 import { holdsOf, stageOf } from '../domain/procedure';
 import { makeQuantity } from '../domain/quantity';
 import type { RepackRule } from '../domain/repack-rule';
-import { dueDate } from '../domain/repack-rule';
+import { lastGoodDay } from '../domain/repack-rule';
 import { findingsOf } from './hold-work';
 import type { MeasuredBody, PackState, ReturnBody } from './pack-state';
 import { workOf } from './pack-state';
@@ -138,7 +138,7 @@ export function logRecordOf(input: RecordInput): LogRecord {
       removed: state.itemsRemoved.get(id) ?? 0,
     })),
     dropTests: 'None made.',
-    nextDue: dueDate(rule, packedOn),
+    nextDue: lastGoodDay(rule, packedOn),
     repackRule: rule.title,
     notice: SAFETY_NOTICE,
   };

@@ -20,6 +20,9 @@ export interface StageWork {
   readonly itemMoved: boolean;
 }
 
+/** What came of looking over one component before it is packed. */
+export type Looked = Pick<Extract<FactBody, { kind: 'inspected' }>, 'serial' | 'result' | 'finding'>;
+
 export interface Release {
   readonly inspector: string;
   readonly sighting: string;
@@ -49,6 +52,8 @@ export interface PackState {
   /** The procedure as it was when it was agreed; null where no fact holds it. */
   readonly frozen: Procedure | null;
   readonly checkIn: { readonly passed: boolean; readonly checks: readonly CheckLine[] } | null;
+  /** What the packer found on each component before packing it. */
+  readonly inspected: ReadonlyMap<ComponentKind, Looked>;
   readonly toolsOut: ReadonlyMap<string, number>;
   readonly toolsBack: ReadonlyMap<string, number>;
   readonly stages: ReadonlyMap<string, StageWork>;
@@ -150,6 +155,7 @@ function blank(): Folding {
     agreed: null,
     frozen: null,
     checkIn: null,
+    inspected: new Map(),
     toolsOut: new Map(),
     toolsBack: new Map(),
     stages: new Map(),
@@ -248,6 +254,10 @@ function apply(loft: Loft, state: Folding, fact: Fact): void {
     case 'restarted':
     case 'peopleInForce':
     case 'clockJumped':
+    case 'tagCleared':
+      return;
+    case 'inspected':
+      state.inspected.set(body.component, { serial: body.serial, result: body.result, finding: body.finding });
       return;
     default:
       return applyWork(state, body);

@@ -36,7 +36,7 @@ export function promptWords(here: Here): Words {
       return sign(here);
     case 'recorded':
       return plain(
-        `Signed. The log record is complete. Next repack due by ${sayDate(task.record.nextDue)}. Print the record.`,
+        `Signed. The log record is complete. Last day of use: ${sayDate(task.record.nextDue)}. Print the record.`,
       );
     case 'stopped':
       return plain('This pack is stopped. Tag the assembly: not fit for use.');

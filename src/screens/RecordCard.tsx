@@ -142,7 +142,7 @@ export function RecordCard({ record, proof }: RecordCardProps): ReactElement {
         <Entry name="Owner">
           {record.owner.name}, {record.owner.address}
         </Entry>
-        <Entry name="Next due">
+        <Entry name="Last day of use">
           <strong>{record.nextDue}</strong> ({record.repackRule})
         </Entry>
         <Entry name="Defects found">{record.defects.length === 0 ? 'none found' : record.defects.join('; ')}</Entry>

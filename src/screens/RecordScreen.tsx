@@ -20,7 +20,7 @@ export function RecordScreen({ detail, prompt, notice, pad, proof }: BodyProps<'
       <Said text={prompt.show} />
       <dl className="facts">
         <div>
-          <dt>Next due</dt>
+          <dt>Last day of use</dt>
           <dd>{detail.record.nextDue}</dd>
         </div>
       </dl>

@@ -38,6 +38,7 @@ export const LEGAL_TOGETHER: Readonly<Record<string, readonly CommandName[]>> = 
   answering: ['affirm', 'negative', 'sayAgain'],
   inspecting: ['releaseHold', 'returnHold', 'sayAgain', 'whatRemains', 'standBy', 'stopAndTag', 'callInspector'],
   'naming a finding': ['finding', 'negative', 'sayAgain'],
+  'looking over before packing': [...WORKING, 'nothingFound', 'finding'],
   'naming a stage': ['goToStage', 'affirm', 'negative', 'sayAgain'],
   'standing by': ['resume', 'sayAgain', 'whatRemains', 'stopAndTag'],
   rehearsing: ['next', 'slower', 'faster', 'goToStage', 'finish', 'sayAgain'],

@@ -21,6 +21,9 @@ const bag = (rest: Partial<Component> = {}): Component => ({
   ...rest,
 });
 
+/** Lies on the shelf. */
+const NEW = { lastPackedOn: null, inServiceOn: null, lifeYearsFromService: null };
+
 const failed = (component: Component, on: string): readonly string[] =>
   checkComponent(component, rule, on)
     .filter((line) => !line.passed)
@@ -31,22 +34,23 @@ describe('checking one component', () => {
     const lines = checkComponent(bag(), rule, '2026-11-25');
     expect(lines.every((line) => line.passed)).toBe(true);
     expect(lines.find((line) => line.label === 'Bag: repack date')?.detail).toBe(
-      'Packed on 1 June 2026, in date to 28 November 2026.',
+      'Packed on 1 June 2026, last day of use 28 November 2026.',
     );
   });
 
   it.each<[string, Partial<Component>, string, readonly string[]]>([
     ['the last good day', {}, '2026-11-28', []],
-    ['the day after', {}, '2026-11-29', ['Bag: repack date']],
-    ['overdue, inspected on the due date', { lastInspectedOn: '2026-11-28' }, '2026-12-05', []],
-    ['overdue, inspected too early', { lastInspectedOn: '2026-11-27' }, '2026-12-05', ['Bag: repack date']],
+    ['the day after, overdue, which bars use and not packing', {}, '2026-11-29', []],
     [
       'overdue, inspected tomorrow',
       { lastInspectedOn: '2026-12-06' },
       '2026-12-05',
-      ['Bag: record', 'Bag: repack date'],
+      ['Bag: record'],
     ],
-    ['never packed', { lastPackedOn: null }, '2026-11-25', []],
+    ['never packed, with years in service', { lastPackedOn: null }, '2026-11-25', ['Bag: repack date']],
+    ['never packed, in service since today', { ...NEW, inServiceOn: '2026-11-25' }, '2026-11-25', []],
+    ['never packed, in service since yesterday', { ...NEW, inServiceOn: '2026-11-24' }, '2026-11-25', ['Bag: repack date']],
+    ['never packed and not in service', NEW, '2026-11-25', []],
     ['packed tomorrow', { lastPackedOn: '2026-11-26' }, '2026-11-25', ['Bag: record', 'Bag: repack date']],
     ['packed before it was made', { lastPackedOn: '2020-04-30' }, '2020-07-01', ['Bag: record']],
     [
@@ -55,15 +59,15 @@ describe('checking one component', () => {
       '2026-11-25',
       ['Bag: record', 'Bag: life from manufacture'],
     ],
-    ['the last day of life from manufacture', { lastPackedOn: null, lifeYearsFromService: null }, '2035-04-30', []],
+    ['the last day of life from manufacture', { lifeYearsFromService: null }, '2035-04-30', []],
     [
       'the anniversary that ends life from manufacture',
-      { lastPackedOn: null, lifeYearsFromService: null },
+      { lifeYearsFromService: null },
       '2035-05-01',
       ['Bag: life from manufacture'],
     ],
-    ['the last day of life in service', { lastPackedOn: null }, '2032-05-31', []],
-    ['the anniversary that ends life in service', { lastPackedOn: null }, '2032-06-01', ['Bag: life in service']],
+    ['the last day of life in service', {}, '2032-05-31', []],
+    ['the anniversary that ends life in service', {}, '2032-06-01', ['Bag: life in service']],
     ['in service since nobody knows', { inServiceOn: null }, '2026-11-25', ['Bag: life in service']],
     ['no life set', { lifeYearsFromMade: null, lifeYearsFromService: null, inServiceOn: null }, '2026-11-25', []],
     ['in service before it was made', { inServiceOn: '2020-04-01' }, '2026-11-25', ['Bag: record']],
@@ -116,24 +120,31 @@ describe('what the rigger is told of one component', () => {
     ],
     [
       'never packed',
-      { lastPackedOn: null },
+      NEW,
       '2026-11-25',
       'Bag: repack date',
       'Never packed, so no interval is running.',
+    ],
+    [
+      'never packed, with years in service',
+      { lastPackedOn: null },
+      '2026-11-25',
+      'Bag: repack date',
+      'In service since 1 June 2020 and never packed, which cannot be. Correct the record.',
     ],
     [
       'overdue',
       {},
       '2026-11-29',
       'Bag: repack date',
-      'Packed on 1 June 2026, overdue since 28 November 2026 and not inspected since. Send it to inspection.',
+      'Packed on 1 June 2026, overdue since 29 November 2026: not for use until packed and signed.',
     ],
     [
-      'overdue and inspected',
-      { lastInspectedOn: '2026-11-29' },
+      'overdue, however lately it was inspected',
+      { lastInspectedOn: '2026-12-04' },
       '2026-12-05',
       'Bag: repack date',
-      'Packed on 1 June 2026, overdue since 28 November 2026, inspected since on 29 November 2026.',
+      'Packed on 1 June 2026, overdue since 29 November 2026: not for use until packed and signed.',
     ],
     [
       'no life set',
@@ -193,8 +204,15 @@ describe('a component to which everything happens on one day', () => {
     expect(failed(bag(all), day)).toEqual([]);
   });
 
-  it('overdue and inspected today is cleared today', () => {
-    expect(failed(bag({ lastInspectedOn: '2026-12-05' }), '2026-12-05')).toEqual([]);
+  it('says the last day of use, and from the day behind it on overdue, by the boundary of the rule', () => {
+    // Packed 2008-11-26 + 180 days = 2009-05-25 (14 CFR 91.307, 105.43).
+    const part = bag({ madeOn: '2008-01-01', inServiceOn: '2008-11-26', lastPackedOn: '2008-11-26' });
+    const line = (boundary: RepackRule['boundary'], on: string): string | undefined =>
+      checkComponent(part, { ...rule, boundary }, on).find(({ label }) => label === 'Bag: repack date')?.detail;
+    expect(line('inclusive', '2009-05-25')).toContain('last day of use 25 May 2009');
+    expect(line('inclusive', '2009-05-26')).toContain('overdue since 26 May 2009');
+    expect(line('exclusive', '2009-05-24')).toContain('last day of use 24 May 2009');
+    expect(line('exclusive', '2009-05-25')).toContain('overdue since 25 May 2009');
   });
 });
 

@@ -7,7 +7,7 @@
 import { expect, test, type Page } from '@playwright/test';
 import type { Stage } from '../../src/domain/procedure';
 import { makeQuantity } from '../../src/domain/quantity';
-import { dueDate } from '../../src/domain/repack-rule';
+import { lastGoodDay } from '../../src/domain/repack-rule';
 import { sayQuantity } from '../../src/domain/spoken';
 import { newProfile, startChromium, type RunningChromium } from './support/chromium-process';
 import { demoLoft } from './support/demo-loft';
@@ -190,7 +190,7 @@ test('packs the demo assembly hands-free, from the first scan to the signed log 
     const signed = facts.find((fact) => fact.body.kind === 'signed');
     if (signed?.body.kind !== 'signed') throw new Error('not signed');
     const { record } = signed.body;
-    expect(record.nextDue).toBe(dueDate(rule, today));
+    expect(record.nextDue).toBe(lastGoodDay(rule, today));
     expect(record.packedOn).toBe(today);
     expect(record.holds.map(({ title }) => title)).toEqual(
       procedure.stages.flatMap(({ hold: one }) => (one === null ? [] : [one.title])),

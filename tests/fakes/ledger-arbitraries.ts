@@ -93,6 +93,14 @@ const BODIES: { readonly [K in FactKind]: fc.Arbitrary<Extract<FactBody, { kind:
   assemblyAgreed: fc.record({ kind: is('assemblyAgreed'), assembly: id, procedure: id, revision: text }),
   checkInPassed: fc.record({ kind: is('checkInPassed'), checks }),
   checkInFailed: fc.record({ kind: is('checkInFailed'), checks }),
+  inspected: fc.record({
+    kind: is('inspected'),
+    component: fc.constantFrom(...COMPONENT_KINDS),
+    serial: id,
+    result: fc.constantFrom('good', 'finding'),
+    finding: fc.option(text),
+    channel,
+  }),
   toolIssued: fc.record({ kind: is('toolIssued'), tool: id, count }),
   stageConfirmed: fc.record({ kind: is('stageConfirmed'), stage: id, channel }),
   counted: fc.record({ kind: is('counted'), stage: id, noun: fc.constantFrom(...COUNT_NOUNS), count }),
@@ -143,6 +151,16 @@ const BODIES: { readonly [K in FactKind]: fc.Arbitrary<Extract<FactBody, { kind:
   clockJumped: fc.record({ kind: is('clockJumped'), from: instant, to: instant }),
   toolReturned: fc.record({ kind: is('toolReturned'), tool: id, count }),
   signed: fc.record({ kind: is('signed'), packer: id, sighting: id, record: logRecord }),
+  tagCleared: fc.record({
+    kind: is('tagCleared'),
+    tag: fc.nat(),
+    component: fc.constantFrom(...COMPONENT_KINDS),
+    serial: id,
+    inspector: id,
+    sighting: id,
+    finding: text,
+    channel,
+  }),
   stopped: fc.record({ kind: is('stopped'), reason: text }),
 };
 

@@ -68,6 +68,14 @@ export const SAMPLE_BODIES: { readonly [K in FactKind]: Extract<FactBody, { kind
   assemblyAgreed: { kind: 'assemblyAgreed', assembly: 'QR-07', procedure: 'heron-main', revision: 'C' },
   checkInPassed: { kind: 'checkInPassed', checks: [{ label: 'Repack', passed: true, detail: 'due 2027-01-02' }] },
   checkInFailed: { kind: 'checkInFailed', checks: [] },
+  inspected: {
+    kind: 'inspected',
+    component: 'canopy',
+    serial: 'QH-4471',
+    result: 'finding',
+    finding: 'Damp or not aired',
+    channel: 'voice',
+  },
   toolIssued: { kind: 'toolIssued', tool: 'paddle', count: 1 },
   stageConfirmed: { kind: 'stageConfirmed', stage: 'lay-out', channel: 'voice' },
   counted: { kind: 'counted', stage: 'gores', noun: 'gores', count: 24 },
@@ -128,6 +136,16 @@ export const SAMPLE_BODIES: { readonly [K in FactKind]: Extract<FactBody, { kind
   clockJumped: { kind: 'clockJumped', from: '2026-11-25T14:03:11.250+01:00', to: '2026-11-25T13:03:11.250+01:00' },
   toolReturned: { kind: 'toolReturned', tool: 'paddle', count: 1 },
   signed: { kind: 'signed', packer: 'ines', sighting: 's-5', record: SAMPLE_RECORD },
+  tagCleared: {
+    kind: 'tagCleared',
+    tag: 12,
+    component: 'canopy',
+    serial: 'QH-4471',
+    inspector: 'tomasz',
+    sighting: 's-6',
+    finding: 'Repaired and inspected',
+    channel: 'touch',
+  },
   stopped: { kind: 'stopped', reason: 'Canopy torn at cell 4; tagged.' },
 };
 

@@ -117,7 +117,7 @@ describe('assemblies', () => {
   it.each<[string, readonly string[], readonly string[], string | null]>([
     ['wendle-main-4', [], [], null],
     ['corrow-cargo-9', [], [], null],
-    ['wendle-main-5', ['Canopy: repack date'], [], null],
+    ['wendle-main-5', [], [], null],
     ['wendle-main-6', ['Container: life from manufacture'], [], null],
     ['wendle-main-7', [], ['container'], null],
     ['wendle-main-8', [], [], 'Table 2'],

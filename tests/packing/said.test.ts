@@ -70,7 +70,7 @@ const WHOLE: readonly string[] = [
   'Pull-up cord: one out. How many back?',
   'Pull-up cord: one tool. Is that right?',
   'Tools, temporary items, holds and values agree. Ada, scan your badge to sign.',
-  'Signed. The log record is complete. Next repack due by 24 May 2027. Print the record.',
+  'Signed. The log record is complete. Last day of use: 24 May 2027. Print the record.',
 ];
 
 describe('a whole pack', () => {
@@ -264,6 +264,7 @@ describe('the controls', () => {
     releaseHold: 'Release hold',
     returnHold: 'Send back for rework',
     finding: 'Finding',
+    nothingFound: 'Nothing found',
     goToStage: 'Stage',
     stopAndTag: 'Stop and tag',
     next: 'Next',

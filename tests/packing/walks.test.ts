@@ -256,7 +256,7 @@ describe('what is legal is exactly what is accepted', () => {
 
   it('where the pack is blocked or stopped', () => {
     const driver = new PackDriver({ loft: LOFT });
-    while (driver.phase !== 'blocked') step(driver, { assembly: 'OVERDUE' });
+    while (driver.phase !== 'blocked') step(driver, { assembly: 'AGED' });
     checkEvery(driver);
     driver.command({ name: 'stopAndTag' });
     checkEvery(driver);

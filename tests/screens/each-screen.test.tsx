@@ -193,7 +193,7 @@ describe('record', () => {
     ['who signed, with certificate', 'Signed by Bram Okafor, certificate QR-1088'],
     ['who packed before', 'Packed by Ines Varga, certificate QR-1042'],
     ['an inspector with certificate and time', 'Tomas Lindqvist QI-0207 2026-11-25 14:10 +01:00'],
-    ['next due date and its rule', '2027-05-24 (civil, 180 days, inclusive)'],
+    ['last day of use and its rule', '2027-05-24 (civil, 180 days, inclusive)'],
     ['a value', 'line that remains 37 1/4 in'],
     ['tools', 'Line weight 4 4'],
     ['temporary items', 'tension strap 2 2'],

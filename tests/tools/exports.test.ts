@@ -114,7 +114,7 @@ describe('the printed card', () => {
   it('is genuine, and says what it must say', async () => {
     const verdict = await verifyPaper(text, trust);
     expect(verdict).toMatchObject({ genuine: true, differs: [] });
-    expect(verdict.says).toContainEqual({ name: 'Next due', value: '2027-02-27' });
+    expect(verdict.says).toContainEqual({ name: 'Last day of use', value: '2027-02-26' });
     expect(verdict.says).toContainEqual({ name: 'canopy', value: 'RSY-7590-483' });
     expect(text.length).toBeLessThan(900);
   });

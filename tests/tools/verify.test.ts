@@ -61,7 +61,7 @@ describe('the command verify', () => {
   it('tells whether a card is genuine, alone or against an export', async () => {
     const text = (await readFile(join(DEMO, 'card.txt'), 'utf8')).trim();
     expect(await runVerify(['--paper', text, '--key', join(DEMO, 'loft-key.txt')])).toBe(0);
-    expect(said).toContain('Next due: 2027-02-27');
+    expect(said).toContain('Last day of use: 2027-02-26');
     expect(await runVerify(['--paper', text, join(DEMO, 'sound.jsonl')])).toBe(0);
     expect(await runVerify(['--paper', text, join(DEMO, 'tampered-24-due-date.jsonl')])).toBe(1);
     expect(said.at(-1)).toBe('NOT GENUINE');

@@ -89,6 +89,14 @@ export const BODY_SCHEMAS: { readonly [K in FactKind]: z.ZodType<Extract<FactBod
   }),
   checkInPassed: z.strictObject({ kind: kind('checkInPassed'), checks }),
   checkInFailed: z.strictObject({ kind: kind('checkInFailed'), checks }),
+  inspected: z.strictObject({
+    kind: kind('inspected'),
+    component: z.enum(COMPONENT_KINDS),
+    serial: id,
+    result: z.enum(['good', 'finding']),
+    finding: line.nullable(),
+    channel,
+  }),
   toolIssued: z.strictObject({ kind: kind('toolIssued'), tool: id, count }),
   stageConfirmed: z.strictObject({ kind: kind('stageConfirmed'), stage: id, channel }),
   counted: z.strictObject({ kind: kind('counted'), stage: id, noun: z.enum(COUNT_NOUNS), count }),
@@ -140,6 +148,17 @@ export const BODY_SCHEMAS: { readonly [K in FactKind]: z.ZodType<Extract<FactBod
   clockJumped: z.strictObject({ kind: kind('clockJumped'), from: instant, to: instant }),
   toolReturned: z.strictObject({ kind: kind('toolReturned'), tool: id, count }),
   signed: z.strictObject({ kind: kind('signed'), packer: id, sighting: id, record: logRecord }),
+  tagCleared: z.strictObject({
+    kind: kind('tagCleared'),
+    tag: seq,
+    component: z.enum(COMPONENT_KINDS),
+    serial: id,
+    inspector: id,
+    sighting: id,
+    pin: z.literal(true).optional(),
+    finding: line,
+    channel,
+  }),
   stopped: z.strictObject({ kind: kind('stopped'), reason: line }),
 };
 

@@ -108,5 +108,9 @@ export const procedure: z.ZodType<Procedure> = z.strictObject({
   components: z.array(z.strictObject({ kind: z.enum(COMPONENT_KINDS), models: list(line) })).max(100),
   tools: z.array(z.strictObject({ id, name: line, count })).max(200),
   temporaryItems: z.array(z.strictObject({ id, name: line })).max(200),
+  inspection: z
+    .array(z.strictObject({ component: z.enum(COMPONENT_KINDS), points: list(line) }))
+    .max(20)
+    .optional(),
   stages: z.array(stage).max(500),
 });

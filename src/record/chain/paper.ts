@@ -35,7 +35,7 @@ export function makeCardLine(seq: number, record: LogRecord): string {
   const plain = (text: string): string => text.replace(/[\s,;]+/g, ' ').trim() || 'none';
   const serials = record.serials.map(({ kind, serial }) => `${plain(kind)} ${plain(serial)}`).join(' / ');
   const by = plain(record.packers.at(-1)?.certificate ?? '');
-  const line = `card; fact ${seq}; packed ${record.packedOn}; due ${record.nextDue}; by ${by}; ${serials}`;
+  const line = `card; fact ${seq}; packed ${record.packedOn}; last ${record.nextDue}; by ${by}; ${serials}`;
   return line.slice(0, 400);
 }
 

@@ -1,4 +1,5 @@
 /** Dates for the verifier, reckoned by day numbers of its own, so that no mistake of the writer's can hide in both. */
+import type { RepackRule } from '../../domain/repack-rule';
 
 const FORM = /^(\d{4})-(\d{2})-(\d{2})$/;
 
@@ -41,6 +42,11 @@ export function monthsLater(text: string, months: number): number {
   const day = Math.min(date.day, daysIn(year, month));
   const two = (n: number): string => String(n).padStart(2, '0');
   return dayNumber(`${String(year).padStart(4, '0')}-${two(month)}-${two(day)}`);
+}
+
+/** The last day number on which a packing may be used: with an exclusive rule the day before it falls due. */
+export function lastDay({ interval, boundary }: RepackRule, packedOn: string): number {
+  return dueDay(interval, packedOn) - (boundary === 'exclusive' ? 1 : 0);
 }
 
 /** The day number on which a repack falls due. */

@@ -1,8 +1,7 @@
 /** Recomputes a check-in that passed: complete, of the right models, in date, within life, nothing outstanding. */
 import type { Component } from '../../domain/component';
-import type { RepackRule } from '../../domain/repack-rule';
 import type { Account } from './account';
-import { dayNumber, dueDay, monthsLater } from './calendar';
+import { dayNumber, monthsLater } from './calendar';
 
 /** Everything that should have stopped this check-in on the day `on`. */
 export function againstCheckIn({ work, identified, disagreed }: Account, on: string): readonly string[] {
@@ -23,7 +22,7 @@ export function againstCheckIn({ work, identified, disagreed }: Account, on: str
     }
     if (!models.includes(one.model))
       wrong.push(`The ${kind} is of model ${one.model}, which the procedure does not name.`);
-    wrong.push(...againstComponent(one, rule, day));
+    wrong.push(...againstComponent(one, day));
   }
   for (const [kind, serial] of identified) {
     const known = assembly.components.some((one) => one.kind === kind && one.serial === serial);
@@ -32,18 +31,16 @@ export function againstCheckIn({ work, identified, disagreed }: Account, on: str
   return wrong;
 }
 
-function againstComponent(one: Component, rule: RepackRule, day: number): readonly string[] {
+function againstComponent(one: Component, day: number): readonly string[] {
   const wrong: string[] = [];
   const named = `The ${one.kind} ${one.serial}`;
   const dates = [one.madeOn, one.inServiceOn, one.lastPackedOn, one.lastInspectedOn].filter((date) => date !== null);
   if (!dates.every((date) => dayNumber(date) <= day && dayNumber(date) >= dayNumber(one.madeOn))) {
     wrong.push(`${named} has dates that cannot be.`);
   }
-  if (one.lastPackedOn !== null) {
-    const due = dueDay(rule.interval, one.lastPackedOn);
-    const good = rule.boundary === 'inclusive' ? day <= due : day < due;
-    const inspected = one.lastInspectedOn !== null && dayNumber(one.lastInspectedOn) >= due;
-    if (!good && !inspected) wrong.push(`${named} was overdue and had not been inspected since.`);
+  // An overdue packing bars use, not packing. In service and never packed is a record that cannot be.
+  if (one.lastPackedOn === null && one.inServiceOn !== null && dayNumber(one.inServiceOn) < day) {
+    wrong.push(`${named} was in service and had never been packed.`);
   }
   const lives = [
     { from: one.madeOn, years: one.lifeYearsFromMade },

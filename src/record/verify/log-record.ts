@@ -2,7 +2,7 @@
 import type { LogRecord } from '../../domain/log-record';
 import type { Procedure, Stage } from '../../domain/procedure';
 import type { Account } from './account';
-import { dayNumber, dueDay } from './calendar';
+import { dayNumber, lastDay } from './calendar';
 import type { FoundBy } from './defects';
 import { againstDefects } from './defects';
 import { lengthText } from './lengths';
@@ -42,7 +42,7 @@ export function againstRecord(
     ['procedure', record.procedure, procedure.title],
     ['revision', record.revision, procedure.revision],
     ['repack rule', record.repackRule, rule?.title],
-    ['next due date', dayNumber(record.nextDue), rule === null ? Number.NaN : dueDay(rule.interval, on)],
+    ['last day of use', dayNumber(record.nextDue), rule === null ? Number.NaN : lastDay(rule, on)],
     ['packers', record.packers.map((one) => one.certificate), packers],
     ['holds', record.holds.map((one) => [one.hold, one.title, one.certificate, one.at]), holds],
     ['serials', serialsOf(record.serials), serialsOf(partsOf(account))],

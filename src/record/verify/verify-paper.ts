@@ -46,14 +46,16 @@ export async function verifyPaper(text: string, trust: PaperTrust): Promise<Pape
   };
 }
 
-/** "card; fact 12; packed ...; due ...; by ...; bag ... / canopy ..." */
+/** "card; fact 12; packed ...; last ...; by ...; bag ... / canopy ..." */
 function saysOf(line: string): PaperVerdict['says'] {
   const [mark, , packed = '', due = '', by = '', serials = ''] = line.split('; ');
   if (mark !== 'card') return [{ name: 'Signed line', value: line }];
   const value = (text: string): string => text.slice(text.indexOf(' ') + 1);
+  // Earlier cards say "due" and the day of the interval, which an exclusive rule counts as overdue.
+  const until = due.startsWith('last ') ? 'Last day of use' : 'Next due';
   return [
     { name: 'Packed on', value: value(packed) },
-    { name: 'Next due', value: value(due) },
+    { name: until, value: value(due) },
     { name: 'Signed by certificate', value: value(by) },
     ...serials.split(' / ').map((one) => ({ name: one.split(' ')[0] ?? 'Serial', value: value(one) })),
   ];

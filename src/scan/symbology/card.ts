@@ -90,6 +90,7 @@ function commandOf(name: CommandName, args: readonly string[]): Command | null {
     case 'releaseHold':
     case 'returnHold':
     case 'stopAndTag':
+    case 'nothingFound':
     case 'next':
     case 'slower':
     case 'faster':

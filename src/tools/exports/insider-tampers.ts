@@ -114,7 +114,7 @@ export const INSIDER_TAMPERS: readonly Tamper[] = [
   ),
   insider(
     'due-date',
-    'The next due date on the signed record lies a year too late.',
+    'The last day of use on the signed record lies a year too late.',
     'record',
     lastOf('signed', (fact, body) => {
       const year = Number(body.record.nextDue.slice(0, 4)) + 1;
@@ -134,7 +134,7 @@ export const INSIDER_TAMPERS: readonly Tamper[] = [
     'time',
     lastOf('stageConfirmed', (fact) => ({ ...fact, at: later(fact.at, -86_400) })),
   ),
-  insider('overdue-passed', 'The overdue canopy passed its check-in.', 'check-in', (facts) => {
+  insider('beyond-life-passed', 'The container beyond its life passed its check-in.', 'check-in', (facts) => {
     const at = facts.findIndex(({ body }) => body.kind === 'checkInFailed');
     const fact = facts[at];
     if (fact?.body.kind !== 'checkInFailed') throw new Error('the story has a check-in that failed');

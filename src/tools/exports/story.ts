@@ -70,10 +70,10 @@ export async function reach(table: Table, pack: Pack, key: string): Promise<void
   throw new Error(`${key} is not reached`);
 }
 
-/** A canopy that is overdue: checked in, refused, stopped and tagged. */
-async function overdue(table: Table, loft: Loft): Promise<void> {
+/** A container beyond its life: checked in, refused, stopped and tagged. */
+async function beyondLife(table: Table, loft: Loft): Promise<void> {
   await table.begin('pack-0001', 'hazel-orrin');
-  await reach(table, { loft, assembly: 'wendle-main-5', inspector: '' }, 'blocked');
+  await reach(table, { loft, assembly: 'wendle-main-6', inspector: '' }, 'blocked');
   await table.command({ name: 'stopAndTag' });
   await table.command({ name: 'affirm' });
   table.leave();
@@ -104,7 +104,7 @@ async function cargo(table: Table, loft: Loft): Promise<void> {
 /** The cargo pack with a break before the stage that is measured first. */
 export async function tellStory(table: Table, loft: Loft): Promise<void> {
   table.wait(60);
-  await overdue(table, loft);
+  await beyondLife(table, loft);
   table.wait(600);
   await cargo(table, loft);
   table.wait(3600);

@@ -105,7 +105,7 @@ describe('a card', () => {
     unwrap(await store.append(head, [countDraft('pack-2', 1)]));
     const verdict = await archive.verifyCard(text);
     expect(verdict).toMatchObject({ genuine: true, seq: 1 });
-    expect(verdict.says).toContainEqual({ name: 'Next due', value: '2027-05-24' });
+    expect(verdict.says).toContainEqual({ name: 'Last day of use', value: '2027-05-24' });
   });
 
   it('of a kiosk whose journal was restored here is genuine too', async () => {

@@ -130,7 +130,7 @@ describe('what the form cannot hold is a broken assumption', () => {
 describe('the line of a card', () => {
   it('says what must not be changed on paper', () => {
     expect(makeCardLine(7, SAMPLE_RECORD)).toBe(
-      'card; fact 7; packed 2026-11-25; due 2027-05-24; by QR-118; canopy QH-4471 / bag QB-0219',
+      'card; fact 7; packed 2026-11-25; last 2027-05-24; by QR-118; canopy QH-4471 / bag QB-0219',
     );
   });
 
