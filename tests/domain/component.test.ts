@@ -41,15 +41,15 @@ describe('checking one component', () => {
   it.each<[string, Partial<Component>, string, readonly string[]]>([
     ['the last good day', {}, '2026-11-28', []],
     ['the day after, overdue, which bars use and not packing', {}, '2026-11-29', []],
-    [
-      'overdue, inspected tomorrow',
-      { lastInspectedOn: '2026-12-06' },
-      '2026-12-05',
-      ['Bag: record'],
-    ],
+    ['overdue, inspected tomorrow', { lastInspectedOn: '2026-12-06' }, '2026-12-05', ['Bag: record']],
     ['never packed, with years in service', { lastPackedOn: null }, '2026-11-25', ['Bag: repack date']],
     ['never packed, in service since today', { ...NEW, inServiceOn: '2026-11-25' }, '2026-11-25', []],
-    ['never packed, in service since yesterday', { ...NEW, inServiceOn: '2026-11-24' }, '2026-11-25', ['Bag: repack date']],
+    [
+      'never packed, in service since yesterday',
+      { ...NEW, inServiceOn: '2026-11-24' },
+      '2026-11-25',
+      ['Bag: repack date'],
+    ],
     ['never packed and not in service', NEW, '2026-11-25', []],
     ['packed tomorrow', { lastPackedOn: '2026-11-26' }, '2026-11-25', ['Bag: record', 'Bag: repack date']],
     ['packed before it was made', { lastPackedOn: '2020-04-30' }, '2020-07-01', ['Bag: record']],
@@ -118,13 +118,7 @@ describe('what the rigger is told of one component', () => {
       'Bag: repack date',
       'Packed on 26 November 2026, which is still to come. Correct the record.',
     ],
-    [
-      'never packed',
-      NEW,
-      '2026-11-25',
-      'Bag: repack date',
-      'Never packed, so no interval is running.',
-    ],
+    ['never packed', NEW, '2026-11-25', 'Bag: repack date', 'Never packed, so no interval is running.'],
     [
       'never packed, with years in service',
       { lastPackedOn: null },

@@ -35,17 +35,14 @@ describe('180 days (14 CFR 91.307(a): synthetic fibre)', () => {
     expect(isInDate(rule({ days: 180 }, boundary), packed, on)).toBe(good);
   });
 
+  it('is overdue from the day behind the last good one on, for either boundary', () => {
+    expect(firstOverdueDay(rule({ days: 180 }, 'inclusive'), packed)).toBe('2009-05-26');
+    expect(firstOverdueDay(rule({ days: 180 }, 'exclusive'), packed)).toBe('2009-05-25');
+  });
+
   it('names the last good day', () => {
     expect(lastGoodDay(rule({ days: 180 }, 'inclusive'), packed)).toBe('2009-05-25');
     expect(lastGoodDay(rule({ days: 180 }, 'exclusive'), packed)).toBe('2009-05-24');
-  });
-});
-
-describe('the first overdue day', () => {
-  // Packed 2008-11-26, 180 days (14 CFR 91.307, 105.43): riggers read the 180th day, 2009-05-25, both ways.
-  it('is the day behind the last one on which the packing counts, for either boundary', () => {
-    expect(firstOverdueDay(rule({ days: 180 }, 'inclusive'), packed)).toBe('2009-05-26');
-    expect(firstOverdueDay(rule({ days: 180 }, 'exclusive'), packed)).toBe('2009-05-25');
   });
 });
 
