@@ -18,7 +18,9 @@ describe('keys', () => {
   });
 
   it('uses only function keys and those of the block beside them, which a scanner does not send for a label', () => {
-    expect(COMMAND_NAMES.filter((name) => !/^(F([1-9]|1[0-2])|Insert|Home|End)$/.test(COMMAND_KEYS[name].key))).toEqual([]);
+    expect(COMMAND_NAMES.filter((name) => !/^(F([1-9]|1[0-2])|Insert|Home|End)$/.test(COMMAND_KEYS[name].key))).toEqual(
+      [],
+    );
   });
 
   it('leaves the key of the browser menu alone', () => {
