@@ -11,6 +11,7 @@ import type { Hint } from '../scan/camera/picture-hint';
 import { createWedgeEye } from '../scan/wedge/wedge-eye';
 import { App } from '../screens/App';
 import { createEar } from '../voice/ear';
+import { anyCommandIn } from '../voice/grammar/own-words';
 import { createMouth } from '../voice/mouth';
 import { createVoiceShelf } from '../voice/shelf/shelf';
 import { now, newId } from './clock';
@@ -104,7 +105,7 @@ export function composeKiosk(document: Document): void {
     now,
     nowMs: () => performance.now(),
     newId,
-    loadLoft: () => loadFromOrigin(base),
+    loadLoft: () => loadFromOrigin(base, anyCommandIn(book)),
     loadLicences: () => fetchLicences(base),
     print: () => window.print(),
     pinFits,

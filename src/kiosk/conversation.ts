@@ -49,9 +49,11 @@ const UNHEARD_BEFORE_ASKING = 2;
 const NOT_HEARD = 'Not heard. Repeat it, or press.';
 const TOO_LOUD = 'Too loud here to be sure. Press, use the keys, or scan the command card.';
 
-/** No pause stands before or after a candidate: heard too late, none of them is a command. */
-function notSure(near: readonly string[]): string {
-  return `Not sure whether ${near.join(' or ')} was said. Repeat it, or press.`;
+/** What is said where nothing was obeyed. No pause stands before or after a candidate: heard late, none is a command. */
+export function sayUnheard(heard: Exclude<Heard, { kind: 'heard' }>): string {
+  if (heard.kind === 'notHeard') return heard.isTooLoud === true ? TOO_LOUD : NOT_HEARD;
+  const near = heard.candidates.slice(0, 2);
+  return near.length === 0 ? NOT_HEARD : `Not sure whether ${near.join(' or ')} was said. Repeat it, or press.`;
 }
 
 /** Starts the conversation; it is silent until something is presented. */
@@ -159,12 +161,10 @@ class TurnTaking implements Conversation {
       this.parts.onCommand(heard);
       return;
     }
-    // With nothing to name there is nothing to ask about: then it was not heard.
-    const near = heard.kind === 'ambiguous' && heard.candidates.length > 0 ? heard.candidates.slice(0, 2) : null;
-    const unheard = heard.kind === 'notHeard' && heard.isTooLoud === true ? TOO_LOUD : NOT_HEARD;
-    const text = near === null ? unheard : notSure(near);
+    const text = sayUnheard(heard);
     this.change({ heard: text });
-    this.unheard += near === null ? 1 : UNHEARD_BEFORE_ASKING;
+    const isQuestion = heard.kind === 'ambiguous' && heard.candidates.length > 0;
+    this.unheard += isQuestion ? UNHEARD_BEFORE_ASKING : 1;
     if (this.unheard < UNHEARD_BEFORE_ASKING) return;
     this.unheard = 0;
     this.speak(text);

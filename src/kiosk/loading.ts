@@ -2,6 +2,7 @@
 import type { Loft } from '../domain/loft';
 import { ok, refused, type Result } from '../domain/result';
 import { loadLoft } from '../loft/load-loft';
+import type { CommandIn } from '../loft/spoken-rule';
 import type { ProcedureChoice, RefusedFile } from '../packing/app-view';
 import { fetchLoftFiles } from './loft-files';
 
@@ -11,10 +12,10 @@ export interface LoadedLoft {
 }
 
 /** Fetches and checks the loft's files; a broken procedure is set aside, a broken loft file stops everything. */
-export async function loadFromOrigin(base: string): Promise<Result<LoadedLoft, 'no-loft'>> {
+export async function loadFromOrigin(base: string, commandIn: CommandIn): Promise<Result<LoadedLoft, 'no-loft'>> {
   const files = await fetchLoftFiles(base);
   if (!files.ok) return refused('no-loft', files.detail);
-  const loaded = loadLoft(files.value);
+  const loaded = loadLoft(files.value, commandIn);
   if (loaded.loft === null) {
     const first = loaded.refused.map((file) => `${file.file}, line ${file.line ?? '?'}: ${file.reason}`).join(' ');
     return refused('no-loft', `The loft's files are not in order, so nothing can be packed. ${first}`);

@@ -6,6 +6,7 @@ import { parsePeople } from './parse-people';
 import { parseProcedure, stemOf } from './parse-procedure';
 import { parseSettings } from './parse-settings';
 import type { Fault, Parsed, RefusedLine } from './refusal';
+import type { CommandIn } from './spoken-rule';
 
 export interface LoftFileText {
   readonly path: string;
@@ -65,7 +66,7 @@ interface LoadedProcedures {
   readonly refused: readonly RefusedLine[];
 }
 
-function loadProcedures(files: readonly LoftFileText[]): LoadedProcedures {
+function loadProcedures(files: readonly LoftFileText[], commandIn?: CommandIn): LoadedProcedures {
   const own = files.filter((file) => kindOfFile(file.path) === 'procedure');
   const procedures: Procedure[] = [];
   const refused: RefusedLine[] = [];
@@ -73,7 +74,7 @@ function loadProcedures(files: readonly LoftFileText[]): LoadedProcedures {
     const namesake = own.find((other) => other.path !== path && stemOf(other.path) === stemOf(path));
     const parsed: Parsed<Procedure> =
       namesake === undefined && own.filter((other) => other.path === path).length === 1
-        ? parseProcedure(path, text)
+        ? parseProcedure(path, text, commandIn)
         : {
             ok: false,
             refused: [whole(path, 'duplicate-file', 'Two files have this name, and neither is used. Take one away.')],
@@ -95,12 +96,13 @@ function strayFiles(files: readonly LoftFileText[]): readonly RefusedLine[] {
 
 /**
  * Checks every file. A broken procedure is set aside and the others stay usable; broken settings, people or
- * assemblies mean that there is no loft. Files that are not YAML are not looked at.
+ * assemblies mean that there is no loft. Files that are not YAML are not looked at. `commandIn` finds what can be said to
+ * the kiosk in a text that is read aloud; without it nothing is looked for.
  */
-export function loadLoft(files: readonly LoftFileText[]): LoadedFiles {
+export function loadLoft(files: readonly LoftFileText[], commandIn?: CommandIn): LoadedFiles {
   const settings = parseOne(files, 'settings', 'loft.yaml', (file) => parseSettings(file.path, file.text));
   const people = parseOne(files, 'people', 'people.yaml', (file) => parsePeople(file.path, file.text));
-  const { procedures, named, refused: brokenProcedures } = loadProcedures(files);
+  const { procedures, named, refused: brokenProcedures } = loadProcedures(files, commandIn);
   const known = settings.ok
     ? { procedures: named, repackRules: new Set(settings.value.repackRules.map((rule) => rule.id)) }
     : null;

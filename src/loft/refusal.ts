@@ -35,6 +35,7 @@ export const FAULTS = [
   'missing-file',
   'duplicate-file',
   'unknown-file',
+  'is-command',
 ] as const;
 export type Fault = (typeof FAULTS)[number];
 

@@ -1,8 +1,8 @@
 /** The ear without a page: the same engine, endpointing and verdicts, fed with samples. For tests and benches. */
 import createModule from 'soundswallower';
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { loadPhraseBook, type PhraseBook } from '../voice/grammar/phrase-book';
+import type { PhraseBook } from '../voice/grammar/phrase-book';
 import { heardFrom } from '../voice/heard';
 import type { Heard, Vocabulary } from '../voice/hearing';
 import { grammarsFor } from '../voice/grammars-for';
@@ -14,6 +14,9 @@ import type { Grammars } from '../voice/web-speech/recognition-listener';
 import { RecognitionListener } from '../voice/web-speech/recognition-listener';
 import { parsePronunciations } from '../voice/web-speech/recognition-pronunciations';
 import type { Verdict } from '../voice/web-speech/recognition-verdict';
+import { readPhraseBook } from './read-phrases';
+
+export { readPhraseBook };
 
 /** A browser's worker gets blocks of this many samples. */
 const BLOCK = 320;
@@ -58,16 +61,6 @@ export interface NodeEar {
   /** The same for a sound that has its room around it already. */
   hearInRoom(vocabulary: Vocabulary, sound: Float32Array): Hearing;
   dispose(): void;
-}
-
-/** The phrase book of the project at `root`. */
-export function readPhraseBook(root: string): PhraseBook {
-  const files = readdirSync(join(root, 'grammars')).filter((file) => file.endsWith('.gram'));
-  const book = loadPhraseBook(
-    files.map((file) => ({ file, text: readFileSync(join(root, 'grammars', file), 'utf8') })),
-  );
-  if (!book.ok) throw new Error(book.detail);
-  return book.value;
 }
 
 export interface NodeEngine {

@@ -10,9 +10,20 @@ import { parsePeople } from '../loft/parse-people';
 import { lintProcedure } from '../loft/parse-procedure';
 import { parseSettings } from '../loft/parse-settings';
 import type { Parsed, RefusedLine } from '../loft/refusal';
+import { anyCommandIn } from '../voice/grammar/own-words';
+import { readPhraseBook } from './read-phrases';
 
 function findingsOf(parsed: Parsed<unknown>): readonly RefusedLine[] {
   return parsed.ok ? [] : parsed.refused;
+}
+
+const ROOT = join(import.meta.dirname, '../..');
+let known: ReturnType<typeof anyCommandIn> | null = null;
+
+/** What can be said to this kiosk, read once. */
+function commandIn(): ReturnType<typeof anyCommandIn> {
+  known ??= anyCommandIn(readPhraseBook(ROOT));
+  return known;
 }
 
 /** A file alone; what is no settings, people or assemblies file by its name is taken for a procedure. */
@@ -27,7 +38,7 @@ function lintFile({ path, text }: LoftFileText): readonly RefusedLine[] {
     case 'badges':
       return findingsOf(parseBadges(path, text, null));
     default:
-      return lintProcedure(path, text);
+      return lintProcedure(path, text, commandIn());
   }
 }
 
@@ -56,7 +67,7 @@ function lintPath(path: string): Looked {
 
 /** All files together; the badges are compared with the people, which the page itself can never do. */
 function lintLoft(files: readonly LoftFileText[]): readonly RefusedLine[] {
-  const { loft, refused } = loadLoft(files);
+  const { loft, refused } = loadLoft(files, commandIn());
   const known = loft === null ? null : { people: loft.people, digestOf: badgeDigest };
   const badges = files.filter(({ path }) => kindOfFile(path) === 'badges');
   return [...refused, ...badges.flatMap(({ path, text }) => findingsOf(parseBadges(path, text, known)))];

@@ -90,6 +90,11 @@ export class PackDriver {
     return new Date(this.ms).toISOString();
   }
 
+  /** Another driver at the same moment: what happens there changes nothing here. */
+  fork(): PackDriver {
+    return Object.assign(Object.create(PackDriver.prototype) as PackDriver, this);
+  }
+
   /** Moves the clock; nothing else happens. */
   after(seconds: number): void {
     this.ms += seconds * 1000;

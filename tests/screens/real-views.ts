@@ -27,7 +27,7 @@ function demoLoft(): Loft {
 }
 
 /** The same loft with serials and badges that the autopilot can make up: "<assembly>-BAG", "B-<person>". */
-function autopilotLoft(loft: Loft): Loft {
+export function autopilotLoft(loft: Loft): Loft {
   return {
     ...loft,
     people: loft.people.map((person) => ({ ...person, badges: [textDigest(`B-${person.id}`)] })),

@@ -83,7 +83,7 @@ function wordsAt(step: Step): Words {
 function readyWords({ lines, kept, damaged, mayRead }: At<'ready'>): string {
   if (!mayRead) return 'Your voice is kept here. You can erase it.';
   const ask = `Read ${String(lines)} short lines aloud. It takes about a minute.`;
-  if (kept > 0) return `Your voice is kept here: ${lineCount(kept)}. To replace it, read again.`;
+  if (kept > 0) return `Your voice is kept here, in ${lineCount(kept)}. To replace it, read again.`;
   return damaged > 0 ? `What is kept of your voice cannot be used. ${ask}` : ask;
 }
 
@@ -100,7 +100,7 @@ function readingWords({ reading, aloud }: At<'reading'>): Words {
   }
   if (miss === null) return { say: '', show: `Say: ${sentenceOf(line)}` };
   return both(
-    `${MISSES[miss]} ${tries > 0 ? `Read ${line} once more.` : `That line is left out. The line ${line} is next.`}`,
+    `${MISSES[miss]} ${tries > 0 ? `Read ${line} once more.` : `That line is left out. The line ${line} follows.`}`,
   );
 }
 

@@ -304,7 +304,7 @@ describe('a voice that is there already', () => {
     shelf.kept.set(HAZEL, [fakeSample('stop and tag')]);
     const rig = await atBadge(shelf);
     await rig.badge('hazel-orrin');
-    expect(rig.enrol().prompt.show).toBe('Your voice is kept here: 1 line. To replace it, read again.');
+    expect(rig.enrol().prompt.show).toBe('Your voice is kept here, in 1 line. To replace it, read again.');
     await rig.touch({ name: 'affirm' });
     await readAll(rig);
     expect(shelf.kept.get(HAZEL)).toEqual(OWN_LINES.map(fakeSample));
