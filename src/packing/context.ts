@@ -13,6 +13,7 @@ import type { Words } from './words';
 export const PHASES = [
   'identifying',
   'blocked',
+  'lookingOver',
   'countingToolsOut',
   'restoring',
   'working',
@@ -112,6 +113,7 @@ export function hereOf(phase: Phase, context: PackContext): Here {
 const PHASE_OF_TASK: Readonly<Record<Task['kind'], Phase>> = {
   identify: 'identifying',
   blocked: 'blocked',
+  inspect: 'lookingOver',
   toolOut: 'countingToolsOut',
   restore: 'restoring',
   stage: 'working',

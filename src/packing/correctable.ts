@@ -18,6 +18,7 @@ const BARRIERS: ReadonlySet<FactKind> = new Set<FactKind>([
   'assemblyAgreed',
   'checkInPassed',
   'checkInFailed',
+  'inspected',
   'holdReleased',
   'holdReturned',
   'signed',

@@ -12,6 +12,7 @@ import { backToActs, findingActs, inspectingActs } from './hold-work';
 import { identifyScan, scanWhileReadBack } from './identify';
 import type { Act, Said } from './legal';
 import { WORDING } from './legal';
+import { lookOverActs } from './look-over';
 import { readBackActs } from './read-back';
 import type { Scan } from './scan-refused';
 import { signScan } from './sign';
@@ -26,6 +27,8 @@ type Heard = Extract<PackEvent, { type: 'COMMAND' | 'SIGHTED' | 'TICK' }>;
 /** The acts of a phase's own, most expected first. */
 function ownActs(here: Here): readonly Act[] {
   switch (here.phase) {
+    case 'lookingOver':
+      return lookOverActs(here);
     case 'countingToolsOut':
       return toolOutActs(here);
     case 'restoring':

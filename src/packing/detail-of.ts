@@ -1,5 +1,6 @@
 /** What the screen of the present step draws. */
 import { COMPONENT_KINDS } from '../domain/component';
+import { inspectionFindings, inspectionPoints } from '../domain/inspection';
 import { holdsOf } from '../domain/procedure';
 import { assemblyById } from './check-in';
 import { closeUpChecks } from './close-up';
@@ -25,6 +26,8 @@ export function detailOf(here: Here): Detail {
       return identify(here);
     case 'blocked':
       return { screen: 'blocked', checks: task.checks };
+    case 'inspect':
+      return inspection(task);
     case 'toolOut':
       return toolsOut(here, task);
     case 'stage':
@@ -60,6 +63,21 @@ function identify(here: Here): Detail {
     return { component, serial: null, state: 'missing' as const };
   });
   return { screen: 'identify', slots };
+}
+
+function inspection({ procedure, component, serial, number, of }: Of<'inspect'>): Detail {
+  const findings = inspectionFindings(procedure, component);
+  const points = inspectionPoints(procedure, component);
+  const line = (label: string, index: number) => ({ number: index + 1, label });
+  return {
+    screen: 'inspection',
+    component,
+    serial,
+    number,
+    of,
+    points: points.map(line),
+    further: findings.map(line).slice(points.length),
+  };
 }
 
 function toolsOut({ context }: Here, { procedure, index }: Of<'toolOut'>): Detail {

@@ -1,4 +1,5 @@
 /** What must be done next, from the facts alone. */
+import type { ComponentKind } from '../domain/component';
 import type { CheckLine } from '../domain/fact';
 import type { LogRecord } from '../domain/log-record';
 import type { Loft } from '../domain/loft';
@@ -13,6 +14,15 @@ export type Task =
   | { readonly kind: 'identify' }
   /** Nothing talks past it: the pack can only be stopped and tagged. */
   | { readonly kind: 'blocked'; readonly checks: readonly CheckLine[] }
+  /** The packer looks over this component before anything is packed. */
+  | {
+      readonly kind: 'inspect';
+      readonly procedure: Procedure;
+      readonly component: ComponentKind;
+      readonly serial: string;
+      readonly number: number;
+      readonly of: number;
+    }
   | { readonly kind: 'toolOut'; readonly procedure: Procedure; readonly tool: ToolLine; readonly index: number }
   /** A temporary item lies otherwise than stage `before` needs it (null: than the end needs it). */
   | {
@@ -41,7 +51,12 @@ export function nextTask(loft: Loft, state: PackState): Task {
     return { kind: 'blocked', checks: [fileChanged(state.agreed)] };
   }
   if (procedure === null) return { kind: 'blocked', checks: [revisionGone(state.agreed)] };
-  return toolOut(procedure, state) ?? stageOrHold(procedure, state) ?? closing(procedure, state);
+  return (
+    inspection(procedure, state) ??
+    toolOut(procedure, state) ??
+    stageOrHold(procedure, state) ??
+    closing(procedure, state)
+  );
 }
 
 /** Two tasks are the same step when this agrees; then the step need not be read out again. */
@@ -50,6 +65,8 @@ export function taskKey(task: Task): string {
     case 'toolOut':
     case 'toolBack':
       return `${task.kind}:${task.tool.id}`;
+    case 'inspect':
+      return `inspect:${task.component}`;
     case 'restore':
       return `restore:${task.direction}:${task.item.id}`;
     case 'stage':
@@ -80,6 +97,32 @@ function revisionGone(agreed: Agreed): CheckLine {
       `This pack follows procedure ${agreed.procedure}, revision ${agreed.revision}, which the loft no longer has. ` +
       'Bring that revision back, or stop this pack and tag the assembly.',
   };
+}
+
+/** In the order in which parts are taken up: what is packed first, then what it goes into. */
+const INSPECTION_ORDER: readonly ComponentKind[] = ['canopy', 'bag', 'container'];
+
+/**
+ * The next component to be looked over, or why nothing is packed. Packs of earlier versions, which asked for no
+ * inspection, have their tools out by now.
+ */
+function inspection(procedure: Procedure, { inspected, identified, toolsOut }: PackState): Task | null {
+  const found = [...inspected].flatMap(([kind, { result, finding }]) =>
+    result === 'good' ? [] : [foundLine(kind, finding ?? 'Not good')],
+  );
+  if (found.length > 0) return { kind: 'blocked', checks: found };
+  if (toolsOut.size > 0) return null;
+  const parts = INSPECTION_ORDER.filter((kind) => identified.has(kind));
+  const index = parts.findIndex((kind) => inspected.get(kind)?.serial !== identified.get(kind));
+  const component = parts[index];
+  if (component === undefined) return null;
+  const serial = identified.get(component) ?? '';
+  return { kind: 'inspect', procedure, component, serial, number: index + 1, of: parts.length };
+}
+
+function foundLine(kind: ComponentKind, finding: string): CheckLine {
+  const label = `Inspection of the ${kind}`;
+  return { label, passed: false, detail: `${finding}. Nothing is packed. Keep the ${kind} apart.` };
 }
 
 function toolOut(procedure: Procedure, state: PackState): Task | null {

@@ -13,6 +13,8 @@ export function placeWords(task: Task): Words {
       return plain('identification');
     case 'blocked':
       return plain('the failed checks');
+    case 'inspect':
+      return plain(`the inspection of the ${task.component}`);
     case 'toolOut':
       return plain('the count of tools out');
     case 'toolBack':

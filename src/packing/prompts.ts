@@ -5,6 +5,8 @@ import { holdsOf } from '../domain/procedure';
 import { sayDate } from '../domain/plain-date';
 import type { Here } from './context';
 import { findingsOf, backToOf } from './hold-work';
+import { inspectionPoints } from '../domain/inspection';
+import { partWords } from './look-over';
 import { missingKinds } from './identify';
 import { phraseOf } from './legal';
 import { personName, placeWords } from './place';
@@ -23,6 +25,8 @@ export function promptWords(here: Here): Words {
       return identify(here);
     case 'blocked':
       return blocked(here);
+    case 'inspect':
+      return inspect(here, task);
     case 'toolOut':
     case 'toolBack':
       return tools(here);
@@ -63,6 +67,16 @@ function blocked({ task, context }: Here): Words {
     ...failed.map((line) => plain(`${line.label}: ${sentence(line.detail)}`)),
     ask,
   ]);
+}
+
+/** The points are on the screen, and read where somebody asks for them. */
+function inspect({ context }: Here, task: Extract<Here['task'], { kind: 'inspect' }>): Words {
+  const points = inspectionPoints(task.procedure, task.component).length;
+  const ask = words`Say ${phraseOf('nothingFound')} if all ${points} points are met, or finding and its number.`;
+  if (context.brief) return ask;
+  const begin =
+    task.number > 1 ? plain('') : plain('Before anything is packed, look over each part: dry, aired and clean.');
+  return joinWords([begin, words`Part ${task.number} of ${task.of}. ${partWords(task)}.`, ask]);
 }
 
 function tools({ task, context }: Here): Words {

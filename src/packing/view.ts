@@ -87,6 +87,18 @@ export type Detail =
       /** Index of the tool line to be counted now; null when the checks are being read. */
       readonly current: number | null;
     }
+  /** The packer looks over one component before packing. */
+  | {
+      readonly screen: 'inspection';
+      readonly component: string;
+      readonly serial: string;
+      readonly number: number;
+      readonly of: number;
+      /** Each to be met; its number is that of the finding that it is not. */
+      readonly points: readonly { readonly number: number; readonly label: string }[];
+      /** What else can be found, with its number. */
+      readonly further: readonly { readonly number: number; readonly label: string }[];
+    }
   | { readonly screen: 'blocked'; readonly checks: readonly CheckLine[] }
   | {
       readonly screen: 'stage';

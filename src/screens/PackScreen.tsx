@@ -9,6 +9,7 @@ import { CloseUpScreen } from './CloseUpScreen';
 import { CommandPad } from './CommandPad';
 import { HoldScreen } from './HoldScreen';
 import { IdentifyScreen } from './IdentifyScreen';
+import { InspectionScreen } from './InspectionScreen';
 import { NoticePanel } from './Notice';
 import type { BodyProps } from './pack-body';
 import { ReadBackScreen } from './ReadBackScreen';
@@ -60,6 +61,8 @@ function Body({ detail, ...rest }: AnyBody): ReactElement {
       return <IdentifyScreen detail={detail} {...rest} />;
     case 'checkIn':
       return <CheckInScreen detail={detail} {...rest} />;
+    case 'inspection':
+      return <InspectionScreen detail={detail} {...rest} />;
     case 'blocked':
       return <BlockedScreen detail={detail} {...rest} />;
     case 'stage':

@@ -23,7 +23,8 @@ export function step(driver: PackDriver, choices: Partial<AutopilotChoices> = {}
   else if (task.kind === 'identify') {
     const kind = COMPONENT_KINDS.find((one) => !driver.snapshot.context.state.identified.has(one));
     driver.component(`${assembly}-${(kind ?? 'none').toUpperCase()}`);
-  } else if (task.kind === 'toolOut' || task.kind === 'toolBack') {
+  } else if (task.kind === 'inspect') driver.command({ name: 'nothingFound' });
+  else if (task.kind === 'toolOut' || task.kind === 'toolBack') {
     driver.command({ name: 'count', count: task.tool.count, noun: 'tools' });
   } else if (task.kind === 'restore') {
     driver.command({ name: task.direction === 'in' ? 'itemPlaced' : 'itemRemoved' });

@@ -18,6 +18,11 @@ const ASK_STOWS = 'Next,';
 const BEFORE_VERDICT =
   'Inspector Ines. Say release hold or send back for rework within one hundred twenty seconds of the scan.';
 
+const BAG = 'Bag, serial Papa, one, dash, Bravo, Alfa, Golf';
+const CONTAINER =
+  'Container, serial Papa, one, dash, Charlie, Oscar, November, Tango, Alfa, India, November, Echo, Romeo';
+const CANOPY = 'Canopy, serial Papa, one, dash, Charlie, Alfa, November, Oscar, Papa, Yankee';
+
 /** From the badge of the rigger to the signature, nothing left out. */
 const WHOLE: readonly string[] = [
   'Ada, begin. Scan the bag, container and canopy, in any order.',
@@ -27,8 +32,17 @@ const WHOLE: readonly string[] = [
   'Scan the canopy.',
   'Canopy, serial Papa, one, dash, Charlie, Alfa, November, Oscar, Papa, Yankee. Is that right?',
   'This is Assembly P1. Procedure: Sprat main, revision C. Every check has passed. ' +
-    'Count the tools out, line by line. Packing paddle: two planned. How many? ' +
-    'Count them, then say the number and the word tools.',
+    'Before anything is packed, look over each part: dry, aired and clean. Part one of three. ' +
+    `${CANOPY}. Say nothing found if all five points are met, or finding and its number.`,
+  `${CANOPY}: every point is met. Is that right?`,
+  'The canopy is good. Part two of three. ' +
+    `${BAG}. Say nothing found if all four points are met, or finding and its number.`,
+  `${BAG}: every point is met. Is that right?`,
+  'The bag is good. Part three of three. ' +
+    `${CONTAINER}. Say nothing found if all four points are met, or finding and its number.`,
+  `${CONTAINER}: every point is met. Is that right?`,
+  'The container is good. Count the tools out, line by line. ' +
+    'Packing paddle: two planned. How many? Count them, then say the number and the word tools.',
   'Packing paddle: two tools. Is that right?',
   'Pull-up cord: one planned. How many?',
   'Pull-up cord: one tool. Is that right?',

@@ -14,7 +14,18 @@ describe('the demo packs and rehearsals', () => {
   it('go through every screen of a pack', () => {
     const screens = DRAWN.map(({ view }) => (view.screen === 'pack' ? view.view.detail.screen : view.screen));
     expect([...new Set(screens)].sort()).toEqual(
-      ['checkIn', 'closeUp', 'hold', 'identify', 'record', 'rehearsal', 'sign', 'stage', 'standingBy'].sort(),
+      [
+        'checkIn',
+        'closeUp',
+        'hold',
+        'identify',
+        'inspection',
+        'record',
+        'rehearsal',
+        'sign',
+        'stage',
+        'standingBy',
+      ].sort(),
     );
   });
 

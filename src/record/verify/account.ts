@@ -31,6 +31,10 @@ export class Account {
   disagreed = false;
   agreed: BodyOf<'assemblyAgreed'> | null = null;
   checkedIn: boolean | null = null;
+  /** Which rules the pack was recorded under. */
+  edition = 1;
+  /** Serials of the components that the packer looked over, and whether nothing was found. */
+  inspected = new Map<string, { readonly serial: string; readonly good: boolean }>();
   out = new Map<string, number>();
   back = new Map<string, number>();
   stages = new Map<string, Done>();
@@ -57,7 +61,11 @@ export class Account {
     // An inspector who is present stays so only while nothing but refused scans, or notes of the kiosk's own, is stored.
     if (!['scanRefused', 'clockJumped', 'peopleInForce', 'procedureInForce'].includes(body.kind)) this.present = null;
     if (['restarted', 'stoodBy', 'handedOver'].includes(body.kind)) this.known = new Set();
-    if (body.kind === 'packOpened') this.becomesPacker(body.packer);
+    if (body.kind === 'packOpened') {
+      this.edition = body.edition ?? 1;
+      this.becomesPacker(body.packer);
+    } else if (body.kind === 'inspected')
+      this.inspected.set(body.component, { serial: body.serial, good: body.result === 'good' });
     else if (body.kind === 'handedOver') this.becomesPacker(body.to);
     else if (body.kind === 'peopleInForce') this.people = new Map(body.people.map((one) => [one.id, one]));
     else if (body.kind === 'procedureInForce') this.work = body;

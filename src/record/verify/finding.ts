@@ -27,6 +27,7 @@ export type FindingKind =
   | 'hold'
   | 'identity'
   | 'check-in'
+  | 'inspection'
   | 'count'
   | 'stow'
   | 'measure'

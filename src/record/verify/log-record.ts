@@ -2,7 +2,7 @@
 import type { LogRecord } from '../../domain/log-record';
 import type { Procedure, Stage } from '../../domain/procedure';
 import type { Account } from './account';
-import { dayNumber, lastDay } from './calendar';
+import { dayNumber, dueDay, lastDay } from './calendar';
 import type { FoundBy } from './defects';
 import { againstDefects } from './defects';
 import { lengthText } from './lengths';
@@ -42,7 +42,7 @@ export function againstRecord(
     ['procedure', record.procedure, procedure.title],
     ['revision', record.revision, procedure.revision],
     ['repack rule', record.repackRule, rule?.title],
-    ['last day of use', dayNumber(record.nextDue), rule === null ? Number.NaN : lastDay(rule, on)],
+    ['last day of use', dayNumber(record.nextDue), lastDayOf(account, on)],
     ['packers', record.packers.map((one) => one.certificate), packers],
     ['holds', record.holds.map((one) => [one.hold, one.title, one.certificate, one.at]), holds],
     ['serials', serialsOf(record.serials), serialsOf(partsOf(account))],
@@ -66,6 +66,13 @@ export function againstRecord(
     })),
   ];
   return [...differing, ...defects.wrong, ...new Set(called.flatMap((one) => againstName(account, one)))];
+}
+
+/** Packs of the first edition stated the day of the interval, whatever the boundary. */
+function lastDayOf({ edition, work }: Account, on: string): number {
+  const rule = work?.rule ?? null;
+  if (rule === null) return Number.NaN;
+  return edition < 2 ? dueDay(rule.interval, on) : lastDay(rule, on);
 }
 
 function workDone({ released }: Account, { title, revision, stages }: Procedure): string {

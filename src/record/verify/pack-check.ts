@@ -8,7 +8,7 @@ import { Account, type BodyOf } from './account';
 import { againstCheckIn } from './check-in';
 import type { Note } from './finding';
 import { digestOfProcedure, type Journal } from './journal';
-import { checkStaged } from './stage-check';
+import { againstInspection, checkStaged } from './stage-check';
 import { againstInspecting, againstPacking } from './qualified';
 import { againstRecord } from './log-record';
 import { hexAt, sha256 } from './sha256';
@@ -40,6 +40,7 @@ const BARRIERS: readonly string[] = [
   'assemblyAgreed',
   'checkInPassed',
   'checkInFailed',
+  'inspected',
   'holdReleased',
   'holdReturned',
 ];
@@ -47,6 +48,7 @@ const BARRIERS: readonly string[] = [
 const PACKER_ACTS: readonly string[] = [
   ...CORRECTABLE,
   'packOpened',
+  'inspected',
   'inspectorCalled',
   'corrected',
   'stoodBy',
@@ -268,6 +270,8 @@ export class PackCheck {
     const { account } = this;
     const { seq, at, pack } = fact;
     if (account.checkedIn !== true) note('order', `Fact ${seq} signs a pack that was not checked in.`);
+    const unseen = againstInspection(account);
+    if (unseen !== null) note('inspection', `Fact ${seq} signs ${unseen}.`);
     if (body.packer !== account.packer) note('who', `Fact ${seq} is signed by ${body.packer}, who did not pack.`);
     this.againstPacker(fact, body.packer, note);
     this.checkFresh(fact, body.sighting, note);

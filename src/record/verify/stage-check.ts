@@ -17,6 +17,8 @@ export function checkStaged(account: Account, fact: Fact, note: Note): void {
     case 'assemblyAgreed':
       if (account.agreed !== null) note('order', `Fact ${seq} agrees on an assembly a second time.`);
       return;
+    case 'inspected':
+      return checkInspected(account, body, seq, note);
     case 'toolIssued':
     case 'toolReturned':
       return checkTool(account, body, seq, note);
@@ -32,11 +34,33 @@ export function checkStaged(account: Account, fact: Fact, note: Note): void {
   }
 }
 
+/** Once for each part, after the check-in and before the tools; good exactly where nothing was found. */
+function checkInspected(account: Account, body: BodyOf<'inspected'>, seq: number, note: Note): void {
+  const { component, serial, result, finding } = body;
+  if (account.checkedIn !== true) note('order', `Fact ${seq} inspects a ${component} before the check-in.`);
+  if (account.out.size > 0) note('order', `Fact ${seq} inspects a ${component} after tools had gone out.`);
+  if (account.inspected.has(component)) note('order', `Fact ${seq} inspects the ${component} a second time.`);
+  if (account.identified.get(component) !== serial)
+    note('identity', `Fact ${seq} inspects a ${component} that was not identified.`);
+  if ((result === 'good') !== (finding === null)) note('inspection', `Fact ${seq} says both good and a finding.`);
+}
+
+/** Nothing is packed before every identified part was looked over and found good (asked for since edition 2). */
+export function againstInspection({ edition, identified, inspected }: Account): string | null {
+  if (edition < 2) return null;
+  const missing = [...identified].find(([kind, serial]) => inspected.get(kind)?.serial !== serial);
+  if (missing !== undefined) return `although the ${missing[0]} had not been inspected`;
+  const bad = [...inspected].find(([, { good }]) => !good);
+  return bad === undefined ? null : `although something was found on the ${bad[0]}`;
+}
+
 function checkTool(account: Account, body: BodyOf<'toolIssued' | 'toolReturned'>, seq: number, note: Note): void {
   const tool = account.procedure?.tools.find(({ id }) => id === body.tool);
   if (tool === undefined) return note('tool', `Fact ${seq} counts a tool that the procedure does not have.`);
   if (body.kind === 'toolIssued') {
     if (account.checkedIn !== true) note('order', `Fact ${seq} hands out tools before the check-in.`);
+    const against = againstInspection(account);
+    if (against !== null) note('inspection', `Fact ${seq} hands out tools ${against}.`);
     if (body.count !== tool.count)
       note('tool', `Fact ${seq}: ${body.count} of ${tool.id} went out, not ${tool.count}.`);
     return;

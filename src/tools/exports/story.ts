@@ -20,6 +20,7 @@ async function step(table: Table, pack: Pack): Promise<boolean> {
   if (table.legal('releaseHold')) return done(table.command({ name: 'releaseHold' }));
   const task = await table.task();
   if (task.kind === 'identify') return done(identify(table, pack));
+  if (task.kind === 'inspect') return done(table.command({ name: 'nothingFound' }, 90));
   if (task.kind === 'toolOut' || task.kind === 'toolBack') {
     return done(table.command({ name: 'count', count: task.tool.count, noun: 'tools' }));
   }

@@ -1,7 +1,9 @@
 /** What stands on the sheets of a loft: component labels, badges, command cards. */
 import { COMMAND_NAMES } from '../../domain/command';
 import type { Command } from '../../domain/command';
+import { COMPONENT_KINDS } from '../../domain/component';
 import type { Assembly, Component } from '../../domain/component';
+import { inspectionFindings } from '../../domain/inspection';
 import type { Loft } from '../../domain/loft';
 import type { Person } from '../../domain/person';
 import type { CountNoun } from '../../domain/procedure';
@@ -117,6 +119,7 @@ export function cardCommands(loft: Loft): readonly Command[] {
   const findings = Math.max(
     0,
     ...loft.procedures.flatMap(({ stages }) => stages.map(({ hold }) => hold?.findings.length ?? 0)),
+    ...loft.procedures.flatMap((one) => COMPONENT_KINDS.map((kind) => inspectionFindings(one, kind).length)),
   );
   const stages = Math.max(0, ...loft.procedures.map((procedure) => procedure.stages.length));
   return [

@@ -77,6 +77,7 @@ export function placeAfter(plan: PackPlan, facts: readonly Fact[]): Place {
   if (!has('packOpened')) return { screen: 'start', title: 'Scan your badge' };
   if (has('signed')) return { screen: 'record', title: plan.assembly.typeAndMake };
   if (!has('checkInPassed')) return { screen: 'identify', title: '' };
+  if (bodies(facts, 'inspected').length < plan.assembly.components.length) return { screen: 'inspection', title: '' };
   if (bodies(facts, 'toolIssued').length < plan.procedure.tools.length) return { screen: 'checkIn', title: '' };
   const owed = owedStage(plan, facts);
   if (owed !== null) {
@@ -101,6 +102,8 @@ export function nextScan(plan: PackPlan, facts: readonly Fact[], shown: Shown): 
       if (next === undefined) throw new Error('every component is identified, and the check-in has not passed');
       return next.serial;
     }
+    case 'inspection':
+      return makeCardPayload({ name: 'nothingFound' });
     case 'checkIn':
     case 'closeUp': {
       const counted = bodies(facts, screen === 'checkIn' ? 'toolIssued' : 'toolReturned').map(({ tool }) => tool);
