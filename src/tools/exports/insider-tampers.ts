@@ -141,6 +141,21 @@ export const INSIDER_TAMPERS: readonly Tamper[] = [
     const checks = fact.body.checks.map((line) => ({ ...line, passed: true }));
     return facts.with(at, { ...fact, body: { kind: 'checkInPassed', checks } });
   }),
+  insider(
+    'not-inspected',
+    'Tools went out although one part had not been inspected.',
+    'inspection',
+    lastOf('inspected', () => null),
+  ),
+  insider(
+    'damp-packed',
+    'A part that was found damp was packed all the same.',
+    'inspection',
+    lastOf('inspected', (fact, body) => ({
+      ...fact,
+      body: { ...body, result: 'finding', finding: 'Damp or not aired' },
+    })),
+  ),
   insider('added-later', 'A stow was added after the record had been signed.', 'ended', (facts) => {
     const stow = facts.findLast(({ body }) => body.kind === 'stowed');
     const last = facts.at(-1);

@@ -16,11 +16,11 @@ interface Pack {
 async function step(table: Table, pack: Pack): Promise<boolean> {
   if (table.legal('resume')) return done(table.command({ name: 'resume' }));
   if (table.legal('affirm')) return done(table.command({ name: 'affirm' }));
+  if (table.legal('nothingFound')) return done(table.command({ name: 'nothingFound' }, 90));
   if (table.legal('finding')) return done(table.command({ name: 'finding', number: 1 }));
   if (table.legal('releaseHold')) return done(table.command({ name: 'releaseHold' }));
   const task = await table.task();
   if (task.kind === 'identify') return done(identify(table, pack));
-  if (task.kind === 'inspect') return done(table.command({ name: 'nothingFound' }, 90));
   if (task.kind === 'toolOut' || task.kind === 'toolBack') {
     return done(table.command({ name: 'count', count: task.tool.count, noun: 'tools' }));
   }
