@@ -81,6 +81,8 @@ export interface Procedure {
   readonly temporaryItems: readonly TemporaryItem[];
   /** The inspection before packing; a component without a list of its own is looked over by ours. */
   readonly inspection?: readonly InspectionList[] | undefined;
+  /** Why nobody inspects anything during packing; null or absent where there are holds. */
+  readonly noHolds?: string | null | undefined;
   readonly stages: readonly Stage[];
   /** SHA-256 in hex of all of the above as canonical JSON: put on where files are loaded, and part of no stored fact. */
   readonly digest?: string | undefined;

@@ -1,34 +1,58 @@
 /** The stow plan of a stage: how much line goes into how many stows, and how much must remain. */
 import { assert } from './assert';
 import type { Quantity } from './quantity';
-import { add, compareQuantities, inUnit, makeQuantity, scale, subtract } from './quantity';
-import type { Result } from './result';
-import { ok, refused } from './result';
+import { add, compareQuantities, inUnit, scale, subtract } from './quantity';
+import { worstCase } from './stow-spread';
 
 export const SIDES = ['left', 'right'] as const;
 export type Side = (typeof SIDES)[number];
 
+/** Where the next stow lies: in turn along the row, or on the free loop that is nearest the centre of the bag. */
+export const STOW_ORDERS = ['inTurn', 'centreOut'] as const;
+export type StowOrder = (typeof STOW_ORDERS)[number];
+
+/** Members that may be absent are younger than the first journals; a file of today states them. */
 export interface StowPlan {
-  /** Stows planned. */
+  /** Stows planned; where `least` is given, the most that may be made. */
   readonly stows: number;
+  /** The fewest stows of a plan that ends when the wanted remainder is reached; absent where their number is fixed. */
+  readonly least?: number | undefined;
   /** Length L of one stow's bight. */
   readonly bight: Quantity;
   /** Span S that the line crosses to reach the next stow. A stow uses 2L + S. */
   readonly span: Quantity;
+  /** Line between the links and the first stow, laid before any stow is made; absent for none. */
+  readonly leadIn?: Quantity | undefined;
   /** Line to be stowed when the stage begins; nominal where `lineFrom` gives the measured value. */
   readonly line: Quantity;
   /** Id of an earlier measuring stage whose affirmed value replaces `line`; null for none. */
   readonly lineFrom: string | null;
   /** Line that must remain after the last stow. */
   readonly remainder: Quantity;
-  /** How far the remainder may fall short of, and go beyond, the computed one. */
+  /** How far the remainder may fall short of, and go beyond, the stated one; with a fixed number the computed one too. */
   readonly under: Quantity;
   readonly over: Quantity;
+  /** How far any length that a hand sets, a bight or a span, may be off; absent in plans older than this member. */
+  readonly perStow?: Quantity | undefined;
   readonly firstSide: Side;
   /** False where all stows lie on one side. */
   readonly alternate: boolean;
+  /** Absent: in turn. */
+  readonly order?: StowOrder | undefined;
+  /** Whose left and right are meant: "as seen from the mouth of the bag". Absent in plans older than this member. */
+  readonly viewpoint?: string | undefined;
   /** Turns of the retainer band around each bight. */
   readonly wraps: number;
+}
+
+/** The fewest stows with which the stage may end. */
+export function leastStows({ least, stows }: StowPlan): number {
+  return least ?? stows;
+}
+
+/** True where the rigger stows until the wanted remainder is reached. */
+export function isUntil(plan: StowPlan): boolean {
+  return leastStows(plan) < plan.stows;
 }
 
 /** Line that one stow takes: up the bight, back down, and across to the next. 2L + S, in the unit of the bight. */
@@ -36,9 +60,10 @@ export function linePerStow(plan: StowPlan): Quantity {
   return add(scale(plan.bight, 2), plan.span);
 }
 
-/** Line that `stows` stows take, in the unit of the bight. */
+/** Line that `stows` stows take, the lead-in before them included; in the unit of the bight. */
 export function lineUsed(plan: StowPlan, stows: number): Quantity {
-  return scale(linePerStow(plan), stows);
+  const used = scale(linePerStow(plan), stows);
+  return plan.leadIn === undefined ? used : add(used, plan.leadIn);
 }
 
 /** Line that should remain after `stows` stows, in the unit of `lineAtStart`; below zero when there is not enough. */
@@ -53,9 +78,18 @@ export function sideOfStow(plan: StowPlan, n: number): Side {
   return plan.firstSide === 'left' ? 'right' : 'left';
 }
 
-/** The side due next after `done` stows; null when all are done. */
+/** The side due next after `done` stows; null when no further one may be made. */
 export function nextSide(plan: StowPlan, done: number): Side | null {
   return done >= plan.stows ? null : sideOfStow(plan, done + 1);
+}
+
+/**
+ * On which loop of its side stow number `n` lies, counted from the centre outward; null where the plan stows in turn.
+ * With alternating sides each pair takes the next loop: left one, right one, left two, right two.
+ */
+export function loopOfStow(plan: StowPlan, n: number): number | null {
+  if (plan.order !== 'centreOut') return null;
+  return plan.alternate ? Math.ceil(n / 2) : n;
 }
 
 export interface RemainderBand {
@@ -64,57 +98,27 @@ export interface RemainderBand {
   readonly highest: Quantity;
 }
 
+/** The remainder that the plan itself states, with its tolerance, whatever line the stage begins with. */
+export function statedBand({ remainder, under, over }: StowPlan): Pick<RemainderBand, 'lowest' | 'highest'> {
+  return { lowest: subtract(remainder, under), highest: add(remainder, over) };
+}
+
 /**
- * What may remain after the last stow when the stage began with `lineAtStart`: computed from that line, so that an
- * error made earlier does not hide in a fixed number. In the unit of the stated remainder; never below zero.
+ * What may remain after `stows` stows when the stage began with `lineAtStart`. It is computed from that line and the
+ * stows that were made, so that an error made earlier does not hide in a fixed number, and lies never outside what the
+ * plan states. Around the computed remainder the plan's own tolerance counts where the number of stows is fixed; where
+ * it is free that tolerance says what is wanted, so what these stows can do at worst counts. In the unit of the stated
+ * remainder. With too little or too much line nothing can lie inside: `lowest` is then above `highest`.
  */
-export function remainderBand(plan: StowPlan, lineAtStart: Quantity): RemainderBand {
-  const { unit } = plan.remainder;
-  const floor: Quantity = { value: 0, unit };
-  const atLeastNone = (q: Quantity): Quantity => (compareQuantities(q, floor) < 0 ? floor : q);
-  const expected = inUnit(lineLeft(lineAtStart, plan, plan.stows), unit);
+export function remainderBand(plan: StowPlan, lineAtStart: Quantity, stows: number = plan.stows): RemainderBand {
+  const expected = inUnit(lineLeft(lineAtStart, plan, stows), plan.remainder.unit);
+  const stated = statedBand(plan);
+  const around = isUntil(plan) ? worstCase(plan, stows) : null;
+  const lowest = subtract(expected, around ?? plan.under);
+  const highest = add(expected, around ?? plan.over);
   return {
-    expected: atLeastNone(expected),
-    lowest: atLeastNone(subtract(expected, plan.under)),
-    highest: atLeastNone(add(expected, plan.over)),
+    expected,
+    lowest: compareQuantities(lowest, stated.lowest) < 0 ? stated.lowest : lowest,
+    highest: compareQuantities(highest, stated.highest) > 0 ? stated.highest : highest,
   };
-}
-
-const MOST_STOWS = 200;
-const MOST_WRAPS = 9;
-
-function wholeBetween(value: number, least: number, most: number): boolean {
-  return Number.isInteger(value) && value >= least && value <= most;
-}
-
-/** Refuses a plan whose own numbers cannot leave the remainder that it states. */
-export function checkPlan(
-  plan: StowPlan,
-): Result<void, 'remainder-impossible' | 'not-enough-line' | 'bad-stow-count' | 'bad-length'> {
-  if (!wholeBetween(plan.stows, 1, MOST_STOWS) || !wholeBetween(plan.wraps, 1, MOST_WRAPS)) {
-    return refused(
-      'bad-stow-count',
-      'A stow plan needs at least one stow and at least one wrap of the band, as whole numbers.',
-    );
-  }
-  const positive = [plan.bight, plan.line];
-  const lengths = [...positive, plan.span, plan.remainder, plan.under, plan.over];
-  if (positive.some((q) => q.value <= 0) || lengths.some((q) => !Number.isFinite(q.value) || q.value < 0)) {
-    return refused('bad-length', 'Bight and line of a stow plan must be above zero, and no length below it.');
-  }
-  const left = lineLeft(plan.line, plan, plan.stows);
-  const sum = `${makeQuantity(plan.line)} less ${String(plan.stows)} stows of ${makeQuantity(linePerStow(plan))}`;
-  if (left.value < 0) {
-    return refused('not-enough-line', `There is not enough line: ${sum} is below zero. Correct the stow plan.`);
-  }
-  const lowest = subtract(plan.remainder, plan.under);
-  const highest = add(plan.remainder, plan.over);
-  if (compareQuantities(left, lowest) < 0 || compareQuantities(left, highest) > 0) {
-    const stated = `between ${makeQuantity(lowest)} and ${makeQuantity(highest)}`;
-    return refused(
-      'remainder-impossible',
-      `${sum} leaves ${makeQuantity(left)}, not ${stated}. Correct the stow plan.`,
-    );
-  }
-  return ok(undefined);
 }

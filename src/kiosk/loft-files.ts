@@ -1,4 +1,5 @@
 /** Fetches the loft's files from the page's own origin; checking them is the loft folder's work. */
+import { FILES_MAX, longestFile } from '../loft/file-limits';
 import { ok, refused, type Result } from '../domain/result';
 import { kindOfFile } from '../loft/load-loft';
 
@@ -6,10 +7,6 @@ export interface LoftFile {
   readonly path: string;
   readonly text: string;
 }
-
-const FILES_MAX = 500;
-/** In characters; a procedure of a hundred stages has a twentieth of it. */
-const LONGEST_FILE = 1_000_000;
 
 /** All files that `loft/index.json` lists, as text. Works from the service worker without a network. */
 export async function fetchLoftFiles(base: string): Promise<Result<readonly LoftFile[], 'loft-unreachable'>> {
@@ -25,9 +22,12 @@ export async function fetchLoftFiles(base: string): Promise<Result<readonly Loft
       return refused('loft-unreachable', `${what} Take it out of what is served, and draw new badges.`);
     }
     const files = await Promise.all(
-      paths.map(async (path) => ({ path, text: await (await fetchChecked(`${base}loft/${path}`)).text() })),
+      paths.map(async (path) => ({
+        path,
+        text: await (await fetchChecked(`${base}loft/${path.split('/').map(encodeURIComponent).join('/')}`)).text(),
+      })),
     );
-    const long = files.find(({ text }) => text.length > LONGEST_FILE);
+    const long = files.find(({ path, text }) => text.length > longestFile(path));
     if (long !== undefined)
       return refused('loft-unreachable', `${long.path} is too long for a loft file. Ask the lead.`);
     return ok(files);

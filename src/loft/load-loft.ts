@@ -1,6 +1,7 @@
 /** All files of a loft together: what can be used, and what was turned away and why. */
 import type { Loft } from '../domain/loft';
 import type { Procedure } from '../domain/procedure';
+import { FILES_MAX } from './file-limits';
 import { parseAssemblies } from './parse-assemblies';
 import { parsePeople } from './parse-people';
 import { parseProcedure, stemOf } from './parse-procedure';
@@ -94,6 +95,13 @@ function strayFiles(files: readonly LoftFileText[]): readonly RefusedLine[] {
     );
 }
 
+function tooManyFiles(files: readonly LoftFileText[]): readonly RefusedLine[] {
+  const last = files.filter(({ path }) => kindOfFile(path) !== null)[FILES_MAX];
+  if (last === undefined) return [];
+  const reason = `There are more than ${String(FILES_MAX)} files in the loft. Take out what does not belong there.`;
+  return [whole(last.path, 'too-many', reason)];
+}
+
 /**
  * Checks every file. A broken procedure is set aside and the others stay usable; broken settings, people or
  * assemblies mean that there is no loft. Files that are not YAML are not looked at. `commandIn` finds what can be said to
@@ -109,12 +117,14 @@ export function loadLoft(files: readonly LoftFileText[], commandIn?: CommandIn):
   const assemblies = parseOne(files, 'assemblies', 'assemblies.yaml', (file) =>
     parseAssemblies(file.path, file.text, known),
   );
+  const tooMany = tooManyFiles(files);
   const refused = [
+    ...tooMany,
     ...[settings, people, assemblies].flatMap((parsed) => (parsed.ok ? [] : parsed.refused)),
     ...brokenProcedures,
     ...strayFiles(files),
   ];
-  if (!settings.ok || !people.ok || !assemblies.ok) return { loft: null, refused };
+  if (tooMany.length > 0 || !settings.ok || !people.ok || !assemblies.ok) return { loft: null, refused };
   return {
     loft: { settings: settings.value, people: people.value, assemblies: assemblies.value, procedures },
     refused,

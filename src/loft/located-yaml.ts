@@ -1,6 +1,7 @@
 /** YAML text to plain data that still knows on which line each part stands. */
 import { isMap, isScalar, isSeq, LineCounter, parseDocument, visit } from 'yaml';
 import type { Document, ErrorCode, Node } from 'yaml';
+import { longestFile, NO_CHARACTER } from './file-limits';
 import type { Parsed, Problem, RefusedLine } from './refusal';
 
 export interface LocatedFile {
@@ -9,9 +10,6 @@ export interface LocatedFile {
   /** The line of the field or entry at `path`; where that is missing, of the nearest thing around it. */
   readonly lineOf: (path: readonly PropertyKey[]) => number;
 }
-
-/** 1 MB, as characters: far above any honest procedure, far below what would stall a kiosk. */
-export const FILE_MAX = 1_000_000;
 
 /** In plain words where the parser's own would speak of its programming interface. */
 const WORDS: Partial<Record<ErrorCode, string>> = {
@@ -68,10 +66,16 @@ function offsetOf(root: unknown, path: readonly PropertyKey[]): number {
 }
 
 /** Reads one YAML 1.2 document. Never throws; a text that is too large or no YAML is refused with its line. */
-export function parseLocated(file: string, text: string, max = FILE_MAX): Parsed<LocatedFile> {
+export function parseLocated(file: string, text: string): Parsed<LocatedFile> {
+  const max = longestFile(file);
   if (text.length > max) {
     const reason = `The file has more than ${String(max)} characters. Split it or take out what does not belong.`;
     return { ok: false, refused: [{ file, line: 1, fault: 'too-large', reason }] };
+  }
+  const lost = text.indexOf(NO_CHARACTER);
+  if (lost >= 0) {
+    const line = text.slice(0, lost).split('\n').length;
+    return { ok: false, refused: [notYaml(file, line, 'a character is not UTF-8; save the file as UTF-8')] };
   }
   try {
     const lines = new LineCounter();

@@ -9,8 +9,6 @@ import type { Parsed, Problem } from './refusal';
 import { date, id, listOf, mark, maybe, SENTENCE_MAX, serial, text, TITLE_MAX, whole } from './schema-parts';
 
 export const ASSEMBLIES_MAX = 5_000;
-/** Room for as many assemblies as are allowed, at about 1,000 characters each. */
-export const ASSEMBLIES_FILE_MAX = 6_000_000;
 
 const component = z.strictObject({
   kind: z.enum(COMPONENT_KINDS),
@@ -89,7 +87,7 @@ function marksOf(
  * what it refers to is not checked. Refusals carry file, line and reason.
  */
 export function parseAssemblies(path: string, content: string, known: KnownNames | null): Parsed<readonly Assembly[]> {
-  const located = parseLocated(path, content, ASSEMBLIES_FILE_MAX);
+  const located = parseLocated(path, content);
   if (!located.ok) return located;
   const shaped = checkShape(assembliesSchema, located.value);
   if (!shaped.ok) return refuseFile(located.value, shaped.problems);

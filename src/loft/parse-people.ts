@@ -27,6 +27,11 @@ const person = z.strictObject({
 
 const peopleSchema = z.strictObject({ people: listOf(person, 1, PEOPLE_MAX) });
 
+/** A certificate as it is compared: spaces and case are writing, not number. */
+function bare(certificate: string): string {
+  return certificate.normalize('NFKC').replace(/\s+/g, '').toUpperCase();
+}
+
 function reversed(person: Person, index: number): readonly Problem[] {
   if (compareDates(person.validFrom, person.validTo) <= 0) return [];
   const reason = `The qualification of ${person.name} ends on ${person.validTo}, before it begins. Correct the dates.`;
@@ -44,9 +49,13 @@ export function parsePeople(path: string, content: string): Parsed<readonly Pers
   const badges = people.flatMap((one, index) =>
     one.badges.map((held, n) => ({ name: held, path: ['people', index, 'badges', n] })),
   );
+  const certificates = people.flatMap(({ certificate }, index) =>
+    certificate === null ? [] : [{ name: bare(certificate), path: ['people', index, 'certificate'] }],
+  );
   const problems = [
     ...findDuplicates(names, 'The person'),
     ...findDuplicates(badges, 'The badge', 'duplicate-badge'),
+    ...findDuplicates(certificates, 'The certificate number', 'duplicate-certificate'),
     ...people.flatMap(reversed),
   ];
   return problems.length > 0 ? refuseFile(located.value, problems) : { ok: true, value: people };

@@ -1,12 +1,14 @@
 /** The written form of a procedure file: which fields there are and what each may hold. */
 import { z } from 'zod';
 import { COMPONENT_KINDS } from '../domain/component';
+import { MOST_COUNTED, MOST_NUMBERED } from '../domain/enterable';
 import { HOLD_CLASSES } from '../domain/person';
 import { COUNT_NOUNS } from '../domain/procedure';
 import { SIDES } from '../domain/stow-plan';
 import { date, id, listOf, maybe, quantity, SENTENCE_MAX, text, TITLE_MAX, whole } from './schema-parts';
 
-export const STAGES_MAX = 200;
+/** "go to stage" takes no larger number. */
+export const STAGES_MAX = MOST_NUMBERED;
 const LIST_MAX = 12;
 const ITEMS_MAX = 40;
 const MODELS_MAX = 50;
@@ -32,7 +34,7 @@ const common = {
 };
 
 const plan = z.strictObject({
-  stows: whole(1, 200),
+  stows: whole(1, MOST_COUNTED),
   bight: quantity,
   span: quantity,
   line: quantity,
@@ -47,7 +49,7 @@ const plan = z.strictObject({
 
 const stage = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('confirm'), ...common }),
-  z.strictObject({ kind: z.literal('count'), ...common, noun: z.enum(COUNT_NOUNS), expected: whole(1, 500) }),
+  z.strictObject({ kind: z.literal('count'), ...common, noun: z.enum(COUNT_NOUNS), expected: whole(1, MOST_COUNTED) }),
   z.strictObject({ kind: z.literal('stow'), ...common, plan }),
   z.strictObject({
     kind: z.literal('measure'),
@@ -81,6 +83,8 @@ export const procedureSchema = z.strictObject({
   temporaryItems: listOf(z.strictObject({ id, name: text(TITLE_MAX) }), 0, ITEMS_MAX),
   /** The inspection before packing; our own lists where it is left out. */
   inspection: listOf(inspection, 1, COMPONENT_KINDS.length).optional(),
+  /** Why there is no hold; only where there is none. */
+  noHolds: text(SENTENCE_MAX).optional(),
   stages: listOf(stage, 1, STAGES_MAX),
 });
 

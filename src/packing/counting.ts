@@ -1,10 +1,8 @@
 /** What can be counted aloud in one go. */
+import { MOST_COUNTED } from '../domain/enterable';
 import type { Remark } from './context';
 import { refusal } from './decision';
 import { plain } from './words';
-
-/** Nothing on a packing table comes in greater numbers. */
-export const MOST_COUNTED = 200;
 
 /** A whole number from none to the most. */
 export function isSoundCount(count: number): boolean {

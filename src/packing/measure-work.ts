@@ -1,4 +1,5 @@
 /** Measuring: a value is read back, affirmed, and compared with its band; outside it, the stage stays open. */
+import { MOST_MEASURED } from '../domain/enterable';
 import { deviationOf, withinBand } from '../domain/measure';
 import type { Procedure, Stage } from '../domain/procedure';
 import type { Quantity, Unit } from '../domain/quantity';
@@ -10,8 +11,9 @@ import type { Decision } from './decision';
 import { readBackOf, refusal, remarkOn, warning } from './decision';
 import type { Act } from './legal';
 import { act, phraseOf } from './legal';
+import { lineAtStart } from './line-on-hand';
 import type { PackState } from './pack-state';
-import { lineAtStart, stowStageOf } from './stow-work';
+import { stowStageOf } from './stow-work';
 import type { Words } from './words';
 import { capital, plain, words } from './words';
 
@@ -22,9 +24,6 @@ export interface Band {
   readonly lowest: Quantity;
   readonly highest: Quantity;
 }
-
-/** Longer than any line in a loft; a figure above it was misheard or mistyped. */
-const MOST_MEASURED = 10_000;
 
 /** What this stage should measure, in the unit in which it is to be said. */
 export function bandOf(procedure: Procedure, state: PackState, { target }: MeasureStage): Band {

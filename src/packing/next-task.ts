@@ -6,7 +6,10 @@ import type { Loft } from '../domain/loft';
 import { procedureById } from '../domain/loft';
 import type { Hold, Procedure, Stage, TemporaryItem, ToolLine } from '../domain/procedure';
 import { itemsExpectedBefore } from '../domain/procedure';
+import type { ProcedureFault } from '../domain/procedure-faults';
+import { procedureFaults } from '../domain/procedure-faults';
 import { closeUpChecks } from './close-up';
+import { lineFault } from './line-on-hand';
 import type { Agreed, PackState } from './pack-state';
 import { hasChanged, isReleased, isStageDone, procedureOf, workOf } from './pack-state';
 
@@ -51,6 +54,8 @@ export function nextTask(loft: Loft, state: PackState): Task {
     return { kind: 'blocked', checks: [fileChanged(state.agreed)] };
   }
   if (procedure === null) return { kind: 'blocked', checks: [revisionGone(state.agreed)] };
+  const faults = procedureFaults(procedure);
+  if (faults.length > 0) return { kind: 'blocked', checks: faults.map(faultLine) };
   return (
     inspection(procedure, state) ??
     toolOut(procedure, state) ??
@@ -99,6 +104,11 @@ function revisionGone(agreed: Agreed): CheckLine {
   };
 }
 
+/** The loft's check refuses such a procedure; one that came here all the same is not packed by. */
+function faultLine({ stage, reason }: ProcedureFault): CheckLine {
+  return { label: stage === null ? 'Procedure' : `Stage ${String(stage.number)}`, passed: false, detail: reason };
+}
+
 /** In the order in which parts are taken up: what is packed first, then what it goes into. */
 const INSPECTION_ORDER: readonly ComponentKind[] = ['canopy', 'bag', 'container'];
 
@@ -134,6 +144,8 @@ function toolOut(procedure: Procedure, state: PackState): Task | null {
 function stageOrHold(procedure: Procedure, state: PackState): Task | null {
   for (const stage of procedure.stages) {
     if (!isStageDone(stage, workOf(state, stage.id))) {
+      const fault = stage.kind === 'stow' ? lineFault(state, stage) : null;
+      if (fault !== null) return { kind: 'blocked', checks: [fault] };
       return restore(procedure, state, stage) ?? { kind: 'stage', procedure, stage };
     }
     if (stage.hold !== null && !isReleased(state, stage.hold.id)) {

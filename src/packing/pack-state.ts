@@ -8,6 +8,7 @@ import type { Procedure, Stage } from '../domain/procedure';
 import { procedureById } from '../domain/loft';
 import { stageOf } from '../domain/procedure';
 import type { Quantity } from '../domain/quantity';
+import { leastStows } from '../domain/stow-plan';
 import { lastCorrectable, takenBackBy } from './correctable';
 
 /** What has been done in one stage since it was last entered. */
@@ -131,7 +132,7 @@ export function isStageDone(stage: Stage, work: StageWork): boolean {
     case 'count':
       return work.counted === stage.expected;
     case 'stow':
-      return work.confirmed && work.stows === stage.plan.stows;
+      return work.confirmed && work.stows >= leastStows(stage.plan) && work.stows <= stage.plan.stows;
     case 'measure':
       return work.measured !== null;
     case 'place':

@@ -1,7 +1,8 @@
 /** The acts of a stage, by its kind; and of putting temporary items right before one. */
+import { MOST_COUNTED } from '../domain/enterable';
 import type { Stage } from '../domain/procedure';
 import type { Here } from './context';
-import { isSoundCount, MOST_COUNTED, unsoundCount } from './counting';
+import { isSoundCount, unsoundCount } from './counting';
 import type { Decision } from './decision';
 import { readBackOf, refusal, remarkOn, storeAct } from './decision';
 import type { Act } from './legal';

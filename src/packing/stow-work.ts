@@ -1,7 +1,6 @@
 /** Stowing: one at a time or several at once, never more than planned, with the side that is due and the line left. */
 import type { FactBody } from '../domain/fact';
-import type { Quantity } from '../domain/quantity';
-import type { Procedure, Stage } from '../domain/procedure';
+import type { Procedure } from '../domain/procedure';
 import { lineLeft, lineUsed, nextSide, remainderBand, sideOfStow } from '../domain/stow-plan';
 import type { Here } from './context';
 import { isSoundCount } from './counting';
@@ -9,18 +8,12 @@ import type { Decision } from './decision';
 import { readBackOf, refusal, remarkOn, storeAct } from './decision';
 import type { Act, Said } from './legal';
 import { act } from './legal';
+import type { StowStage } from './line-on-hand';
+import { lineAtStart } from './line-on-hand';
 import type { PackState } from './pack-state';
 import { workOf } from './pack-state';
 import type { StowLedgerView } from './view';
 import { countWords, nounFor, plain, words } from './words';
-
-export type StowStage = Extract<Stage, { kind: 'stow' }>;
-
-/** Line when the stage begins: what an earlier stage measured, where the plan says so. */
-export function lineAtStart(state: PackState, { plan }: StowStage): Quantity {
-  if (plan.lineFrom === null) return plan.line;
-  return workOf(state, plan.lineFrom).measured ?? plan.line;
-}
 
 /** The running account of a stowing stage. */
 export function stowLedger(state: PackState, stage: StowStage): StowLedgerView {

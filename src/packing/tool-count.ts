@@ -1,8 +1,9 @@
 /** Tools are counted out before the first stage and back before the signature, line by line. */
+import { MOST_COUNTED } from '../domain/enterable';
 import type { FactBody } from '../domain/fact';
 import type { ToolLine } from '../domain/procedure';
 import type { Here } from './context';
-import { isSoundCount, MOST_COUNTED, unsoundCount } from './counting';
+import { isSoundCount, unsoundCount } from './counting';
 import type { Decision } from './decision';
 import { readBackOf, refusal, remarkOn } from './decision';
 import type { Act } from './legal';

@@ -1,5 +1,6 @@
 /** What has been typed on a pad so far, by finger or by key, and the command that it makes. */
 import type { Command } from '../domain/command';
+import { LONGEST_TYPED, SAME_TAPE } from '../domain/enterable';
 import type { Unit } from '../domain/quantity';
 import type { LegalCommand, TouchInput } from '../packing/view';
 
@@ -14,29 +15,20 @@ export interface Typed {
 
 export const NOTHING_TYPED: Typed = { digits: '', sixteenths: 0, unit: null };
 
-const LONGEST = 6;
-
 /** Units of the same tape: a length asked for in feet may be given in inches. */
-const SAME_TAPE: Readonly<Record<Unit, readonly Unit[]>> = {
-  in: ['in', 'ft'],
-  ft: ['ft', 'in'],
-  cm: ['cm', 'mm'],
-  mm: ['mm', 'cm'],
-};
-
 export function unitsBeside(unit: Unit): readonly Unit[] {
   return SAME_TAPE[unit];
 }
 
 /** Adds one digit. A leading zero is replaced, so that "05" cannot be shown. */
 export function typeDigit(typed: Typed, digit: string): Typed {
-  if (typed.digits.length >= LONGEST) return typed;
+  if (typed.digits.length >= LONGEST_TYPED) return typed;
   return { ...typed, digits: typed.digits === '0' ? digit : `${typed.digits}${digit}` };
 }
 
 /** Adds the decimal point; a fraction that was chosen gives way to it. */
 export function typePoint(typed: Typed): Typed {
-  if (typed.digits.includes('.') || typed.digits.length >= LONGEST) return typed;
+  if (typed.digits.includes('.') || typed.digits.length >= LONGEST_TYPED) return typed;
   return { ...typed, digits: typed.digits === '' ? '0.' : `${typed.digits}.`, sixteenths: 0 };
 }
 

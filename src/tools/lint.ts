@@ -26,6 +26,11 @@ function commandIn(): ReturnType<typeof anyCommandIn> {
   return known;
 }
 
+/** The kiosk passes over it, so it must not look sound here. */
+function wrongEnding(file: string): RefusedLine {
+  return { file, line: 1, fault: 'unknown-file', reason: 'A loft has no files that end in ".yml". Name it ".yaml".' };
+}
+
 /** A file alone; what is no settings, people or assemblies file by its name is taken for a procedure. */
 function lintFile({ path, text }: LoftFileText): readonly RefusedLine[] {
   switch (kindOfFile(path)) {
@@ -38,7 +43,7 @@ function lintFile({ path, text }: LoftFileText): readonly RefusedLine[] {
     case 'badges':
       return findingsOf(parseBadges(path, text, null));
     default:
-      return lintProcedure(path, text, commandIn());
+      return /\.yml$/i.test(path) ? [wrongEnding(path)] : lintProcedure(path, text, commandIn());
   }
 }
 

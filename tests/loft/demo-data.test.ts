@@ -9,7 +9,8 @@ import { procedureFor, repackRuleFor } from '../../src/domain/loft';
 import { mayInspect, mayPack } from '../../src/domain/person';
 import type { Procedure } from '../../src/domain/procedure';
 import { holdsOf, itemsExpectedBefore, STAGE_KINDS } from '../../src/domain/procedure';
-import { checkPlan, remainderBand } from '../../src/domain/stow-plan';
+import { checkPlan } from '../../src/domain/plan-check';
+import { remainderBand } from '../../src/domain/stow-plan';
 import { loadLoft } from '../../src/loft/load-loft';
 
 const folder = join(import.meta.dirname, '../../demo-data');

@@ -1,10 +1,12 @@
 /** The files of a loft together: what one broken file costs, and every fault of settings, people and assemblies. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
+import { fetchLoftFiles } from '../../src/kiosk/loft-files';
 import type { LoftFileText } from '../../src/loft/load-loft';
 import { kindOfFile, loadLoft } from '../../src/loft/load-loft';
-import { ASSEMBLIES_FILE_MAX, ASSEMBLIES_MAX } from '../../src/loft/parse-assemblies';
+import { ASSEMBLIES_FILE_MAX, FILES_MAX } from '../../src/loft/file-limits';
+import { ASSEMBLIES_MAX } from '../../src/loft/parse-assemblies';
 import { PEOPLE_MAX } from '../../src/loft/parse-people';
 
 const sound = readFileSync(join(import.meta.dirname, 'sound.yaml'), 'utf8');
@@ -78,6 +80,62 @@ const change = (text: string, from: string, to: string): string => {
   expect(text.split(from).length, `"${from}" stands once in the file`).toBe(2);
   return text.replace(from, to);
 };
+
+describe('what lint takes, the kiosk takes, and what the one refuses, the other does', () => {
+  const other = (certificate: string): string =>
+    PERSON.replace('id: ada', 'id: bea').replace('certificate: C 1', certificate).replace(DIGEST, 'cd'.repeat(32));
+  const people = (second: string): string => `${PEOPLE}${other(`certificate: ${second}`)}`;
+
+  it.each(['C 1', 'c1', 'C  1', 'c 1'])('two people with one certificate number: "C 1" and "%s"', (second) => {
+    const { refused, loft } = loadLoft(filesWith({ 'people.yaml': people(second) }));
+    expect(refused.map(({ fault }) => fault)).toEqual(['duplicate-certificate']);
+    expect(loft).toBeNull();
+  });
+
+  it('but not two certificates that differ, and people without one', () => {
+    expect(loadLoft(filesWith({ 'people.yaml': people('C 11') })).refused).toEqual([]);
+    expect(
+      loadLoft(filesWith({ 'people.yaml': `people:\n${PERSON.replace('C 1', 'null')}${other('certificate: null')}` }))
+        .refused,
+    ).toEqual([]);
+  });
+
+  it('a text that was no UTF-8 is refused on its line', () => {
+    const bytes = new Uint8Array([
+      ...new TextEncoder().encode('name: Loft of L'),
+      0xfc,
+      ...new TextEncoder().encode('tz\n'),
+    ]);
+    const lost = change(SETTINGS, 'name: Small loft\n', new TextDecoder().decode(bytes));
+    expect(loadLoft(filesWith({ 'loft.yaml': lost })).refused).toMatchObject([{ fault: 'not-yaml', line: 1 }]);
+  });
+
+  it('more files than a kiosk fetches', () => {
+    const more = (count: number): Partial<Record<string, string>> =>
+      Object.fromEntries(Array.from({ length: count }, (_, n) => [`procedures/more-${String(n)}.yaml`, '']));
+    const faultsOf = (count: number) => loadLoft(filesWith(more(count))).refused.map(({ fault }) => fault);
+    expect(faultsOf(FILES_MAX - 4)).not.toContain('too-many');
+    expect(faultsOf(FILES_MAX - 3)).toContain('too-many');
+    expect(loadLoft(filesWith(more(FILES_MAX - 3))).loft).toBeNull();
+  });
+
+  const fetched = (text: (path: string) => string) => {
+    const answers = vi.fn((url: string) =>
+      Promise.resolve(new Response(url.endsWith('index.json') ? '["assemblies.yaml","loft.yaml"]' : text(url))),
+    );
+    vi.stubGlobal('fetch', answers);
+    return fetchLoftFiles('/').finally(() => vi.unstubAllGlobals());
+  };
+
+  it('an assemblies file of two megabytes, and no other file so long', async () => {
+    const long = `${ASSEMBLIES}# ${'x'.repeat(2_000_000)}\n`;
+    expect(loadLoft(filesWith({ 'assemblies.yaml': long })).refused).toEqual([]);
+    expect((await fetched((url) => (url.endsWith('assemblies.yaml') ? long : SETTINGS))).ok).toBe(true);
+    const settings = `${SETTINGS}# ${'x'.repeat(2_000_000)}\n`;
+    expect(loadLoft(filesWith({ 'loft.yaml': settings })).refused).toMatchObject([{ fault: 'too-large' }]);
+    expect((await fetched((url) => (url.endsWith('loft.yaml') ? settings : ASSEMBLIES))).ok).toBe(false);
+  });
+});
 
 describe('a loft', () => {
   it('is loaded whole from sound files', () => {
@@ -174,8 +232,20 @@ describe('a fault in settings, people or assemblies is refused with its line', (
     ['unknown-word', 'loft.yaml', 'place: Here', 'scanner: { keyboard: dvorak }\nplace: Here', 2],
     ['unknown-field', 'loft.yaml', 'place: Here', 'scanner: { speed: 9 }\nplace: Here', 2],
     ['unknown-word', 'loft.yaml', 'place: Here', 'code39Check: [card]\nplace: Here', 2],
-    ['duplicate-id', 'people.yaml', PEOPLE, `people:\n${PERSON}${PERSON.replace(DIGEST, 'cd'.repeat(32))}`, 12],
-    ['duplicate-badge', 'people.yaml', PEOPLE, `people:\n${PERSON}${PERSON.replace('id: ada', 'id: bea')}`, 21],
+    [
+      'duplicate-id',
+      'people.yaml',
+      PEOPLE,
+      `people:\n${PERSON}${PERSON.replace(DIGEST, 'cd'.repeat(32)).replace('C 1', 'C 2')}`,
+      12,
+    ],
+    [
+      'duplicate-badge',
+      'people.yaml',
+      PEOPLE,
+      `people:\n${PERSON}${PERSON.replace('id: ada', 'id: bea').replace('C 1', 'C 2')}`,
+      21,
+    ],
     ['duplicate-badge', 'people.yaml', `['${DIGEST}']`, `['${DIGEST}', '${DIGEST}']`, 11],
     ['dates-reversed', 'people.yaml', 'validTo: "2026-12-31"', 'validTo: "2025-12-31"', 9],
     ['bad-date', 'people.yaml', 'validTo: "2026-12-31"', 'validTo: "2026-12-32"', 9],
@@ -225,7 +295,9 @@ describe('a fault in settings, people or assemblies is refused with its line', (
 describe('sizes', () => {
   const many = (count: number): string =>
     Array.from({ length: count }, (_, n) =>
-      PERSON.replace('id: ada', `id: p-${String(n)}`).replace(DIGEST, String(n).padStart(64, 'a')),
+      PERSON.replace('id: ada', `id: p-${String(n)}`)
+        .replace('C 1', `C ${String(n)}`)
+        .replace(DIGEST, String(n).padStart(64, 'a')),
     ).join('');
 
   it('five hundred people are enough', () => {

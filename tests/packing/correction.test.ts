@@ -64,7 +64,7 @@ describe('a correction is not offered', () => {
 
   it('of a value outside its band, which stands, but of what was done before it', () => {
     const driver = at('stage:rest');
-    driver.command({ name: 'measured', value: 17, unit: 'in' });
+    driver.command({ name: 'measured', value: 15, unit: 'in' });
     driver.command({ name: 'affirm' });
     driver.command({ name: 'correction' });
     expect(driver.view.readBack?.show).toBe('Correction: take back the end of stage 5, Stow the line. Is that right?');

@@ -62,8 +62,9 @@ describe('the measuring stage', () => {
     expect(detail(driver, 'stage').measure).toEqual({
       what: 'the rest of the line',
       expected: inches(20),
-      lowest: inches(19),
-      highest: inches(21),
+      lowest: inches(17),
+      // 20 + 3 is more than the 19 + 3 that the plan states.
+      highest: inches(22),
       outside: null,
     });
   });

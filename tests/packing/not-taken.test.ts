@@ -176,9 +176,9 @@ describe('a length that is not taken', () => {
       'Outside: the line is 102 1/2 in, 2 1/2 in too long. 100 in is expected, 98 in to 102 in is allowed. ' +
         'Measure again, or let the inspector decide.',
     );
-    const driver = hear(at('stage:rest'), 'measured 17 in', 'affirm');
+    const driver = hear(at('stage:rest'), 'measured 15 in', 'affirm');
     expect(notice(driver)).toBe(
-      'Outside: the rest of the line is 17 in, 2 in too short. 19 in is expected, 18 in to 20 in is allowed. ' +
+      'Outside: the rest of the line is 15 in, 4 in too short. 19 in is expected, 16 in to 22 in is allowed. ' +
         'Measure again, say correction to take back what was done before, or let the inspector decide.',
     );
     expect(driver.view.notice?.tone).toBe('warning');
@@ -203,9 +203,10 @@ describe('a length that is not taken', () => {
   ])('is asked for in %s, and without a unit that one is meant', (unit, phrase) => {
     const length = (value: number) => ({ value, unit });
     const target = { from: 'nominal', nominal: length(100), under: length(2), over: length(2) } as const;
-    const stages = SPRAT.stages.map((stage) =>
-      stage.kind === 'measure' && stage.id === 'line' ? { ...stage, target } : stage,
-    );
+    const stages = SPRAT.stages.map((stage) => {
+      if (stage.kind === 'measure' && stage.id === 'line') return { ...stage, target };
+      return stage.kind === 'stow' ? { ...stage, plan: { ...stage.plan, lineFrom: null } } : stage;
+    });
     const driver = at('stage:line', { ...LOFT, procedures: [{ ...SPRAT, stages }] });
     expect(driver.view.legal.find(({ name }) => name === 'measured')).toMatchObject({
       phrase,

@@ -4,7 +4,7 @@ import { COMPONENT_KINDS, type Assembly } from '../../domain/component';
 import { HOLD_CLASSES, ROLES, type PersonInForce } from '../../domain/person';
 import { COUNT_NOUNS, type Procedure, type Stage } from '../../domain/procedure';
 import { BOUNDARIES, type RepackRule } from '../../domain/repack-rule';
-import { SIDES } from '../../domain/stow-plan';
+import { SIDES, STOW_ORDERS } from '../../domain/stow-plan';
 import { count, date, id, line, list, quantity } from './schema-parts';
 
 export const personInForce: z.ZodType<PersonInForce> = z.strictObject({
@@ -73,15 +73,20 @@ const stageBase = {
 
 const plan = z.strictObject({
   stows: count,
+  least: count.optional(),
   bight: quantity,
   span: quantity,
+  leadIn: quantity.optional(),
   line: quantity,
   lineFrom: id.nullable(),
   remainder: quantity,
   under: quantity,
   over: quantity,
+  perStow: quantity.optional(),
   firstSide: z.enum(SIDES),
   alternate: z.boolean(),
+  order: z.enum(STOW_ORDERS).optional(),
+  viewpoint: line.optional(),
   wraps: count,
 });
 
@@ -112,5 +117,6 @@ export const procedure: z.ZodType<Procedure> = z.strictObject({
     .array(z.strictObject({ component: z.enum(COMPONENT_KINDS), points: list(line) }))
     .max(20)
     .optional(),
+  noHolds: line.nullable().optional(),
   stages: z.array(stage).max(500),
 });

@@ -3,6 +3,7 @@ import type { Fact, FactBody } from '../../domain/fact';
 import type { PersonInForce } from '../../domain/person';
 import type { Hold, Procedure, Stage } from '../../domain/procedure';
 import { micrometres } from './lengths';
+import { mayEndWith } from './stow-sums';
 
 export type BodyOf<K extends FactBody['kind']> = Extract<FactBody, { kind: K }>;
 
@@ -136,7 +137,7 @@ export class Account {
     const done = this.done(stage.id);
     if (stage.kind === 'confirm') return done.confirmed;
     if (stage.kind === 'count') return done.counted === stage.expected;
-    if (stage.kind === 'stow') return done.confirmed && done.stows === stage.plan.stows;
+    if (stage.kind === 'stow') return done.confirmed && mayEndWith(stage.plan, done.stows);
     return stage.kind === 'measure' ? done.measured !== null : done.moved;
   }
 

@@ -4,6 +4,8 @@ import type { Stage } from '../../domain/procedure';
 import type { Account, BodyOf } from './account';
 import { isNear, isWithin, micrometres } from './lengths';
 import type { Note } from './finding';
+import type { Band } from './stow-sums';
+import { computedBand, mayEndWith, remainderBand } from './stow-sums';
 
 /** Everything that is neither a verdict, nor about people, nor the end of a pack. */
 export function checkStaged(account: Account, fact: Fact, note: Note): void {
@@ -77,7 +79,7 @@ function checkWork(account: Account, body: WorkBody, seq: number, note: Note): v
   if (stage === null) return;
   if (body.kind === 'stageConfirmed') {
     const done =
-      stage.kind === 'confirm' || (stage.kind === 'stow' && account.done(stage.id).stows === stage.plan.stows);
+      stage.kind === 'confirm' || (stage.kind === 'stow' && mayEndWith(stage.plan, account.done(stage.id).stows));
     if (!done) note('order', `Fact ${seq} ends stage ${stage.id}, which was not done.`);
   } else if (body.kind === 'counted') {
     const right = stage.kind === 'count' && stage.noun === body.noun && stage.expected === body.count;
@@ -121,42 +123,35 @@ function checkStows(account: Account, stage: Stage, body: BodyOf<'stowed'>, { se
 function checkMeasure(account: Account, stage: Stage, body: BodyOf<'measured'>, { seq, note }: At): void {
   if (stage.kind !== 'measure')
     return note('measure', `Fact ${seq} measures in stage ${stage.id}, which has no measure.`);
-  const band = bandOf(account, stage);
-  if (band === null) return note('measure', `Fact ${seq}: what stage ${stage.id} should measure is not on record.`);
+  const bands = bandsOf(account, stage);
+  if (bands === null) return note('measure', `Fact ${seq}: what stage ${stage.id} should measure is not on record.`);
   const value = micrometres(body.value);
   const expected = micrometres(body.expected);
-  if (!isNear(expected, band.expected)) note('measure', `Fact ${seq} expects another length than the plan gives.`);
+  if (!bands.some((band) => isNear(expected, band.expected))) {
+    note('measure', `Fact ${seq} expects another length than the plan gives.`);
+  }
   const deviation = micrometres({ value: body.deviation, unit: body.expected.unit });
   if (!isNear(deviation, value - expected))
     note('measure', `Fact ${seq} states a deviation that is not the difference.`);
-  if (body.within !== isWithin(value, band.lowest, band.highest)) {
+  if (!bands.some(({ lowest, highest }) => body.within === isWithin(value, lowest, highest))) {
     note('measure', `Fact ${seq}: whether the length lies within its tolerance is stated wrongly.`);
   }
 }
 
-function bandOf(
-  account: Account,
-  stage: Extract<Stage, { kind: 'measure' }>,
-): { expected: number; lowest: number; highest: number } | null {
+/** What the stage should measure. Of a plan older than \`perStow\` also as it was judged then: in a wider band. */
+function bandsOf(account: Account, stage: Extract<Stage, { kind: 'measure' }>): readonly Band[] | null {
   const { target } = stage;
   if (target.from === 'nominal') {
     const nominal = micrometres(target.nominal);
-    return {
-      expected: nominal,
-      lowest: nominal - micrometres(target.under),
-      highest: nominal + micrometres(target.over),
-    };
+    return [
+      { expected: nominal, lowest: nominal - micrometres(target.under), highest: nominal + micrometres(target.over) },
+    ];
   }
   const stow = account.procedure?.stages.find(({ id }) => id === target.stowStage);
   if (stow?.kind !== 'stow') return null;
-  const { stows, bight, span, under, over } = stow.plan;
-  const left = account.lineAtStart(stow) - stows * (2 * micrometres(bight) + micrometres(span));
-  const none = (length: number): number => Math.max(0, length);
-  return {
-    expected: none(left),
-    lowest: none(left - micrometres(under)),
-    highest: none(left + micrometres(over)),
-  };
+  const [line, made] = [account.lineAtStart(stow), account.done(stow.id).stows];
+  const band = remainderBand(stow.plan, line, made);
+  return stow.plan.perStow === undefined ? [band, computedBand(stow.plan, line, made)] : [band];
 }
 
 function checkItem(account: Account, body: BodyOf<'itemPlaced' | 'itemRemoved'>, seq: number, note: Note): void {
