@@ -6,7 +6,13 @@ import type { Procedure } from './procedure';
 import type { RepackRule } from './repack-rule';
 import type { LabelKind, ScannerSettings } from './scanning';
 
+/** Whether the voice comes from a loudspeaker that the microphone can hear, or from a headset that it cannot. */
+export const LOUDSPEAKERS = ['open', 'headset'] as const;
+export type Loudspeaker = (typeof LOUDSPEAKERS)[number];
+
 export interface LoftSettings {
+  /** Absent: open. How late it is, is measured then. */
+  readonly loudspeaker?: Loudspeaker | undefined;
   readonly name: string;
   /** Where packing is done, as the log record states it (14 CFR 65.131(a)(5)). */
   readonly place: string;

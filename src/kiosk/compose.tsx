@@ -12,6 +12,7 @@ import { createWedgeEye } from '../scan/wedge/wedge-eye';
 import { App } from '../screens/App';
 import { createEar } from '../voice/ear';
 import { anyCommandIn } from '../voice/grammar/own-words';
+import { measureDelay } from '../voice/loudspeaker/measure-delay';
 import { createMouth } from '../voice/mouth';
 import { createVoiceShelf } from '../voice/shelf/shelf';
 import { now, newId } from './clock';
@@ -96,6 +97,7 @@ export function composeKiosk(document: Document): void {
   const kiosk: Kiosk = createKiosk({
     ear,
     voices: { ear, shelf: createVoiceShelf({ name: VOICES }), phrases: phrasesToRead(book) },
+    measureDelay: () => measureDelay(),
     mouth: createMouth(`${base}engine/flite.wasm`),
     camera,
     cameras: { list: listCameras, used: camera.used, chosen, choose },
@@ -134,7 +136,7 @@ async function begin(kiosk: Kiosk): Promise<void> {
 function watchSurroundings(kiosk: Kiosk): void {
   // There is no mediaDevices on a page that is neither on localhost nor on https.
   if ('mediaDevices' in navigator) {
-    navigator.mediaDevices.addEventListener('devicechange', () => void kiosk.recheck());
+    navigator.mediaDevices.addEventListener('devicechange', () => void kiosk.devicesChanged());
   }
   window.addEventListener('pointerdown', () => void kiosk.recheck(), { once: true });
 }

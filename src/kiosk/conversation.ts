@@ -40,6 +40,8 @@ export interface ConversationParts {
   readonly onState: (state: ConversationState) => void;
   /** Listens to one line; absent where no voice can be learned. */
   readonly sample?: (words: string) => Promise<Result<VoiceSample, ReadTrouble>>;
+  /** Resolves when what the mouth has handed over is surely heard: loudspeakers may be late. Absent: at once. */
+  readonly heardOut?: () => Promise<void>;
   /** What came of a line that was read to its end, or not heard. */
   readonly onSample?: (sample: Result<VoiceSample, ReadTrouble>) => void;
 }
@@ -145,12 +147,17 @@ class TurnTaking implements Conversation {
     const mine = this.turn;
     this.closeEar();
     this.change({ speaking: true, listening: false });
-    void this.parts.mouth.say(text, this.rate).then(() => {
+    void this.sound(text).then(() => {
       // A later sentence has taken the turn: it opens the ear when it is done.
       if (mine !== this.turn) return;
       this.change({ speaking: false });
       this.openEar();
     });
+  }
+
+  private async sound(text: string): Promise<void> {
+    await this.parts.mouth.say(text, this.rate);
+    await this.parts.heardOut?.();
   }
 
   private hear(heard: Heard): void {

@@ -15,7 +15,9 @@ import { createDevices, type Devices } from './devices';
 import { createVoices, type Voices } from './enrol/voices';
 import { openPackInput } from './open-pack-input';
 import { sayLedgerFailure, startPack, type PackRunner } from './pack-runner';
+import { delayOf, NOT_MEASURED, type LoudspeakerDelay } from './loudspeaker';
 import type { KioskParts } from './parts';
+import { withRemark } from './self-check';
 import { createPinGate, type PinGate } from './pin/pin-gate';
 import type { RecordsPage } from './record/records';
 import { startRehearsal } from './rehearsal-runner';
@@ -33,6 +35,8 @@ export interface Kiosk {
   start(): Promise<void>;
   /** Devices may have come or gone, or sound may now be allowed: starts what does not work yet. */
   recheck(): Promise<void>;
+  /** A device was connected or taken away: the loudspeaker may be another one. */
+  devicesChanged(): Promise<void>;
 }
 
 /** A second touch of the same control within this time was meant for the step before. */
@@ -86,6 +90,9 @@ class RunningKiosk implements Kiosk {
   /** A pack is being opened: a second badge meanwhile must not open another. */
   private entering = false;
   private devicesReady = false;
+  /** How late the loudspeaker is; null before it was measured. */
+  private delay: LoudspeakerDelay | null = null;
+  private measuring: Promise<void> | null = null;
   private keyShown = '';
   private shownAtMs = Number.NEGATIVE_INFINITY;
   private talk: ConversationState = { speaking: false, listening: false, heard: null };
@@ -101,6 +108,7 @@ class RunningKiosk implements Kiosk {
     this.conversation = createConversation({
       ear: parts.ear,
       mouth: parts.mouth,
+      heardOut: () => this.heardOut(),
       onCommand: ({ command }) => {
         parts.mark('heard');
         this.command(command, 'voice');
@@ -150,13 +158,42 @@ class RunningKiosk implements Kiosk {
     await this.prepareDevices();
   }
 
+  async devicesChanged(): Promise<void> {
+    this.delay = null;
+    await this.recheck();
+  }
+
   private async prepareDevices(): Promise<void> {
     await this.devices.prepare();
-    this.devicesReady = true;
     this.parts.mark('ready');
+    this.refresh();
+    if (this.delay === null) await (this.measuring ??= this.measureDelay());
+    this.devicesReady = true;
     this.refresh();
     // Nobody waits for the list of cameras; their names come with the permission to use one.
     void this.cameras?.look().then(() => this.refresh());
+  }
+
+  /** Touch and scanner work meanwhile; nothing is said and nothing heard until it is known when the ear may open. */
+  private async measureDelay(): Promise<void> {
+    const { measureDelay } = this.parts;
+    if (measureDelay === undefined) {
+      this.delay = { guardMs: 0, text: '' };
+      this.measuring = null;
+      return;
+    }
+    this.devicesReady = false;
+    this.conversation.stop();
+    const delay = await delayOf(this.loft?.settings.loudspeaker ?? 'open', measureDelay);
+    this.delay = delay;
+    this.measuring = null;
+    const { checks } = this.devices;
+    checks.set(withRemark(checks.get(), 'voice', delay.text));
+  }
+
+  private async heardOut(): Promise<void> {
+    const { guardMs } = this.delay ?? NOT_MEASURED;
+    if (guardMs > 0) await new Promise((resolve) => setTimeout(resolve, guardMs));
   }
 
   private async openLedger(): Promise<void> {

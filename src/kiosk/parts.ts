@@ -13,6 +13,7 @@ import type { VoiceShelf } from '../voice/voice-shelf';
 import type { PhraseToRead } from './enrol/phrases-to-read';
 import type { LoadedLoft } from './loading';
 import type { NewVersion } from './new-version';
+import type { MeasureDelay } from './loudspeaker';
 import type { CameraChooser } from './camera-turn';
 import type { RecordsPage } from './record/records';
 
@@ -44,6 +45,8 @@ export interface KioskParts {
   readonly records?: (settings: LoftSettings, onChange: () => void) => RecordsPage;
   /** Learning and knowing voices; absent where none can be kept. */
   readonly voices?: VoiceParts;
+  /** How late the loudspeaker is; absent where it is never late, as in tests without sound. */
+  readonly measureDelay?: MeasureDelay;
   /** Absent where the page is not stored by a service worker. */
   readonly versions?: NewVersion;
   /** A point in time for the benches; nothing in the kiosk reads it back. */

@@ -59,6 +59,11 @@ export function withCheck(
   );
 }
 
+/** The list with a remark on one part that works. */
+export function withRemark(checks: readonly SelfCheckLine[], part: Part, detail: string): readonly SelfCheckLine[] {
+  return checks.map((line) => (line.part === part && line.state === 'works' ? { ...line, detail } : line));
+}
+
 /** The list with one part that could not be tried, because another one must work first. */
 export function withUntried(checks: readonly SelfCheckLine[], part: Part): readonly SelfCheckLine[] {
   return checks.map((line) => (line.part === part ? { part, state: 'untried' as const, detail: UNTRIED } : line));

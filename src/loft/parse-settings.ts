@@ -1,6 +1,7 @@
 /** `loft.yaml`: the loft's own settings and its repack rules. */
 import { z } from 'zod';
 import type { LoftSettings } from '../domain/loft';
+import { LOUDSPEAKERS } from '../domain/loft';
 import { PIN_POLICIES } from '../domain/pin';
 import { BOUNDARIES } from '../domain/repack-rule';
 import { LABEL_KINDS, SCANNER_KEYBOARDS } from '../domain/scanning';
@@ -41,6 +42,7 @@ const settingsSchema = z.strictObject({
   speakingRate: z.number().min(0.5).max(2),
   repackRules: listOf(rule, 1, 40),
   pin: z.enum(PIN_POLICIES).optional(),
+  loudspeaker: z.enum(LOUDSPEAKERS).optional(),
   scanner: scanner.optional(),
   code39Check: listOf(z.enum(LABEL_KINDS), 0, LABEL_KINDS.length).optional(),
 });

@@ -9,7 +9,7 @@ const OPENING_MS = 1500;
 /** How much later than computed the end may come before the output counts as stuck. */
 const MARGIN_MS = 1500;
 /** Reported latencies above this are taken for nonsense. */
-const LATENCY_LIMIT_S = 0.5;
+const LATENCY_LIMIT_S = 2.5;
 
 /** `makeContext` is called on first use and again when the context has been closed. */
 export function createSoundOutput(makeContext: () => AudioContext): SoundOutput {

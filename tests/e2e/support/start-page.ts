@@ -29,7 +29,8 @@ export async function startPage(context: BrowserContext, baseURL: string, option
   // Sent as source: a compiler's helper for function names may be in it, and does not exist in the page.
   const stub = `globalThis.__name ??= (named) => named; (${installTableStub.toString()})`;
   await page.addInitScript({ content: `${stub}(${JSON.stringify({ deny: options.deny ?? [] })})` });
-  if (options.speakingRate !== undefined) await page.addInitScript(hurry, options.speakingRate);
+  // No loudspeaker is heard by the stub of the microphone.
+  await page.addInitScript(changeLoft, options.speakingRate ?? null);
   await page.goto(new URL(options.path ?? '/', baseURL).href);
   return page;
 }
@@ -39,13 +40,14 @@ export function errorsOf(page: Page): readonly string[] {
   return errors.get(page) ?? [];
 }
 
-/** Changes one line of the loft's settings on their way into the page. Sent as source, so it stands alone. */
-function hurry(rate: number): void {
+/** Changes lines of the loft's settings on their way into the page. Sent as source, so it stands alone. */
+function changeLoft(rate: number | null): void {
   const original = window.fetch;
   window.fetch = async (input, init) => {
     const response = await original.call(window, input, init);
     if (!String(input).endsWith('loft/loft.yaml')) return response;
     const text = await response.text();
-    return new Response(text.replace(/^( *speakingRate:) .*$/m, `$1 ${String(rate)}`));
+    const silent = text.replace(/^loudspeaker: .*$/m, 'loudspeaker: headset');
+    return new Response(rate === null ? silent : silent.replace(/^( *speakingRate:) .*$/m, `$1 ${String(rate)}`));
   };
 }

@@ -13,6 +13,7 @@ import { requestFor } from '../../../src/voice/web-speech/synthesis';
 import { splitSentences } from '../../../src/voice/web-speech/synthesis-sentences';
 import type { Vocabulary } from '../../../src/voice/hearing';
 import { renderVoice } from '../../audio/render-voice';
+import type { Said } from './prompts';
 import { allPrompts } from './prompts';
 import { echoing, EchoingTable, RATE } from './table';
 
@@ -28,6 +29,11 @@ const AFTER = 1.2;
 
 const prompts = allPrompts().filter(({ text }) => /[a-z]/i.test(text));
 const some = IS_WHOLE ? prompts : prompts.filter((_, index) => index % Math.ceil(prompts.length / SAMPLE) === 0);
+
+/** Seconds. */
+const DELAYS = [0, 0.25, 0.5, 1, 1.5, 2];
+const allReadBacks = prompts.filter(({ text }) => text.endsWith('Is that right?') && text.length < 90);
+const readBacks = allReadBacks.filter((_, index) => IS_WHOLE || index % Math.ceil(allReadBacks.length / 8) === 0);
 
 /** Root mean square of the loudest 128 ms. */
 function loudest(sound: Float32Array): number {
@@ -103,6 +109,44 @@ describe.skipIf(!isModelThere)('the kiosk at a table that echoes', () => {
     }
     if (IS_WHOLE) console.log(`${decibels} dB: ${some.length} prompts, ${obeyed.length} obeyed`);
     expect(obeyed).toEqual([]);
+  });
+
+  describe.each(DELAYS)('from a loudspeaker that is %d s late', (late) => {
+    const spokenNow = IS_WHOLE ? prompts : readBacks;
+    const obeyedWith = async (texts: readonly Said[], guard: number): Promise<readonly string[]> => {
+      table.late = late;
+      table.guard = guard;
+      const obeyed: string[] = [];
+      for (const { text, vocabulary } of texts) {
+        const heard = await table.present(await say(text, vocabulary), late + AFTER);
+        if (heard.during.length + heard.after.length > 0) obeyed.push(`${text}: ${JSON.stringify(heard)}`);
+      }
+      table.late = 0;
+      table.guard = 0;
+      await table.wait(late + 1);
+      return obeyed;
+    };
+
+    it('obeys none of its prompts, the delay being known', async () => {
+      expect(await obeyedWith(spokenNow, late)).toEqual([]);
+    });
+
+    it('obeys no read-back, the delay not being known', async () => {
+      expect(await obeyedWith(readBacks, 0)).toEqual([]);
+    });
+  });
+
+  it('would affirm what it reads back if that ended in "Affirm?" and nobody knew that it is heard a second late', async () => {
+    table.late = 1;
+    const obeyed: string[] = [];
+    for (const { text } of readBacks) {
+      const heard = await table.present(await say(text.replace('Is that right?', 'Affirm?'), readBack), 1 + AFTER);
+      if (heard.after.some(({ name }) => name === 'affirm')) obeyed.push(text);
+    }
+    table.late = 0;
+    await table.wait(2);
+    console.log(`"Affirm?" a second late: ${String(obeyed.length)} of ${String(readBacks.length)} affirmed`);
+    expect(obeyed.length).toBeGreaterThan(0);
   });
 
   it('obeys nothing of its own that is a command word for word', async () => {

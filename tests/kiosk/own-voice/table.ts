@@ -59,6 +59,10 @@ interface Playing {
 }
 
 export class EchoingTable {
+  /** Seconds by which the loudspeaker is later than the mouth says, and for which the ear stays shut after it. */
+  late = 0;
+  guard = 0;
+  #waiting: { readonly until: number; readonly done: () => void }[] = [];
   #position = 0;
   #port: MessagePort | null = null;
   #playing: Playing | null = null;
@@ -95,6 +99,10 @@ export class EchoingTable {
         stop: () => undefined,
         prefetch: () => undefined,
       },
+      heardOut: () =>
+        new Promise((done) => {
+          this.#waiting.push({ until: this.#position + Math.round(this.guard * RATE), done });
+        }),
       onCommand: ({ command }) => this.#commands.push(command),
       onState: () => undefined,
     });
@@ -168,7 +176,7 @@ export class EchoingTable {
     return new Promise((resolve) => {
       this.#playing = {
         sound: echoing(spoken),
-        from: from + LATE,
+        from: from + LATE + Math.round(this.late * RATE),
         end: from + spoken.length,
         done: () => resolve('done'),
       };
@@ -180,6 +188,8 @@ export class EchoingTable {
       this.#port?.onmessage?.({ data: this.#next() } as MessageEvent<Block>);
       const { done, end: spoken } = this.#playing ?? { done: null, end: 0 };
       if (done !== null && this.#position >= spoken) done();
+      for (const one of this.#waiting.filter(({ until }) => this.#position >= until)) one.done();
+      this.#waiting = this.#waiting.filter(({ until }) => this.#position < until);
       // What the answer sets going is settled before the next block.
       for (let turn = 0; turn < 12; turn += 1) await Promise.resolve();
     }
