@@ -39,8 +39,8 @@ export type Command =
   | { readonly name: 'count'; readonly count: number; readonly noun: CountNoun }
   /** "three seven inches": null unit where none was said; the stage's unit is then meant. Feet and inches arrive as inches. */
   | { readonly name: 'measured'; readonly value: number; readonly unit: Unit | null }
-  /** "finding two": one-based number in the list that is shown. */
-  | { readonly name: 'finding'; readonly number: number }
+  /** "finding two": one-based number in the list that is shown. A note can only be written, by hand. */
+  | { readonly name: 'finding'; readonly number: number; readonly note?: string | undefined }
   /** "stage four": one-based stage number. */
   | { readonly name: 'goToStage'; readonly stage: number };
 

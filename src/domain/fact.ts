@@ -23,6 +23,13 @@ export const EDITION = 2;
 /** The stream of facts that belong to no pack: restoring, for example. Never an open pack. */
 export const LOFT_STREAM = 'loft';
 
+/** Why a pack was stopped, in the order in which the causes are offered. */
+export const STOP_CAUSES = ['damage', 'contamination', 'wrongPart', 'lostCount', 'checks', 'other'] as const;
+export type StopCause = (typeof STOP_CAUSES)[number];
+
+/** The most characters that an inspector can write beside a finding. */
+export const NOTE_MAX = 200;
+
 export type FactBody =
   | {
       readonly kind: 'packOpened';
@@ -122,7 +129,10 @@ export type FactBody =
       readonly hold: string;
       readonly inspector: string;
       readonly sighting: string;
+      /** Id of one of the hold's own findings, `point:<n>` for its n-th inspection point, `other`, or `damage`. */
       readonly finding: string;
+      /** What the inspector wrote beside "other". */
+      readonly note?: string | undefined;
       readonly backTo: string;
       readonly channel: Channel;
     }
@@ -165,8 +175,15 @@ export type FactBody =
       readonly finding: string;
       readonly channel: Channel;
     }
-  /** Stopped before the end; the assembly is tagged and not fit for use. */
-  | { readonly kind: 'stopped'; readonly reason: string };
+  /** Stopped before the end; what it names is tagged and not fit for use. */
+  | {
+      readonly kind: 'stopped';
+      readonly reason: string;
+      /** Absent only in facts of the first edition. */
+      readonly cause?: StopCause | undefined;
+      /** The component that is tagged; absent where it is the whole assembly. */
+      readonly component?: ComponentKind | undefined;
+    };
 
 export type FactKind = FactBody['kind'];
 

@@ -30,10 +30,18 @@ function checkNames(procedure: Procedure): readonly Problem[] {
   ];
 }
 
+/** Every hold offers these beside its own list. */
+const ALWAYS_OFFERED: readonly string[] = ['other', 'damage'];
+
 /** A return goes back over ground already covered, never forward past work that nobody has seen. */
 function checkHold(procedure: Procedure, hold: Hold, stage: Stage): readonly Problem[] {
   const place = ['stages', stage.number - 1, 'hold', 'findings'];
   const names = hold.findings.map((finding, index) => ({ name: finding.id, path: [...place, index, 'id'] }));
+  const reserved = hold.findings.flatMap(({ id }, index): readonly Problem[] => {
+    if (!ALWAYS_OFFERED.includes(id)) return [];
+    const reason = `"${id}" is a finding that every hold has of itself. Give this one another name.`;
+    return [{ path: [...place, index, 'id'], fault: 'duplicate-id', reason }];
+  });
   const back = hold.findings.flatMap((finding, index): readonly Problem[] => {
     const path = [...place, index, 'backTo'];
     const target = stageOf(procedure, finding.backTo);
@@ -47,7 +55,7 @@ function checkHold(procedure: Procedure, hold: Hold, stage: Stage): readonly Pro
       { path, fault: 'later-stage', reason: `"${finding.backTo}" comes after this hold. A finding must go back.` },
     ];
   });
-  return [...findDuplicates(names, 'The finding'), ...back];
+  return [...findDuplicates(names, 'The finding'), ...reserved, ...back];
 }
 
 /** An assembly is one of each kind, and all are scanned, so a procedure says which models of each it is for. */

@@ -1,11 +1,10 @@
-/** Acts that belong to many phases: asking, pausing, calling, stopping. */
+/** Acts that belong to many phases: asking, pausing, calling. */
 import type { Here } from './context';
-import { answer, moveTo, readBackOf, remarkOn, store, storeAct } from './decision';
+import { answer, moveTo, remarkOn, store, storeAct } from './decision';
 import type { Act } from './legal';
 import { act } from './legal';
-import { personName, placeWords } from './place';
 import { whatRemains } from './what-remains';
-import { plain, words } from './words';
+import { plain } from './words';
 
 /** Repeats what was last said, in full. Where something is owed to the journal, it tries to store that again. */
 export function sayAgain(here: Here): Act {
@@ -24,7 +23,10 @@ export function standBy(here: Here): Act {
   return act('standBy', {}, (_, { at }) => storeAct(here, at, { kind: 'stoodBy' }));
 }
 
-/** The inspector is called by name of the stage, so that the loft knows which table waits. */
+/** Nobody is rung: who heard only "called" would wait at the table for nobody. */
+const CALLED = 'The call is written down and shown at this table. Nobody is rung. Call out, or send for the inspector.';
+
+/** The call is kept with its stage, so that the record tells since when a table waited. */
 export function callInspector(here: Here): readonly Act[] {
   const { task } = here;
   if (task.kind !== 'stage' && task.kind !== 'hold') return [];
@@ -35,27 +37,9 @@ export function callInspector(here: Here): readonly Act[] {
         at,
         { kind: 'inspectorCalled', stage: task.stage.id },
         {
-          remark: answer(plain('The inspector has been called.')),
+          remark: answer(plain(CALLED)),
         },
       ),
     ),
   ];
-}
-
-/** Ends the pack for good, so it is read back first. */
-export function stopAndTag(here: Here): Act {
-  return act('stopAndTag', { main: here.phase === 'blocked' }, () => {
-    const { context, task } = here;
-    const { packer } = context.state;
-    const failed = task.kind === 'blocked' ? task.checks.filter((line) => !line.passed) : [];
-    const why = failed.map((line) => `${line.label}: ${line.detail}`).join(' ');
-    const place = placeWords(task).show;
-    const reason = `Stopped by ${personName(context, packer)} at ${place}.${why === '' ? '' : ` ${why}`}`;
-    return readBackOf(here, words`Stop this pack for good and tag the assembly as not fit for use.`, {
-      kind: 'store',
-      by: packer,
-      bodies: [{ kind: 'stopped', reason }],
-      remark: null,
-    });
-  });
 }

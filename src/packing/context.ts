@@ -1,5 +1,5 @@
 /** What the machine keeps: the facts, what they amount to, and the little that is true only for the moment. */
-import type { Fact, FactBody, FactDraft } from '../domain/fact';
+import type { Fact, FactBody, FactDraft, StopCause } from '../domain/fact';
 import type { Instant } from '../domain/instant';
 import type { Loft } from '../domain/loft';
 import type { Finding } from '../domain/procedure';
@@ -20,7 +20,10 @@ export const PHASES = [
   'waitingForInspector',
   'inspecting',
   'choosingFinding',
+  'choosingPoint',
   'choosingStage',
+  'choosingCause',
+  'choosingComponent',
   'countingToolsBack',
   'signing',
   'standingBy',
@@ -50,6 +53,18 @@ export interface ReadBack {
         readonly remark: Remark | null;
       }
     | { readonly kind: 'refuse'; readonly remark: Remark };
+}
+
+/** A finding that was chosen, with what the inspector wrote beside it. */
+export interface ChosenFinding extends Finding {
+  readonly note?: string | undefined;
+}
+
+/** A stop that is being put together: read back once the component is chosen too. */
+export interface Stopping {
+  readonly cause: StopCause;
+  /** Damage that an inspector found at a hold: the return and the stop are then one act. */
+  readonly isVerdict: boolean;
 }
 
 /** An inspector who has scanned a badge at a hold and may give a verdict until `deadline`. */
@@ -86,7 +101,8 @@ export interface PackContext {
   readonly pending: Pending | null;
   readonly readBack: ReadBack | null;
   readonly presence: Presence | null;
-  readonly finding: Finding | null;
+  readonly finding: ChosenFinding | null;
+  readonly stopping: Stopping | null;
   readonly remark: Remark | null;
   /** Same step as before: say only what is new. */
   readonly brief: boolean;

@@ -1,6 +1,6 @@
 /** One event in, one decision out. What is legal and what is accepted come from the same list of acts. */
 import type { Command } from '../domain/command';
-import { callInspector, remaining, sayAgain, standBy, stopAndTag } from './common-acts';
+import { callInspector, remaining, sayAgain, standBy } from './common-acts';
 import type { Here, PackContext, Phase } from './context';
 import { hereOf } from './context';
 import { correctionActs } from './correction';
@@ -8,7 +8,7 @@ import type { Decision } from './decision';
 import { draft, refusal, remarkOn, store, warning } from './decision';
 import type { PackEvent } from './event';
 import { hasLapsed, holdScan } from './hold-scan';
-import { backToActs, findingActs, inspectingActs } from './hold-work';
+import { backToActs, findingActs, inspectingActs, pointActs } from './hold-work';
 import { identifyScan, scanWhileReadBack } from './identify';
 import type { Act, Said } from './legal';
 import { WORDING } from './legal';
@@ -18,6 +18,7 @@ import type { Scan } from './scan-refused';
 import { signScan } from './sign';
 import { handOverScan, resumeActs } from './stand-by';
 import { restoreActs, stageActs } from './stage-work';
+import { causeActs, componentActs, stopAndTag } from './stop-work';
 import { toolBackActs, toolOutActs } from './tool-count';
 import type { ScanWanted } from './view';
 import { plain, words } from './words';
@@ -39,8 +40,14 @@ function ownActs(here: Here): readonly Act[] {
       return inspectingActs(here);
     case 'choosingFinding':
       return findingActs(here);
+    case 'choosingPoint':
+      return pointActs(here);
     case 'choosingStage':
       return backToActs(here);
+    case 'choosingCause':
+      return causeActs(here);
+    case 'choosingComponent':
+      return componentActs(here);
     case 'countingToolsBack':
       return toolBackActs(here);
     case 'standingBy':
@@ -60,7 +67,10 @@ export function actsOf(here: Here): readonly Act[] {
     case 'stopped':
     case 'readingBack':
     case 'choosingFinding':
+    case 'choosingPoint':
     case 'choosingStage':
+    case 'choosingCause':
+    case 'choosingComponent':
       return [...own, sayAgain(here)];
     case 'standingBy':
       return [...own, sayAgain(here), remaining(here)];
@@ -89,8 +99,11 @@ export function scanWantedIn({ phase, context }: Here): ScanWanted {
     case 'waitingForInspector':
     case 'inspecting':
     case 'choosingFinding':
+    case 'choosingPoint':
     case 'choosingStage':
       return 'inspector';
+    case 'choosingCause':
+    case 'choosingComponent':
     case 'readingBack':
       return context.presence === null ? null : 'inspector';
     case 'signing':
@@ -173,7 +186,7 @@ function lapse(here: Here, event: Heard): Decision {
   if (presence === null) return remarkOn(here, warning(plain('No inspector is present.')));
   const { hold, inspector } = presence;
   const lapsed = draft(here.context, null, event.at, { kind: 'verdictLapsed', hold, inspector });
-  const gone = { presence: null, readBack: null, finding: null, owed: [...here.context.owed, lapsed] };
+  const gone = { presence: null, readBack: null, finding: null, stopping: null, owed: [...here.context.owed, lapsed] };
   const waiting = hereOf('waitingForInspector', { ...here.context, ...gone });
   const next = event.type === 'SIGHTED' ? sighted(waiting, event) : null;
   if (next?.to === 'storing') return { to: 'storing', patch: { ...gone, ...next.patch } };

@@ -5,10 +5,11 @@ import { holdsOf } from '../domain/procedure';
 import { assemblyById } from './check-in';
 import { closeUpChecks } from './close-up';
 import type { Here, Phase } from './context';
-import { findingsOf } from './hold-work';
+import { findingsOf } from './findings';
 import { bandOf } from './measure-work';
 import type { Task } from './next-task';
 import { itemName, personName, placeWords } from './place';
+import { CAUSE_WORDS, taggedWords } from './stop-work';
 import { stowLedger } from './stow-work';
 import type { Detail, MeasureView } from './view';
 
@@ -21,6 +22,8 @@ export function detailOf(here: Here): Detail {
   if (phase === 'standingBy' && since !== null) {
     return { screen: 'standingBy', since, at: placeWords(task).show };
   }
+  const stops = stopping(here);
+  if (stops !== null) return stops;
   switch (task.kind) {
     case 'identify':
       return identify(here);
@@ -43,8 +46,25 @@ export function detailOf(here: Here): Detail {
     case 'recorded':
       return { screen: 'record', record: task.record };
     case 'stopped':
-      return { screen: 'stopped', reason: task.reason };
+      return stopped(task);
   }
+}
+
+/** A stop that is being put together, or read back. */
+function stopping({ phase, context }: Here): Detail | null {
+  const shown = phase === 'readingBack' ? context.readBack?.from : phase;
+  if (shown !== 'choosingCause' && shown !== 'choosingComponent') return null;
+  return {
+    screen: 'stopping',
+    step: shown === 'choosingCause' ? 'cause' : 'component',
+    cause: context.stopping === null ? null : CAUSE_WORDS[context.stopping.cause],
+    deadline: context.presence?.deadline ?? null,
+  };
+}
+
+function stopped({ stopped: { reason, cause, component } }: Of<'stopped'>): Detail {
+  const why = cause === undefined ? null : CAUSE_WORDS[cause];
+  return { screen: 'stopped', reason, cause: why, tagged: taggedWords(component) };
 }
 
 /** The serial that is being read back in the identify step, by kind. */
@@ -151,6 +171,7 @@ type HoldPhase = Extract<Detail, { screen: 'hold' }>['phase'];
 const HOLD_PHASES: Partial<Record<Phase, HoldPhase>> = {
   inspecting: 'inspecting',
   choosingFinding: 'choosingFinding',
+  choosingPoint: 'choosingPoint',
   choosingStage: 'choosingStage',
 };
 

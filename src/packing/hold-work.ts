@@ -1,13 +1,16 @@
 /** The verdict at a hold: release, or return with a finding and the stage to go back to. */
+import { NOTE_MAX } from '../domain/fact';
 import type { Finding, Hold, Procedure, Stage } from '../domain/procedure';
 import { stageOf } from '../domain/procedure';
 import { assert } from '../domain/assert';
-import type { Here, Presence } from './context';
+import type { ChosenFinding, Here, Presence } from './context';
 import type { Decision } from './decision';
 import { answer, moveTo, readBackOf, refusal, remarkOn } from './decision';
+import { DAMAGE, findingById, findingsOf, findingText, isOwnFinding, OTHER, pointsOf } from './findings';
 import type { Act, Said } from './legal';
 import { act, MAIN } from './legal';
-import { words } from './words';
+import { stopForDamage } from './stop-work';
+import { capital, sentence, words } from './words';
 
 interface AtHold {
   readonly procedure: Procedure;
@@ -19,12 +22,6 @@ interface AtHold {
 function atHold({ task, context }: Here): AtHold {
   assert(task.kind === 'hold' && context.presence !== null, 'an inspector is present at a hold');
   return { ...task, presence: context.presence };
-}
-
-/** The findings of a hold. A hold without any can still be returned. */
-export function findingsOf(hold: Hold, stage: Stage): readonly Finding[] {
-  if (hold.findings.length > 0) return hold.findings;
-  return [{ id: 'other', text: 'Not as the procedure says', backTo: stage.id }];
 }
 
 /** The stage that a return for this finding goes back to unless the inspector says otherwise; never a later one. */
@@ -52,7 +49,7 @@ export function inspectingActs(here: Here): readonly Act[] {
   ];
 }
 
-/** Which finding the return is for. */
+/** Which finding the return is for. "Other" asks on, damage ends the pack. */
 export function findingActs(here: Here): readonly Act[] {
   const { hold, stage } = atHold(here);
   const findings = findingsOf(hold, stage);
@@ -61,32 +58,81 @@ export function findingActs(here: Here): readonly Act[] {
   return [
     act('finding', { ...MAIN, phrase, input: { kind: 'choice', options } }, ({ number }) => {
       const finding = findings[number - 1];
-      if (finding !== undefined) return moveTo(here, 'choosingStage', { finding });
-      return remarkOn(here, refusal(words`There are ${findings.length} findings here. Say finding and its number.`));
+      if (finding === undefined) return noSuchFinding(here, findings.length);
+      if (isOwnFinding(hold, finding)) return moveTo(here, 'choosingStage', { finding });
+      return finding.id === DAMAGE ? stopForDamage(here) : moveTo(here, 'choosingPoint');
     }),
     act('negative', {}, () => moveTo(here, 'inspecting')),
   ];
 }
 
-function returnTo(here: Here, finding: Finding, backTo: Stage, { channel }: Said): Decision {
+function noSuchFinding(here: Here, count: number): Decision {
+  return remarkOn(here, refusal(words`There are ${count} findings here. Say finding and its number.`));
+}
+
+/** Without signs that cannot be printed, and no longer than can be stored; undefined where nothing was written. */
+function noteOf(written: string | undefined): string | undefined {
+  const note = (written ?? '')
+    .replace(/\p{Cc}+/gu, ' ')
+    .trim()
+    .slice(0, NOTE_MAX)
+    .trim();
+  return note === '' ? undefined : capital(note);
+}
+
+/** Which inspection point is not met, or something else, with a note by hand. */
+export function pointActs(here: Here): readonly Act[] {
+  const { hold, stage } = atHold(here);
+  const points = pointsOf(hold, stage);
+  const other = points.length + 1;
+  const options = [
+    ...points.map(({ text }, index) => ({ number: index + 1, label: text })),
+    { number: other, label: 'Other' },
+  ];
+  const input = { kind: 'choice', options, note: { number: other, max: NOTE_MAX } } as const;
+  return [
+    act('finding', { ...MAIN, phrase: words`finding ${other}`.say, input }, ({ number, note }) => {
+      const point = points[number - 1];
+      if (point !== undefined) return moveTo(here, 'choosingStage', { finding: point });
+      const finding = findingById(hold, stage, OTHER);
+      if (number !== other || finding === null) return noSuchFinding(here, other);
+      return moveTo(here, 'choosingStage', { finding: { ...finding, note: noteOf(note) } });
+    }),
+    act('negative', {}, () => moveTo(here, 'choosingFinding')),
+  ];
+}
+
+/** A reason is never lost unseen: that nothing was written beside "other" is said too. */
+export function chosenText({ id, text, note }: ChosenFinding): string {
+  return id === OTHER && note === undefined ? `${text}, without a written note` : findingText(text, note);
+}
+
+function returnTo(here: Here, finding: ChosenFinding, backTo: Stage, { channel }: Said): Decision {
   const { hold, presence } = atHold(here);
   const { inspector, sighting } = presence;
   const back = words`stage ${backTo.number}, ${backTo.title}`;
-  return readBackOf(here, words`Return: ${finding.text}. Back to ${back}.`, {
+  const what = sentence(chosenText(finding));
+  const note = finding.note === undefined ? {} : { note: finding.note };
+  const body = {
+    hold: hold.id,
+    inspector,
+    sighting,
+    finding: finding.id,
+    ...note,
+    backTo: backTo.id,
+    channel,
+  } as const;
+  return readBackOf(here, words`Return: ${what} Back to ${back}.`, {
     kind: 'store',
     by: inspector,
-    bodies: [
-      { kind: 'holdReturned', hold: hold.id, inspector, sighting, finding: finding.id, backTo: backTo.id, channel },
-    ],
-    remark: answer(
-      words`Returned: ${finding.text}. Back to ${back}. Everything from there on is done again, holds included.`,
-    ),
+    bodies: [{ kind: 'holdReturned', ...body }],
+    remark: answer(words`Returned: ${what} Back to ${back}. Everything from there on is done again, holds included.`),
   });
 }
 
 /** Which stage to go back to: the finding's own, or another one not later than the hold's. */
 export function backToActs(here: Here): readonly Act[] {
-  const { procedure, stage } = atHold(here);
+  const { procedure, hold, stage } = atHold(here);
   const { finding } = here.context;
   assert(finding !== null, 'a finding has been chosen');
   const options = procedure.stages
@@ -103,6 +149,6 @@ export function backToActs(here: Here): readonly Act[] {
         return remarkOn(here, refusal(words`Only a stage from one to ${stage.number} can be gone back to.`));
       },
     ),
-    act('negative', {}, () => moveTo(here, 'choosingFinding')),
+    act('negative', {}, () => moveTo(here, isOwnFinding(hold, finding) ? 'choosingFinding' : 'choosingPoint')),
   ];
 }

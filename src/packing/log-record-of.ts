@@ -11,7 +11,7 @@ import { holdsOf, stageOf } from '../domain/procedure';
 import { makeQuantity } from '../domain/quantity';
 import type { RepackRule } from '../domain/repack-rule';
 import { lastGoodDay } from '../domain/repack-rule';
-import { findingsOf } from './hold-work';
+import { findingById, findingText } from './findings';
 import type { MeasuredBody, PackState, ReturnBody } from './pack-state';
 import { workOf } from './pack-state';
 import { countWords } from './words';
@@ -62,10 +62,10 @@ function stageName(procedure: Procedure, id: string): string {
 
 function returnDefect({ procedure, loft }: RecordInput, body: ReturnBody): string {
   const at = holdsOf(procedure).find(({ hold }) => hold.id === body.hold);
-  const finding = at === undefined ? undefined : findingsOf(at.hold, at.stage).find((one) => one.id === body.finding);
+  const finding = at === undefined ? null : findingById(at.hold, at.stage, body.finding);
   const { name } = certified(loft, body.inspector);
   return (
-    `Hold ${at?.hold.title ?? body.hold}: ${finding?.text ?? body.finding}, found by ${name}. ` +
+    `Hold ${at?.hold.title ?? body.hold}: ${findingText(finding?.text ?? body.finding, body.note)}, found by ${name}. ` +
     `Done again from ${stageName(procedure, body.backTo)} and inspected again.`
   );
 }

@@ -10,7 +10,7 @@ import type { ProcedureFault } from '../domain/procedure-faults';
 import { procedureFaults } from '../domain/procedure-faults';
 import { closeUpChecks } from './close-up';
 import { lineFault } from './line-on-hand';
-import type { Agreed, PackState } from './pack-state';
+import type { Agreed, PackState, StoppedBody } from './pack-state';
 import { hasChanged, isReleased, isStageDone, procedureOf, workOf } from './pack-state';
 
 export type Task =
@@ -40,12 +40,12 @@ export type Task =
   | { readonly kind: 'toolBack'; readonly procedure: Procedure; readonly tool: ToolLine; readonly index: number }
   | { readonly kind: 'sign'; readonly procedure: Procedure; readonly checks: readonly CheckLine[] }
   | { readonly kind: 'recorded'; readonly record: LogRecord }
-  | { readonly kind: 'stopped'; readonly reason: string };
+  | { readonly kind: 'stopped'; readonly stopped: StoppedBody };
 
 /** The next task. Standing by is no task: it lies over whichever task this is. */
 export function nextTask(loft: Loft, state: PackState): Task {
   if (state.signed !== null) return { kind: 'recorded', record: state.signed };
-  if (state.stopped !== null) return { kind: 'stopped', reason: state.stopped };
+  if (state.stopped !== null) return { kind: 'stopped', stopped: state.stopped };
   if (state.agreed === null || state.checkIn === null) return { kind: 'identify' };
   if (!state.checkIn.passed) return { kind: 'blocked', checks: state.checkIn.checks };
   const procedure = procedureOf(loft, state);

@@ -31,6 +31,7 @@ export interface Release {
 }
 
 export type ReturnBody = Extract<FactBody, { kind: 'holdReturned' }>;
+export type StoppedBody = Extract<FactBody, { kind: 'stopped' }>;
 export type MeasuredBody = Extract<FactBody, { kind: 'measured' }>;
 
 export interface Agreed {
@@ -79,7 +80,7 @@ export interface PackState {
   /** The fact that "correction" would take back; null for none. */
   readonly correctable: Fact | null;
   readonly signed: LogRecord | null;
-  readonly stopped: string | null;
+  readonly stopped: StoppedBody | null;
 }
 
 type Folding = {
@@ -246,7 +247,7 @@ function apply(loft: Loft, state: Folding, fact: Fact): void {
       state.signed = body.record;
       return;
     case 'stopped':
-      state.stopped = body.reason;
+      state.stopped = body;
       return;
     case 'scanRefused':
       if (body.reason === 'marks-disagree') state.markConflicts = [...state.markConflicts, body.detail];

@@ -1,10 +1,12 @@
 /** What is said at each step: all of it on arrival, and only what is new while the step goes on. */
+import type { ComponentKind } from '../domain/component';
 import { COMPONENT_KINDS } from '../domain/component';
 import { personById } from '../domain/loft';
 import { holdsOf } from '../domain/procedure';
 import { sayDate } from '../domain/plain-date';
 import type { Here } from './context';
-import { findingsOf, backToOf } from './hold-work';
+import { findingsOf, pointsOf } from './findings';
+import { backToOf, chosenText } from './hold-work';
 import { inspectionPoints } from '../domain/inspection';
 import { partWords } from './look-over';
 import { missingKinds } from './identify';
@@ -12,6 +14,8 @@ import { phraseOf } from './legal';
 import { personName, placeWords } from './place';
 import { pendingReadBack } from './read-back';
 import { restorePrompt, stagePrompt } from './stage-prompt';
+import type { Choice } from './stop-work';
+import { CAUSES, TAGGABLE, taggedWords } from './stop-work';
 import type { Words } from './words';
 import { capital, joinWords, listOf, plain, sentence, words } from './words';
 
@@ -20,6 +24,7 @@ export function promptWords(here: Here): Words {
   const { task, phase } = here;
   if (phase === 'standingBy') return standingBy(here);
   if (phase === 'readingBack') return pendingReadBack(here).words;
+  if (phase === 'choosingCause' || phase === 'choosingComponent') return stopping(here);
   switch (task.kind) {
     case 'identify':
       return identify(here);
@@ -43,8 +48,31 @@ export function promptWords(here: Here): Words {
         `Signed. The log record is complete. Last day of use: ${sayDate(task.record.nextDue)}. Print the record.`,
       );
     case 'stopped':
-      return plain('This pack is stopped. Tag the assembly: not fit for use.');
+      return stopped(task.stopped.component);
   }
+}
+
+const APART = 'Keep it apart from what is fit for use.';
+
+function stopped(component: ComponentKind | undefined): Words {
+  return plain(`This pack is stopped. Tag ${taggedWords(component)} as not fit for use. ${APART}`);
+}
+
+function choices(asked: Words, all: readonly string[]): Words {
+  return joinWords([asked, ...all.map((one, index) => words`Number ${index + 1}: ${sentence(one)}`)]);
+}
+
+function stopping({ phase, context, task }: Here): Words {
+  if (phase === 'choosingCause') {
+    const checks = task.kind === 'blocked' ? `Say ${phraseOf('affirm')} for failed checks, or choose.` : '';
+    return choices(joinWords([plain('Stop and tag: for which cause?'), plain(checks)]), labelsOf(CAUSES));
+  }
+  const ends = context.stopping?.isVerdict === true ? 'Damage ends this inspection and the pack.' : '';
+  return choices(joinWords([plain(ends), plain('What is to be tagged?')]), labelsOf(TAGGABLE));
+}
+
+function labelsOf(all: readonly Choice[]): readonly string[] {
+  return all.map(({ label }) => label);
 }
 
 function identify({ context }: Here): Words {
@@ -101,14 +129,19 @@ function hold(here: Here): Words {
     case 'inspecting':
       return words`Say ${phraseOf('releaseHold')} or ${phraseOf('returnHold')} within ${context.loft.settings.verdictSeconds} seconds of the scan.`;
     case 'choosingFinding':
-      return joinWords([
+      return choices(
         plain('Back for rework. Which finding?'),
-        ...findingsOf(task.hold, task.stage).map((one, index) => words`Number ${index + 1}: ${sentence(one.text)}`),
+        findingsOf(task.hold, task.stage).map(({ text }) => text),
+      );
+    case 'choosingPoint':
+      return choices(plain('What is not so? A note can be written by hand.'), [
+        ...pointsOf(task.hold, task.stage).map(({ text }) => text),
+        'Other',
       ]);
     case 'choosingStage': {
       if (context.finding === null) return plain('');
       const back = backToOf(task.procedure, task.stage, context.finding);
-      return words`${sentence(context.finding.text)} Back to stage ${back.number}, ${sentence(back.title)} Say ${phraseOf('affirm')} for that stage, or go to stage and another number.`;
+      return words`${sentence(chosenText(context.finding))} Back to stage ${back.number}, ${sentence(back.title)} Say ${phraseOf('affirm')} for that stage, or go to stage and another number.`;
     }
     default: {
       if (context.brief) return plain('Waiting. Inspector, scan your badge.');

@@ -56,6 +56,7 @@ export function takeStored(
     pending: null,
     readBack: null,
     finding: null,
+    stopping: null,
     presence: pending?.presence ?? null,
     remark: pending?.remark ?? agreedRemark(loft, facts),
     brief: sameStep && !facts.some(({ body }) => READ_ANEW.has(body.kind)),

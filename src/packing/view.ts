@@ -27,7 +27,12 @@ export type TouchInput =
   | { readonly kind: 'count'; readonly noun: CountNoun; readonly max: number }
   | { readonly kind: 'quantity'; readonly unit: Unit }
   /** `number` goes into the command (`finding` or `goToStage`). */
-  | { readonly kind: 'choice'; readonly options: readonly { readonly number: number; readonly label: string }[] };
+  | {
+      readonly kind: 'choice';
+      readonly options: readonly { readonly number: number; readonly label: string }[];
+      /** The option beside which something may be written by hand, and how many characters; absent for none. */
+      readonly note?: { readonly number: number; readonly max: number };
+    };
 
 export interface LegalCommand {
   readonly name: CommandName;
@@ -122,7 +127,7 @@ export type Detail =
       readonly of: number;
       readonly title: string;
       readonly inspect: readonly string[];
-      readonly phase: 'waiting' | 'inspecting' | 'choosingFinding' | 'choosingStage';
+      readonly phase: 'waiting' | 'inspecting' | 'choosingFinding' | 'choosingPoint' | 'choosingStage';
       readonly inspectorClass: string;
       readonly inspector: string | null;
       /** When the time for a verdict ends; null while waiting. */
@@ -139,7 +144,23 @@ export type Detail =
   | { readonly screen: 'sign'; readonly checks: readonly CheckLine[] }
   | { readonly screen: 'record'; readonly record: LogRecord }
   | { readonly screen: 'standingBy'; readonly since: Instant; readonly at: string }
-  | { readonly screen: 'stopped'; readonly reason: string };
+  /** A stop is being put together: its cause first, then what is tagged. */
+  | {
+      readonly screen: 'stopping';
+      readonly step: 'cause' | 'component';
+      /** In words; null while it is being chosen. */
+      readonly cause: string | null;
+      /** When the time for a verdict ends; null where nobody is present to give one. */
+      readonly deadline: Instant | null;
+    }
+  | {
+      readonly screen: 'stopped';
+      readonly reason: string;
+      /** In words; null for a stop of the first edition. */
+      readonly cause: string | null;
+      /** What carries the tag: "the canopy". */
+      readonly tagged: string;
+    };
 
 export interface PackView {
   readonly detail: Detail;

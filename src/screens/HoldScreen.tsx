@@ -49,6 +49,7 @@ function Findings({ findings }: Pick<DetailOf<'hold'>, 'findings'>): ReactElemen
 function Who({ detail }: { readonly detail: DetailOf<'hold'> }): ReactElement {
   const { phase, inspector, inspectorClass } = detail;
   if (phase === 'choosingFinding') return <>Return: which finding?</>;
+  if (phase === 'choosingPoint') return <>Return: what is not so?</>;
   if (phase === 'choosingStage') return <>Return: to which stage?</>;
   return inspector === null ? <>Needs an inspector for {inspectorClass} holds</> : <>Inspector: {inspector}</>;
 }

@@ -19,6 +19,7 @@ import { StageScreen } from './StageScreen';
 import { StandingByScreen } from './StandingByScreen';
 import { Stitches } from './Stitches';
 import { StoppedScreen } from './StoppedScreen';
+import { StoppingScreen } from './StoppingScreen';
 import { useControls } from './use-controls';
 import { ValuePad } from './ValuePad';
 
@@ -77,6 +78,8 @@ function Body({ detail, ...rest }: AnyBody): ReactElement {
       return <RecordScreen detail={detail} {...rest} />;
     case 'standingBy':
       return <StandingByScreen detail={detail} {...rest} />;
+    case 'stopping':
+      return <StoppingScreen detail={detail} {...rest} />;
     case 'stopped':
       return <StoppedScreen detail={detail} {...rest} />;
   }

@@ -18,6 +18,8 @@ function contextOf(detail: Detail): string {
       return 'Identify';
     case 'checkIn':
       return 'Check in';
+    case 'stopping':
+      return 'Stop and tag';
     case 'closeUp':
       return 'Close up';
     default:
@@ -38,7 +40,7 @@ type ReadBackProps = Pick<BodyProps<Detail['screen']>, 'view' | 'controls' | 'no
 export function ReadBackScreen({ view, readBack, controls, notice, camera }: ReadBackProps): ReactElement {
   const { detail } = view;
   const answers = controls.legal.filter(({ name }) => name === 'affirm' || name === 'negative');
-  const deadline = detail.screen === 'hold' ? detail.deadline : null;
+  const deadline = detail.screen === 'hold' || detail.screen === 'stopping' ? detail.deadline : null;
   return (
     <Sheet look="readBack" side={camera}>
       {notice}

@@ -1,4 +1,4 @@
-/** The pack was stopped before its end: the assembly must be tagged. */
+/** The pack was stopped before its end: what carries the tag, why, and that it is kept apart. */
 import type { ReactElement } from 'react';
 import type { BodyProps } from './pack-body';
 import { TagMark } from './Shapes';
@@ -13,6 +13,16 @@ export function StoppedScreen({ detail, prompt, notice, pad, camera }: BodyProps
       </h1>
       <Said text={prompt.show} />
       <dl className="facts">
+        <div>
+          <dt>Tagged</dt>
+          <dd>{detail.tagged}</dd>
+        </div>
+        {detail.cause === null ? null : (
+          <div>
+            <dt>Cause</dt>
+            <dd>{detail.cause}</dd>
+          </div>
+        )}
         <div>
           <dt>Reason</dt>
           <dd>{detail.reason}</dd>

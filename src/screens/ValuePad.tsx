@@ -1,5 +1,5 @@
 /** The open pad of a command that needs a value: numbers, lengths with fractions, or a list to choose from. */
-import { useEffect, useRef, type ReactElement, type ReactNode } from 'react';
+import { useEffect, useRef, useState, type ReactElement, type ReactNode } from 'react';
 import { mixedNumber, type Unit } from '../domain/quantity';
 import type { LegalCommand, TouchInput } from '../packing/view';
 import {
@@ -13,6 +13,7 @@ import {
   unitsBeside,
   type Typed,
 } from './typing';
+import { NotePad } from './NotePad';
 import { isList, type Controls } from './use-controls';
 
 const DIGITS = ['7', '8', '9', '4', '5', '6', '1', '2', '3'];
@@ -169,17 +170,21 @@ function QuantityPad(props: PadProps & { readonly input: Extract<TouchInput, { k
 
 function ChoicePad(props: PadProps & { readonly input: Extract<TouchInput, { kind: 'choice' }> }): ReactElement {
   const { controls, input } = props;
+  const [note, setNote] = useState('');
   return (
     <>
       <ol className="pad-choices">
         {input.options.map(({ number, label }) => (
           <li key={number}>
-            <button type="button" className="command pad-choice" onClick={() => controls.choose(number, 'touch')}>
+            <button type="button" className="command pad-choice" onClick={() => controls.choose(number, 'touch', note)}>
               <span className="pad-choice-number">{number}</span> <span className="command-label">{label}</span>
             </button>
           </li>
         ))}
       </ol>
+      {input.note === undefined ? null : (
+        <NotePad note={note} max={input.note.max} option={input.note.number} write={setNote} />
+      )}
       {controls.typed.digits === '' ? null : (
         <p className="pad-limit">
           Number {controls.typed.digits}, then <kbd>Enter</kbd>

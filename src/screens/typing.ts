@@ -71,10 +71,12 @@ export function pressed(legal: LegalCommand): Command | null {
   return { name };
 }
 
-/** The command for one option of a choice. */
-export function chosen(legal: LegalCommand, number: number): Command | null {
+/** The command for one option of a choice; what was written goes with the option that takes a note. */
+export function chosen(legal: LegalCommand, number: number, note = ''): Command | null {
   if (legal.input.kind !== 'choice' || !legal.input.options.some((option) => option.number === number)) return null;
-  return numbered(legal.name, number);
+  const command = numbered(legal.name, number);
+  const takesNote = legal.input.note?.number === number && note.trim() !== '';
+  return command?.name === 'finding' && takesNote ? { ...command, note: note.trim() } : command;
 }
 
 /** The command for what has been typed; null while that is nothing, or is more than may be. */

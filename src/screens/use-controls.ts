@@ -19,7 +19,7 @@ export interface Controls {
   type(typed: Typed): void;
   /** A control or its key was pressed: gives the command, or opens its pad. */
   press(legal: LegalCommand, by: ByHand): void;
-  choose(number: number, by: ByHand): void;
+  choose(number: number, by: ByHand, note?: string): void;
   enter(by: ByHand): void;
   close(): void;
 }
@@ -117,7 +117,7 @@ export function useControls(legal: readonly LegalCommand[], promptKey: string, a
       if (each.input.kind === 'press') give(pressed(each), by);
       else setState({ promptKey, name: each.name, typed: NOTHING_TYPED });
     },
-    choose: (number, by) => give(open === null ? null : chosen(open, number), by),
+    choose: (number, by, note) => give(open === null ? null : chosen(open, number, note), by),
     enter: (by) => give(open === null ? null : typedCommand(open, current.typed), by),
     close: () => setState({ promptKey, name: null, typed: NOTHING_TYPED }),
   };

@@ -1,7 +1,7 @@
 /** The kiosk as a whole, on fakes of its ports: start, pack, interruption, trouble, rehearsal. */
 import { describe, expect, it } from 'vitest';
 import { createFakeDisk } from '../fakes/ledger';
-import { startRig, toFirstStage } from './rig';
+import { startRig, toFirstStage, stopPack } from './rig';
 
 describe('start', () => {
   it('says what to do, and opens no ear where nothing is legal', async () => {
@@ -126,8 +126,7 @@ describe('a pack', () => {
   it('stopped and tagged, it can be left, and another pack can begin', async () => {
     const rig = await startRig();
     await toFirstStage(rig);
-    await rig.say({ name: 'stopAndTag' });
-    await rig.say({ name: 'affirm' });
+    await stopPack(rig);
     expect(rig.pack().ended).toBe(true);
     rig.kiosk.acts.leave();
     await rig.badge('ines-calloway');

@@ -167,3 +167,11 @@ export async function toHold(rig: KioskRig): Promise<void> {
   for (let step = 0; step < 60 && rig.pack().detail.screen !== 'hold'; step += 1) await workOn(rig);
   expect(rig.pack().detail.screen).toBe('hold');
 }
+
+/** Stops the pack for damage and tags the whole assembly. */
+export async function stopPack(rig: KioskRig): Promise<void> {
+  await rig.say({ name: 'stopAndTag' });
+  await rig.say({ name: 'finding', number: 1 });
+  await rig.say({ name: 'finding', number: 4 });
+  await rig.say({ name: 'affirm' });
+}

@@ -18,7 +18,9 @@ export function step(driver: PackDriver, choices: Partial<AutopilotChoices> = {}
   const { task, phase } = driver;
   if (phase === 'standingBy') driver.command({ name: 'resume' });
   else if (phase === 'readingBack' || phase === 'choosingStage') driver.command({ name: 'affirm' });
-  else if (phase === 'choosingFinding') driver.command({ name: 'finding', number: 1 });
+  else if (phase === 'choosingFinding' || phase === 'choosingPoint' || phase === 'choosingCause') {
+    driver.command({ name: 'finding', number: 1 });
+  } else if (phase === 'choosingComponent') driver.command({ name: 'finding', number: 4 });
   else if (phase === 'inspecting') driver.command({ name: 'releaseHold' });
   else if (task.kind === 'identify') {
     const kind = COMPONENT_KINDS.find((one) => !driver.snapshot.context.state.identified.has(one));
@@ -66,4 +68,12 @@ export function sendBack(driver: PackDriver, finding: number): void {
   reach(driver, 'inspecting');
   driver.command({ name: 'returnHold' });
   driver.command({ name: 'finding', number: finding });
+}
+
+/** Stops the pack for damage and tags the whole assembly. */
+export function stopNow(driver: PackDriver): void {
+  driver.command({ name: 'stopAndTag' });
+  driver.command({ name: 'finding', number: 1 });
+  driver.command({ name: 'finding', number: 4 });
+  driver.command({ name: 'affirm' });
 }

@@ -130,8 +130,15 @@ describe('the hold', () => {
   it('can be returned when the procedure names no finding', () => {
     const driver = at('inspecting', withLayoutHold([]));
     driver.command({ name: 'returnHold' });
-    expect(detail(driver, 'hold').findings).toEqual([{ number: 1, text: 'Not as the procedure says' }]);
+    expect(detail(driver, 'hold').findings).toEqual([
+      { number: 1, text: 'Other' },
+      { number: 2, text: 'Damage' },
+    ]);
     driver.command({ name: 'finding', number: 1 });
+    driver.command({
+      name: 'finding',
+      number: driver.view.legal[0]?.input.kind === 'choice' ? driver.view.legal[0].input.options.length : 0,
+    });
     driver.command({ name: 'affirm' });
     driver.command({ name: 'affirm' });
     expect(driver.facts.at(-1)?.body).toMatchObject({ kind: 'holdReturned', finding: 'other', backTo: 'tie' });
@@ -149,12 +156,14 @@ describe('the controls of a return', () => {
     expect(control(driver, 'finding')).toEqual({
       name: 'finding',
       label: 'Finding',
-      phrase: 'finding two',
+      phrase: 'finding four',
       input: {
         kind: 'choice',
         options: [
           { number: 1, label: 'Cells twisted' },
           { number: 2, label: 'Tie loose' },
+          { number: 3, label: 'Other' },
+          { number: 4, label: 'Damage' },
         ],
       },
       main: true,

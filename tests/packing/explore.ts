@@ -60,6 +60,8 @@ function keyOf({ loft, keyOf: more }: Exploring, node: Node): string {
     context.readBack?.words.show,
     context.readBack?.from,
     context.finding?.id,
+    context.finding?.note,
+    context.stopping,
     context.owed.map(({ body }) => body.kind),
     context.pending?.from,
     context.pending?.drafts.map(({ body }) => body.kind),

@@ -48,6 +48,8 @@ const COMMANDS: readonly Command[] = [
   { name: 'count', count: 1, noun: 'tools' },
   { name: 'measured', value: 100, unit: 'in' },
   { name: 'finding', number: 1 },
+  { name: 'finding', number: 2 },
+  { name: 'finding', number: 3 },
   { name: 'goToStage', stage: 1 },
 ];
 
@@ -88,7 +90,7 @@ describe('the whole state graph of a small pack', () => {
     explored = explore({ loft, eventsAt });
     ({ edges, nodes } = explored);
     console.log(sayExplored('a small pack', explored));
-  }, 120_000);
+  }, 600_000);
 
   it('is large enough to be worth exploring, and was explored to its end', () => {
     expect(nodes.length).toBeGreaterThan(1_000);
@@ -99,9 +101,26 @@ describe('the whole state graph of a small pack', () => {
 
   it('reaches every phase except the blocked one, so that it says something about each', () => {
     expect([...phases()].sort()).toEqual(
-      ['choosingFinding', 'choosingStage', 'countingToolsBack', 'countingToolsOut', 'identifying', 'inspecting'].concat(
-        ['readingBack', 'recorded', 'restoring', 'signing', 'standingBy', 'stopped', 'waitingForInspector', 'working'],
-      ),
+      [
+        'choosingCause',
+        'choosingComponent',
+        'choosingFinding',
+        'choosingPoint',
+        'choosingStage',
+        'countingToolsBack',
+        'countingToolsOut',
+        'identifying',
+        'inspecting',
+      ].concat([
+        'readingBack',
+        'recorded',
+        'restoring',
+        'signing',
+        'standingBy',
+        'stopped',
+        'waitingForInspector',
+        'working',
+      ]),
     );
   });
 
@@ -157,6 +176,18 @@ describe('the whole state graph of a small pack', () => {
       ways.add(stored.at(-1) ?? '');
     }
     expect([...ways].sort()).toEqual(['corrected', 'holdReleased', 'holdReturned', 'stopped']);
+  });
+
+  it('stops the pack in the same write in which damage is found, and in no other write of an inspector', () => {
+    const stopping = edges.filter(({ drafts }) => drafts.some(({ body }) => body.kind === 'stopped'));
+    const kinds = new Set(stopping.map(({ drafts }) => drafts.map(({ body }) => body.kind).join(' ')));
+    expect([...kinds].some((kind) => kind.endsWith('holdReturned stopped'))).toBe(true);
+    for (const { from, drafts } of edges) {
+      const last = drafts.at(-1)?.body;
+      const damaged = drafts.some(({ body }) => body.kind === 'holdReturned' && body.finding === 'damage');
+      if (damaged) expect(last).toMatchObject({ kind: 'stopped', cause: 'damage' });
+      if (last?.kind === 'stopped' && !damaged) expect(drafts.at(-1)?.by).toBe(from.snapshot.context.state.packer);
+    }
   });
 
   it('lets an inspector be present only by a fresh badge', () => {

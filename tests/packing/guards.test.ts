@@ -1,7 +1,7 @@
 /** Guards that a change of one word would open unseen: whose model counts, what is stored together, what is legal at the ends. */
 import { describe, expect, it } from 'vitest';
 import type { FactBody } from '../../src/domain/fact';
-import { reach, sendBack } from './autopilot';
+import { reach, sendBack, stopNow } from './autopilot';
 import { LOFT } from './fixture';
 import { PackDriver } from './pack-driver';
 
@@ -15,8 +15,7 @@ function standingAt(place: string): PackDriver {
   }
   if (place === 'stopped') {
     reach(driver, 'stage:lay');
-    driver.command({ name: 'stopAndTag' });
-    driver.command({ name: 'affirm' });
+    stopNow(driver);
   }
   reach(driver, place, place === 'blocked' ? { assembly: 'REPAIR' } : {});
   return driver;
@@ -78,8 +77,7 @@ describe('an assembly', () => {
     it('is not checked in behind a stop', () => {
       const driver = cut();
       driver.storage = 'works';
-      driver.command({ name: 'stopAndTag' });
-      driver.command({ name: 'affirm' });
+      stopNow(driver);
       expect(kinds(driver.facts.slice(facts.length))).toEqual(['restarted', 'stopped']);
     });
   });
@@ -92,7 +90,7 @@ describe('the machine', () => {
       const driver = standingAt(place);
       const { phase } = driver;
       driver.command({ name: 'stopAndTag' });
-      expect(driver.phase).toBe('readingBack');
+      expect(driver.phase).toBe('choosingCause');
       driver.command({ name: 'negative' });
       expect(driver.phase).toBe(phase);
     },

@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import type { CommandName } from '../../src/domain/command';
 import { COMMAND_NAMES } from '../../src/domain/command';
 import { WORDING } from '../../src/packing/legal';
-import { reach, step } from './autopilot';
+import { REASON_MAX } from '../../src/packing/stop-work';
+import { reach, step, stopNow } from './autopilot';
 import { LOFT, SPRAT } from './fixture';
 import { PackDriver } from './pack-driver';
 
@@ -166,7 +167,9 @@ describe('a return', () => {
     const driver = at('hold:layout');
     driver.badge('B-ines');
     driver.command({ name: 'returnHold' });
-    expect(said(driver)).toBe('Back for rework. Which finding? Number one: Cells twisted. Number two: Tie loose.');
+    expect(said(driver)).toBe(
+      'Back for rework. Which finding? Number one: Cells twisted. Number two: Tie loose. Number three: Other. Number four: Damage.',
+    );
     driver.command({ name: 'finding', number: 1 });
     expect(said(driver)).toBe(
       'Cells twisted. Back to stage two, Count the cells. Say affirm for that stage, or go to stage and another number.',
@@ -215,25 +218,53 @@ describe('a pack that must not go on', () => {
     );
   });
 
-  it('is stopped with its place and reasons, and tagged', () => {
+  it('is stopped with its place, cause and reasons, and tagged', () => {
     const driver = at('blocked', 'REPAIR');
     driver.command({ name: 'stopAndTag' });
-    expect(said(driver)).toBe('Stop this pack for good and tag the assembly as not fit for use. Is that right?');
+    expect(said(driver)).toMatch(
+      /^Stop and tag: for which cause\? Say affirm for failed checks, or choose\. Number one/,
+    );
     driver.command({ name: 'affirm' });
-    expect(said(driver)).toBe('This pack is stopped. Tag the assembly: not fit for use.');
+    driver.command({ name: 'finding', number: 3 });
+    expect(said(driver)).toBe(
+      'Stop this pack for good: failed checks. Tag the canopy as not fit for use. Is that right?',
+    );
+    driver.command({ name: 'affirm' });
+    expect(said(driver)).toBe(
+      'This pack is stopped. Tag the canopy as not fit for use. Keep it apart from what is fit for use.',
+    );
     expect(driver.facts.at(-1)?.body).toEqual({
       kind: 'stopped',
       reason:
-        'Stopped by Ada at the failed checks. ' +
+        'Stopped by Ada at the failed checks. Cause: failed checks. ' +
         'Canopy: outstanding work: Outstanding: Hole in cell 4. Have it done and recorded first.',
+      cause: 'checks',
+      component: 'canopy',
     });
   });
 
-  it('in a sound stage is stopped with its place alone', () => {
+  it('in a sound stage is stopped with its place and cause', () => {
     const driver = at('stage:lay');
-    driver.command({ name: 'stopAndTag' });
-    driver.command({ name: 'affirm' });
-    expect(driver.facts.at(-1)?.body).toEqual({ kind: 'stopped', reason: 'Stopped by Ada at stage 1, Lay out.' });
+    stopNow(driver);
+    const reason = 'Stopped by Ada at stage 1, Lay out. Cause: damage.';
+    expect(driver.facts.at(-1)?.body).toEqual({ kind: 'stopped', reason, cause: 'damage' });
+  });
+
+  it('is stopped with a reason that can be stored, however much is wrong', () => {
+    const outstanding = Array.from({ length: 40 }, () => `\u{1F9F5}${'frayed '.repeat(30)}`);
+    const assemblies = LOFT.assemblies.map((one) => ({
+      ...one,
+      components: one.components.map((part) => ({ ...part, outstanding })),
+    }));
+    const driver = new PackDriver({ loft: { ...LOFT, assemblies } });
+    reach(driver, 'blocked');
+    stopNow(driver);
+    const { body } = driver.facts.at(-1)!;
+    if (body.kind !== 'stopped') throw new Error(`ends in ${body.kind}`);
+    expect(body.reason.length).toBeLessThanOrEqual(REASON_MAX);
+    expect(body.reason.length).toBeGreaterThan(REASON_MAX - 3);
+    // Half a character would make this throw.
+    expect(() => encodeURIComponent(body.reason)).not.toThrow();
   });
 });
 

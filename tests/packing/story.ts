@@ -31,7 +31,7 @@ export function parseCommand(args: readonly string[]): Command {
   const number = Number(args[1]);
   if (name === 'count') return { name, count: number, noun: args[2] as CountNoun };
   if (name === 'measured') return { name, value: number, unit: (args[2] as Unit | undefined) ?? null };
-  if (name === 'finding') return { name, number };
+  if (name === 'finding') return args[2] === undefined ? { name, number } : { name, number, note: args[2] };
   if (name === 'goToStage') return { name, stage: number };
   return { name };
 }

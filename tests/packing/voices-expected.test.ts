@@ -1,7 +1,7 @@
 /** Whose voices are expected: the packer's, an inspector's while a verdict is open, and nobody's when all is over. */
 import { describe, expect, it } from 'vitest';
 import { voicesExpected } from '../../src/packing/voices-expected';
-import { reach } from './autopilot';
+import { reach, stopNow } from './autopilot';
 import { LOFT } from './fixture';
 import { PackDriver } from './pack-driver';
 
@@ -65,8 +65,7 @@ describe('voices expected', () => {
   it.each(['recorded', 'stopped'])('of nobody when it is %s', (end) => {
     const driver = end === 'recorded' ? at('recorded') : at('hold:layout');
     if (end === 'stopped') {
-      driver.command({ name: 'stopAndTag' });
-      driver.command({ name: 'affirm' });
+      stopNow(driver);
     }
     expect(driver.phase).toBe(end);
     expect(expected(driver)).toEqual([]);

@@ -261,6 +261,10 @@ describe('what is legal is exactly what is accepted', () => {
     driver.command({ name: 'stopAndTag' });
     checkEvery(driver);
     driver.command({ name: 'affirm' });
+    checkEvery(driver);
+    driver.command({ name: 'finding', number: 3 });
+    checkEvery(driver);
+    driver.command({ name: 'affirm' });
     expect(driver.phase).toBe('stopped');
     checkEvery(driver);
   });

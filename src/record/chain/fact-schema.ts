@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import { CHANNELS } from '../../domain/command';
 import { COMPONENT_KINDS } from '../../domain/component';
-import { EDITION, type FactBody, type FactKind } from '../../domain/fact';
+import { EDITION, NOTE_MAX, STOP_CAUSES, type FactBody, type FactKind } from '../../domain/fact';
 import type { LogRecord } from '../../domain/log-record';
 import { PIN_POLICIES } from '../../domain/pin';
 import { COUNT_NOUNS } from '../../domain/procedure';
@@ -127,6 +127,7 @@ export const BODY_SCHEMAS: { readonly [K in FactKind]: z.ZodType<Extract<FactBod
     inspector: id,
     sighting: id,
     finding: line,
+    note: z.string().min(1).max(NOTE_MAX).optional(),
     backTo: id,
     channel,
   }),
@@ -159,7 +160,12 @@ export const BODY_SCHEMAS: { readonly [K in FactKind]: z.ZodType<Extract<FactBod
     finding: line,
     channel,
   }),
-  stopped: z.strictObject({ kind: kind('stopped'), reason: line }),
+  stopped: z.strictObject({
+    kind: kind('stopped'),
+    reason: line,
+    cause: z.enum(STOP_CAUSES).optional(),
+    component: z.enum(COMPONENT_KINDS).optional(),
+  }),
 };
 
 /** Whether the name is a kind of fact that this version knows. */

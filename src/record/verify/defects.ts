@@ -2,6 +2,7 @@
 import type { LogRecord } from '../../domain/log-record';
 import type { Procedure } from '../../domain/procedure';
 import type { Account, BodyOf } from './account';
+import { findingWords } from './findings';
 import { lengthText } from './lengths';
 
 /** What stands before and after the name of whoever found it. */
@@ -44,11 +45,7 @@ function between(text: string, [before, after]: Sentence): string | null {
 
 function returned({ stages }: Procedure, body: BodyOf<'holdReturned'>): Sentence {
   const hold = stages.find((stage) => stage.hold?.id === body.hold)?.hold;
-  // A hold without findings of its own offers one, and it is always worded like this.
-  const finding =
-    hold?.findings.length === 0
-      ? 'Not as the procedure says'
-      : hold?.findings.find(({ id }) => id === body.finding)?.text;
+  const finding = hold === undefined || hold === null ? null : findingWords(hold, body);
   return [
     `Hold ${hold?.title ?? body.hold}: ${finding ?? body.finding}, found by `,
     `. Done again from ${named(stages, body.backTo)} and inspected again.`,

@@ -7,6 +7,7 @@ import type { Procedure } from '../../domain/procedure';
 import { Account, type BodyOf } from './account';
 import { againstCheckIn } from './check-in';
 import type { Note } from './finding';
+import { againstAfterDamage, againstFinding, againstStop } from './findings';
 import { digestOfProcedure, type Journal } from './journal';
 import { againstInspection, checkStaged } from './stage-check';
 import { againstInspecting, againstPacking } from './qualified';
@@ -54,7 +55,6 @@ const PACKER_ACTS: readonly string[] = [
   'stoodBy',
   'resumed',
   'signed',
-  'stopped',
 ];
 const INSPECTOR_ACTS: readonly string[] = ['inspectorPresent', 'holdReleased', 'holdReturned'];
 /** Beside these, nothing is done while a pack stands by. */
@@ -121,7 +121,7 @@ export class PackCheck {
       if (by !== this.account.packer) note('who', `Fact ${seq} names ${String(by)}, who did not pack at that time.`);
     } else if (INSPECTOR_ACTS.includes(kind)) {
       if (!('inspector' in body) || by !== body.inspector) note('who', `Fact ${seq} is not its inspector’s own act.`);
-    } else if (kind !== 'scanRefused') {
+    } else if (kind !== 'scanRefused' && kind !== 'stopped') {
       note('unreadable', `Fact ${seq} is of a kind that is not known here.`);
     }
   }
@@ -134,6 +134,9 @@ export class PackCheck {
     if (account.standingBy && !WHILE_STANDING_BY.includes(body.kind)) {
       note('order', `Fact ${seq} happened while the pack stood by.`);
     }
+    const before = this.before();
+    const undone = againstAfterDamage(before, fact);
+    if (undone !== null) note('hold', undone);
     switch (body.kind) {
       case 'packOpened':
         if (this.facts.length > 0) note('order', `Fact ${seq} opens a pack that was open already.`);
@@ -156,11 +159,22 @@ export class PackCheck {
         if (!account.standingBy || body.packer !== account.packer)
           note('order', `Fact ${seq} resumes what did not stand by.`);
         return;
+      case 'stopped':
+        for (const why of againstStop(before, fact, body)) note('who', why);
+        return;
       case 'signed':
         return this.checkSigned(fact, body, note);
       default:
         return checkStaged(account, fact, note);
     }
+  }
+
+  private before(): Parameters<typeof againstStop>[0] {
+    const { procedure, packer, identified, edition } = this.account;
+    const fact = this.facts.at(-1);
+    const of = fact?.body.kind === 'holdReturned' ? fact.body.hold : null;
+    const hold = procedure?.stages.find((stage) => stage.hold?.id === of)?.hold ?? null;
+    return { fact, hold, edition, packer, identified };
   }
 
   /** The first people file after the opening tells whether the pack could be opened with that badge. */
@@ -247,6 +261,7 @@ export class PackCheck {
     }
     this.checkPresence(fact, body, note);
     if (body.kind !== 'holdReturned') return;
+    for (const why of againstFinding(hold, body, seq)) note('hold', why);
     const stages = account.procedure?.stages ?? [];
     const backTo = stages.findIndex(({ id }) => id === body.backTo);
     const holds = stages.findIndex((stage) => stage.hold?.id === body.hold);

@@ -77,6 +77,8 @@ async function beyondLife(table: Table, loft: Loft): Promise<void> {
   await reach(table, { loft, assembly: 'wendle-main-6', inspector: '' }, 'blocked');
   await table.command({ name: 'stopAndTag' });
   await table.command({ name: 'affirm' });
+  await table.command({ name: 'finding', number: 2 });
+  await table.command({ name: 'affirm' });
   table.leave();
 }
 

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { voiceOwner } from '../../../src/kiosk/enrol/owner';
 import { fakeSample } from '../../fakes/ear';
 import { fakeShelf, type FakeShelf } from '../../fakes/shelf';
-import { LINES, startRig, toFirstStage, toHold, workOn, type KioskRig } from '../rig';
+import { LINES, startRig, toFirstStage, toHold, workOn, type KioskRig, stopPack } from '../rig';
 
 const VERDICTS = ['release hold', 'send back for rework'];
 /** Samples that can be told apart by whose they are. */
@@ -90,8 +90,7 @@ describe('the voices that are known', () => {
   it('nobody’s when the pack is over, though its screen still stands', async () => {
     const rig = await startRig({ shelf: shelfOfAll() });
     await toFirstStage(rig);
-    await rig.say({ name: 'stopAndTag' });
-    await rig.say({ name: 'affirm' });
+    await stopPack(rig);
     expect(rig.pack().ended).toBe(true);
     expect(known(rig)).toEqual([]);
     rig.kiosk.acts.leave();
@@ -124,8 +123,7 @@ describe('the voices that are known', () => {
     const letGo = shelf.holdFinds();
     const rig = await startRig({ shelf });
     await toFirstStage(rig);
-    await rig.say({ name: 'stopAndTag' });
-    await rig.say({ name: 'affirm' });
+    await stopPack(rig);
     letGo();
     await rig.settle();
     expect(known(rig)).toEqual([]);
