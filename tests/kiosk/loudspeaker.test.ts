@@ -4,6 +4,7 @@ import { createConversation } from '../../src/kiosk/conversation';
 import { delayOf, NOT_MEASURED, UNKNOWN_MS } from '../../src/kiosk/loudspeaker';
 import { fakeEar } from '../fakes/ear';
 import { fakeMouth } from '../fakes/mouth';
+import { startRig } from './rig';
 
 const settle = async (): Promise<void> => {
   for (let turn = 0; turn < 10; turn += 1) await Promise.resolve();
@@ -54,5 +55,38 @@ describe('the ear', () => {
     release();
     await settle();
     expect(ear.open()).toEqual({ commands: ['affirm'], nouns: [] });
+  });
+});
+
+describe('a kiosk that is being started', () => {
+  it('takes a badge while the chime is listened for, and says nothing until then', async () => {
+    let tell: (ms: number | null) => void = () => undefined;
+    const rig = await startRig({ measureDelay: () => new Promise((resolve) => (tell = resolve)) });
+    expect(rig.marks).toContain('ready');
+    expect(rig.mouth.said).toEqual([]);
+    await rig.badge('hazel-orrin');
+    expect(rig.view().screen).toBe('pack');
+    expect(rig.mouth.said).toEqual([]);
+    tell(0);
+    await rig.settle();
+    expect(rig.mouth.said).toHaveLength(1);
+  });
+
+  it('says on the screen that the loudspeaker is late, or was not heard, and measures anew when devices change', async () => {
+    const delays = [1_100, null, 30];
+    let measured = 0;
+    const rig = await startRig({ measureDelay: () => Promise.resolve(delays[measured++] ?? null) });
+    const voice = (): string => {
+      const view = rig.view();
+      return view.screen === 'start' ? (view.start.checks.find(({ part }) => part === 'voice')?.detail ?? '?') : '?';
+    };
+    expect(voice()).toBe('The loudspeaker answers 1.1 s late: the kiosk listens later.');
+    await rig.kiosk.recheck();
+    expect(measured).toBe(1);
+    await rig.kiosk.devicesChanged();
+    expect(voice()).toMatch(/^The chime was not heard/);
+    await rig.kiosk.devicesChanged();
+    expect(voice()).toBe('');
+    expect(measured).toBe(3);
   });
 });

@@ -36,9 +36,13 @@ export interface RigOptions {
   readonly versions?: NewVersion;
   /** Where voices are kept; absent for a kiosk that learns none. */
   readonly shelf?: VoiceShelf;
+  /** How late the loudspeaker is; absent for one that never is. */
+  readonly measureDelay?: () => Promise<number | null>;
 }
 
 export interface KioskRig {
+  /** Points in time that it marked. */
+  readonly marks: readonly string[];
   readonly kiosk: Kiosk;
   readonly ear: FakeEar;
   readonly mouth: FakeMouth;
@@ -68,6 +72,7 @@ export async function startRig(options: RigOptions = {}): Promise<KioskRig> {
   const wedge = fakeEye();
   const ledger = createFakeLedger(options.disk ?? createFakeDisk());
   options.beforeStart?.(ledger);
+  const marks: string[] = [];
   let ids = 0;
   let prints = 0;
   let ms = Date.parse('2026-11-25T09:00:00.000Z');
@@ -84,7 +89,8 @@ export async function startRig(options: RigOptions = {}): Promise<KioskRig> {
     loadLicences: () => Promise.resolve([{ name: 'one', version: '1', licence: 'MIT', text: 'text' }]),
     print: () => (prints += 1),
     ...(options.pinFits === undefined ? {} : { pinFits: options.pinFits }),
-    mark: () => undefined,
+    mark: (name) => void marks.push(name),
+    ...(options.measureDelay === undefined ? {} : { measureDelay: options.measureDelay }),
     ...(options.shelf === undefined ? {} : { voices: { ear, shelf: options.shelf, phrases: LINES } }),
     ...(options.versions === undefined ? {} : { versions: options.versions }),
     ...(options.records === undefined ? {} : { records: () => options.records as RecordsPage }),
@@ -99,6 +105,7 @@ export async function startRig(options: RigOptions = {}): Promise<KioskRig> {
   void kiosk.start();
   await settle();
   return {
+    marks,
     kiosk,
     ear,
     mouth,
