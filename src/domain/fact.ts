@@ -160,7 +160,14 @@ export type FactBody =
   /** The clock did not go on from `from` as time did, but stood at `to`: it was set, or the computer slept. */
   | { readonly kind: 'clockJumped'; readonly from: Instant; readonly to: Instant }
   | { readonly kind: 'toolReturned'; readonly tool: string; readonly count: number }
-  | { readonly kind: 'signed'; readonly packer: string; readonly sighting: string; readonly record: LogRecord }
+  | {
+      readonly kind: 'signed';
+      readonly packer: string;
+      readonly sighting: string;
+      readonly record: LogRecord;
+      /** The PIN was given too. */
+      readonly pin?: true | undefined;
+    }
   /** The tag that the `stopped` fact with the number `tag` hung on this component is off; kept in `LOFT_STREAM`. */
   | {
       readonly kind: 'tagCleared';

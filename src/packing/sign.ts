@@ -52,6 +52,8 @@ export function signScan(here: Here, scan: Scan): Decision {
     return refuseScan(here, scan, why, holder);
   }
   const record = logRecordOf({ ...context, procedure: task.procedure, assembly, rule, at: scan.at });
-  const body = { kind: 'signed', packer: signer.value.id, sighting: scan.sighting.id, record } as const;
+  const isByPin = meaning.kind === 'badge' && meaning.pin === 'fits';
+  const pin = isByPin ? ({ pin: true } as const) : {};
+  const body = { kind: 'signed', packer: signer.value.id, sighting: scan.sighting.id, record, ...pin } as const;
   return store(here, [draft(context, signer.value.id, scan.at, body)]);
 }

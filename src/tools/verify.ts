@@ -29,9 +29,9 @@ export async function runVerify(args: readonly string[]): Promise<number> {
     const [file, ...more] = positionals;
     if (more.length > 0 || (file === undefined && values.paper === undefined)) throw new Wrong(USAGE);
     const bytes = file === undefined ? null : await bytesOf(file);
-    const keys = await keysOf(values.key ?? null, file ?? null);
-    if (values.paper !== undefined) return await card(values.paper, keys, bytes);
-    return file === undefined || bytes === null ? 2 : await exported(file, bytes, keys);
+    const known = await keysOf(values.key ?? null, file ?? null);
+    if (values.paper !== undefined) return await card(values.paper, known.keys, bytes);
+    return file === undefined || bytes === null ? 2 : await exported({ file, bytes }, known);
   } catch (error) {
     console.error(error instanceof Error ? error.message : String(error));
     return 2;
@@ -48,8 +48,20 @@ async function bytesOf(file: string): Promise<Uint8Array> {
   return readFile(file);
 }
 
+type KeysFrom = 'given' | 'beside';
+
+interface Keys {
+  readonly keys: readonly string[];
+  readonly from: KeysFrom;
+}
+
+interface Given {
+  readonly file: string;
+  readonly bytes: Uint8Array;
+}
+
 /** The loft's keys: those given, or those that lie beside the export. */
-async function keysOf(given: string | null, file: string | null): Promise<readonly string[]> {
+async function keysOf(given: string | null, file: string | null): Promise<Keys> {
   const lines = (text: string): readonly string[] =>
     text
       .split('\n')
@@ -57,13 +69,22 @@ async function keysOf(given: string | null, file: string | null): Promise<readon
       .filter((line) => line !== '');
   if (given !== null) {
     const text = await readFile(given, 'utf8').catch(() => given);
-    return lines(text);
+    return { keys: lines(text), from: 'given' };
   }
-  if (file === null) return [];
-  return lines(await readFile(join(dirname(file), 'loft-key.txt'), 'utf8').catch(() => ''));
+  if (file === null) return { keys: [], from: 'beside' };
+  const text = await readFile(join(dirname(file), 'loft-key.txt'), 'utf8').catch(() => '');
+  return { keys: lines(text), from: 'beside' };
 }
 
-async function exported(file: string, bytes: Uint8Array, keys: readonly string[]): Promise<number> {
+const UNKNOWN_KEY =
+  'signed by a key that the file itself names: whose it is is not known (give the loft’s own with --key)';
+
+function sayTrusted(from: KeysFrom): string {
+  if (from === 'given') return 'the loft’s key that was given';
+  return 'the key in loft-key.txt beside the file, which proves nothing if it came with the file';
+}
+
+async function exported({ file, bytes }: Given, { keys, from }: Keys): Promise<number> {
   const verdict = await verifyRecord(bytes, { keys, checkSignature });
   const { sound, facts, packs, checkpoints, head, pack, findings } = verdict;
   for (const { line, what, detail } of findings.slice(0, SHOWN)) {
@@ -75,8 +96,9 @@ async function exported(file: string, bytes: Uint8Array, keys: readonly string[]
       `${pack === null ? `whole journal: ${packs} packs, ` : `pack ${pack}: `}${facts} facts, ${checkpoints} checkpoints`,
     );
     console.log(`head as stated: ${head.size} facts, root ${head.root}`);
-    for (const key of verdict.keys) {
-      console.log(`signed with ${key}${keys.length === 0 ? ' (not compared: pass the loft’s own with --key)' : ''}`);
+    for (const { key, checkpoints: count } of verdict.signers) {
+      const whose = keys.includes(key) ? sayTrusted(from) : UNKNOWN_KEY;
+      console.log(`${count} checkpoints signed with ${key}: ${whose}`);
     }
   }
   console.log(sound ? 'sound' : `NOT SOUND, ${findings.length} findings`);

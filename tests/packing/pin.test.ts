@@ -305,6 +305,10 @@ describe('a signature where the loft wants a PIN', () => {
     }
     badge(pack, 'ada', pin);
     expect(pack.task.kind).toBe(task);
+    // The fact says whether a PIN was given.
+    const signed = pack.facts.find(({ body }) => body.kind === 'signed')?.body;
+    if (task === 'recorded') expect(signed).toMatchObject({ kind: 'signed' });
+    expect(signed !== undefined && 'pin' in signed).toBe(task === 'recorded' && pin === 'fits');
   });
 });
 

@@ -41,8 +41,14 @@ describe('the command verify', () => {
     expect(await runVerify([join(DEMO, 'sound.jsonl')])).toBe(0);
     expect(said[0]).toMatch(/^whole journal: 3 packs, \d+ facts, 2 checkpoints$/);
     expect(said[1]).toMatch(/^head as stated: \d+ facts, root [0-9a-f]{64}$/);
-    // The key was found beside the file and compared.
-    expect(said.slice(2)).toEqual([`signed with ${KEY}`, 'sound']);
+    // The key was found beside the file and compared, which proves little.
+    expect(said.slice(2)).toEqual([
+      `2 checkpoints signed with ${KEY}: the key in loft-key.txt beside the file, which proves nothing if it came with the file`,
+      'sound',
+    ]);
+    said.length = 0;
+    expect(await runVerify([join(DEMO, 'sound.jsonl'), '--key', KEY])).toBe(0);
+    expect(said[2]).toBe(`2 checkpoints signed with ${KEY}: the loft’s key that was given`);
   });
 
   it('an export that nobody signed is not sound', async () => {
@@ -52,7 +58,7 @@ describe('the command verify', () => {
 
   it('says when no key was compared, and finds another key than the one given', async () => {
     expect(await run(await readFile(join(DEMO, 'sound.jsonl'), 'utf8'))).toBe(0);
-    expect(said.join()).toContain('not compared');
+    expect(said.join()).toContain('signed by a key that the file itself names: whose it is is not known');
     const other = KEY.replace('stowcall/', 'x/');
     expect(await runVerify([join(DEMO, 'sound.jsonl'), '--key', other])).toBe(1);
     expect(said.join()).toContain('none of the loft’s');

@@ -4,6 +4,7 @@ import type { Instant } from '../../domain/instant';
 import type { GivenFile, ProofState, RecordsOutcome, RecordsView } from '../../packing/app-view';
 import type { Persistence, Store } from '../../record/store/store';
 import type { Sealer } from '../../record/seal/sealer';
+import type { Signer } from '../../record/verify/checkpoints';
 import type { Archive } from './archive';
 import type { Backup } from './backup';
 import { drawCardCode } from './card-code';
@@ -117,10 +118,9 @@ export class Records implements RecordsPage {
     await this.doing(`Checking ${file.name}`, async () => {
       const bytes = await bytesOf(file);
       if (bytes === null) return bad('Not checked', [`${file.name} is too large to be an export.`]);
-      const { sound, findings, facts, packs, keys } = await this.parts.archive.verify(bytes);
+      const { sound, findings, facts, packs, signers } = await this.parts.archive.verify(bytes);
       if (!sound) return bad(`${file.name} is not sound`, linesOf(findings));
-      const own = this.view.key !== null && keys.includes(this.view.key);
-      const whose = own ? 'It is signed with the key of this kiosk.' : `It is signed with ${keys.at(-1) ?? 'no key'}.`;
+      const whose = sayWhose(signers, this.view.key);
       return good(`${file.name} is sound`, [`${packs} packs, ${facts} facts. Nothing is missing or altered.`, whose]);
     });
   }
@@ -205,6 +205,19 @@ export class Records implements RecordsPage {
     this.busy = false;
     await this.refresh(outcome);
   }
+}
+
+/**
+ * Who vouches for a sound file. Only a signature that this kiosk's own key verified makes it this kiosk's; any other
+ * key is one that the file itself brought along, and says nothing of whose it is.
+ */
+function sayWhose(signers: readonly Signer[], own: string | null): string {
+  const mine = signers.find(({ key }) => key === own);
+  const last = signers.find(({ head }) => head)?.key ?? 'no key';
+  if (mine?.head === true) return 'All of it is signed by this kiosk: its own key verified the last checkpoint.';
+  const foreign = `by a key that the file itself names: whose it is is not known here. Compare it: ${last}`;
+  if (mine === undefined) return `It is signed ${foreign}`;
+  return `This kiosk’s own key verified earlier checkpoints, but the last one is signed ${foreign}`;
 }
 
 async function bytesOf(file: GivenFile): Promise<Uint8Array | null> {

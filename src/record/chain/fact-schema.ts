@@ -148,7 +148,13 @@ export const BODY_SCHEMAS: { readonly [K in FactKind]: z.ZodType<Extract<FactBod
   }),
   clockJumped: z.strictObject({ kind: kind('clockJumped'), from: instant, to: instant }),
   toolReturned: z.strictObject({ kind: kind('toolReturned'), tool: id, count }),
-  signed: z.strictObject({ kind: kind('signed'), packer: id, sighting: id, record: logRecord }),
+  signed: z.strictObject({
+    kind: kind('signed'),
+    packer: id,
+    sighting: id,
+    record: logRecord,
+    pin: z.literal(true).optional(),
+  }),
   tagCleared: z.strictObject({
     kind: kind('tagCleared'),
     tag: seq,

@@ -23,6 +23,8 @@ export interface Present {
 }
 
 export class Account {
+  /** Which rules the pack was recorded under. */
+  edition = 1;
   people: ReadonlyMap<string, PersonInForce> | null = null;
   work: BodyOf<'procedureInForce'> | null = null;
   packers: string[] = [];
@@ -32,8 +34,6 @@ export class Account {
   disagreed = false;
   agreed: BodyOf<'assemblyAgreed'> | null = null;
   checkedIn: boolean | null = null;
-  /** Which rules the pack was recorded under. */
-  edition = 1;
   /** Serials of the components that the packer looked over, and whether nothing was found. */
   inspected = new Map<string, { readonly serial: string; readonly good: boolean }>();
   out = new Map<string, number>();

@@ -7,6 +7,10 @@ export type FindingKind =
   | 'header'
   | 'cut-short'
   | 'unreadable'
+  /** Not in canonical bytes: a key twice, white space, another spelling of a number. */
+  | 'spelling'
+  /** Not of the form of its kind, or with a member that no kind has. */
+  | 'form'
   | 'altered'
   | 'missing'
   | 'repeated'
@@ -20,7 +24,10 @@ export type FindingKind =
   | 'checkpoint'
   | 'signature'
   | 'key'
+  /** The line of a printed card is not what its fact says. */
+  | 'card'
   // What was done.
+  | 'edition'
   | 'time'
   | 'who'
   | 'order'

@@ -290,6 +290,10 @@ export class PackCheck {
     if (body.packer !== account.packer) note('who', `Fact ${seq} is signed by ${body.packer}, who did not pack.`);
     this.againstPacker(fact, body.packer, note);
     this.checkFresh(fact, body.sighting, note);
+    const { pin = 'never' } = account.work ?? {};
+    if (account.edition >= 2 && pin !== 'never' && body.pin !== true) {
+      note('who', `Fact ${seq}: the PIN of ${body.packer} was wanted for the signature and not given.`);
+    }
     const { procedure } = account;
     if (procedure === null) return note('record', `Fact ${seq}: the procedure is not on record.`);
     for (const stage of procedure.stages) {

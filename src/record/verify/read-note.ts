@@ -39,7 +39,12 @@ export function readKey(text: string): ReadKey | null {
   const [name = '', id = '', ...rest] = text.split('+');
   const bytes = fromBase64(rest.join('+'));
   if (name === '' || /\s/u.test(name) || bytes?.length !== 33 || bytes[0] !== 1) return null;
-  if (hexAt(sha256(Uint8Array.of(...ENCODER.encode(`${name}\n`), ...bytes))).slice(0, 8) !== id) return null;
+  const named = ENCODER.encode(`${name}\n`);
+  // Joined without spreading: a name may be as long as whoever wrote the file liked.
+  const hashed = new Uint8Array(named.length + bytes.length);
+  hashed.set(named);
+  hashed.set(bytes, named.length);
+  if (hexAt(sha256(hashed)).slice(0, 8) !== id) return null;
   return { name, id, publicKey: bytes.slice(1), text };
 }
 

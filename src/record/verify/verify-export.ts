@@ -54,7 +54,9 @@ export function readExport(bytes: Uint8Array, visit: FactVisitor): Reading {
   }
   const facts = readFacts(lines, header, visit);
   const from = 1 + 2 * header.facts;
-  findings.push(...facts.findings, ...checkSeals(lines, { ...facts, header }));
+  // One at a time: as arguments of one call, many thousands would be too many for the host.
+  for (const finding of facts.findings) findings.push(finding);
+  for (const finding of checkSeals(lines, { ...facts, header })) findings.push(finding);
   const levels = header.pack === null ? levelsOf(facts.leaves) : [];
   if (header.pack === null && hexAt(topOf(levels)) !== header.head.root) {
     const detail = 'The facts do not lead to the root that the file states.';

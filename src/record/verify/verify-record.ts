@@ -3,7 +3,10 @@
  * bytes of the file and shares with the writer only SHA-256 and the host's Ed25519.
  */
 import type { Fact } from '../../domain/fact';
-import { checkCheckpoints, type Trust } from './checkpoints';
+import { cardLineOf } from './card-line';
+import { checkCheckpoints, type Signer, type Trust } from './checkpoints';
+import { Editions } from './editions';
+import { isWellFormed } from './fact-form';
 import type { Finding } from './finding';
 import { Journal } from './journal';
 import { PackCheck } from './pack-check';
@@ -13,8 +16,10 @@ export interface RecordVerdict extends Verdict {
   /** Packs of which there is a fact. */
   readonly packs: number;
   readonly checkpoints: number;
-  /** The keys that the file names; compare them with the loft's own. */
+  /** The keys that the file names. Anybody can write a key into a file: whose it is, the file cannot say. */
   readonly keys: readonly string[];
+  /** What was in fact signed by which of them. */
+  readonly signers: readonly Signer[];
 }
 
 /** More findings than anybody reads; a file that is wrong in every line must not fill the memory. */
@@ -23,13 +28,19 @@ const MOST_FINDINGS = 100_000;
 /** Everything that is wrong with an export, in the order of its lines. Never throws, whatever the bytes are. */
 export async function verifyRecord(bytes: Uint8Array, trust: Trust): Promise<RecordVerdict> {
   const packs = new Map<string, PackCheck>();
+  const editions = new Editions();
+  const cards = new Map<number, string>();
   const journal = new Journal();
   const found: Finding[] = [];
-  const reading = readExport(bytes, (line, value) => {
+  const reading = readExport(bytes, (line, value, raw) => {
     const fact = value as Fact;
     const note = (what: Finding['what'], detail: string): void => {
       if (found.length < MOST_FINDINGS) found.push({ line, seq: fact.seq, what, detail });
     };
+    if (!isWellFormed(value, raw, note)) return;
+    editions.take(fact, note);
+    if (fact.body.kind === 'signed')
+      cards.set(fact.seq, cardLineOf(fact.seq, fact.body.record, editions.of(fact.pack)));
     const check = packs.get(fact.pack) ?? new PackCheck(journal);
     packs.set(fact.pack, check);
     try {
@@ -39,7 +50,8 @@ export async function verifyRecord(bytes: Uint8Array, trust: Trust): Promise<Rec
     }
   });
   const { verdict, header } = reading;
-  const findings = [...verdict.findings, ...found, ...(await checkCheckpoints(reading, trust))];
+  const checkpoints = await checkCheckpoints({ reading, cards }, trust);
+  const findings = [...verdict.findings, ...found, ...checkpoints.findings];
   findings.sort((a, b) => (a.line ?? 0) - (b.line ?? 0));
   return {
     ...verdict,
@@ -48,5 +60,6 @@ export async function verifyRecord(bytes: Uint8Array, trust: Trust): Promise<Rec
     packs: packs.size,
     checkpoints: reading.checkpoints.lines.length,
     keys: header?.keys ?? [],
+    signers: checkpoints.signers,
   };
 }

@@ -1,5 +1,6 @@
 /** Ways to tamper with an export: clumsy ones, ones of a forger without the key, and lies of somebody who has it. */
 import { makeExportText } from '../../record/chain/export-file';
+import { FORMAT_TAMPERS } from './format-tampers';
 import { INSIDER_TAMPERS } from './insider-tampers';
 import { remake, remakeText } from './remake';
 import type { Sound, Tamper } from './tamper';
@@ -119,4 +120,4 @@ const FORGED: readonly Tamper[] = [
 ];
 
 /** All of them, each with its own name. */
-export const TAMPERS: readonly Tamper[] = [...CLUMSY, ...FORGED, ...INSIDER_TAMPERS];
+export const TAMPERS: readonly Tamper[] = [...CLUMSY, ...FORGED, ...INSIDER_TAMPERS, ...FORMAT_TAMPERS];

@@ -181,7 +181,9 @@ describe('the records page', () => {
     expect(name).toBe('stowcall-2026-11-25.jsonl');
     await records.verify(given(name, new TextEncoder().encode(text)));
     expect(records.current().outcome).toMatchObject({ tone: 'good', heading: `${name} is sound` });
-    expect(records.current().outcome?.lines.join()).toContain('key of this kiosk');
+    expect(records.current().outcome?.lines.join()).toContain(
+      'signed by this kiosk: its own key verified the last checkpoint',
+    );
   });
 
   it('names what was altered in a file, and counts what it does not name', async () => {

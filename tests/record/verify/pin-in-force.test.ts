@@ -4,11 +4,16 @@ import type { PinPolicy } from '../../../src/domain/pin';
 import { findingsOf } from './remade-story';
 
 /** The sound story as it would be with this policy, where `given` says at which acts a PIN was given. */
-function findingsUnder(pin: PinPolicy, given: (nth: number) => boolean): Promise<readonly string[]> {
+function findingsUnder(
+  pin: PinPolicy,
+  given: (nth: number) => boolean,
+  atSignature = true,
+): Promise<readonly string[]> {
   let nth = 0;
   return findingsOf((fact) => {
     const { body } = fact;
     if (body.kind === 'procedureInForce') return { ...fact, body: { ...body, pin } };
+    if (body.kind === 'signed' && atSignature) return { ...fact, body: { ...body, pin: true } };
     if (body.kind !== 'inspectorPresent') return fact;
     return given(nth++) ? { ...fact, body: { ...body, pin: true } } : fact;
   });
@@ -25,6 +30,12 @@ describe('PINs', () => {
     expect(await findingsUnder('eachHold', (nth) => nth !== 2)).toEqual([expect.stringMatching(/PIN of tomas-veller/)]);
     // He was known by then.
     expect(await findingsUnder('firstUse', (nth) => nth !== 2)).toEqual([]);
+  });
+
+  it.each(['firstUse', 'eachHold'] as const)('left out at the signature, under %s', async (policy) => {
+    const found = await findingsUnder(policy, () => true, false);
+    expect(found.length).toBeGreaterThan(0);
+    for (const detail of found) expect(detail).toMatch(/PIN of .* was wanted for the signature and not given/);
   });
 
   it('left out at the first use of each pack', async () => {
