@@ -6,6 +6,7 @@ import type { Instant } from './instant';
 import type { LogRecord } from './log-record';
 import type { PersonInForce } from './person';
 import type { PinPolicy } from './pin';
+import type { PlainDate } from './plain-date';
 import type { CountNoun, Procedure } from './procedure';
 import type { Quantity } from './quantity';
 import type { RepackRule } from './repack-rule';
@@ -30,6 +31,10 @@ export type StopCause = (typeof STOP_CAUSES)[number];
 /** The most characters that an inspector can write beside a finding. */
 export const NOTE_MAX = 200;
 
+/** When what held at check-in was checked again. */
+export const RECHECK_OCCASIONS = ['resumed', 'restarted', 'handedOver', 'signed', 'filesChanged'] as const;
+export type RecheckOccasion = (typeof RECHECK_OCCASIONS)[number];
+
 export type FactBody =
   | {
       readonly kind: 'packOpened';
@@ -41,6 +46,8 @@ export type FactBody =
       readonly table: string;
       /** Absent: 1. */
       readonly edition?: number | undefined;
+      /** The latest day in the journal, where the clock stood before it: dates are judged by it too. */
+      readonly journalDay?: PlainDate | undefined;
     }
   | {
       readonly kind: 'componentIdentified';
@@ -83,6 +90,9 @@ export type FactBody =
       readonly finding: string | null;
       readonly channel: Channel;
     }
+  /** The same questions again, with whoever has released holds: a pack that fails one is stopped until it passes. */
+  | { readonly kind: 'recheckPassed'; readonly occasion: RecheckOccasion; readonly checks: readonly CheckLine[] }
+  | { readonly kind: 'recheckFailed'; readonly occasion: RecheckOccasion; readonly checks: readonly CheckLine[] }
   | { readonly kind: 'toolIssued'; readonly tool: string; readonly count: number }
   | { readonly kind: 'stageConfirmed'; readonly stage: string; readonly channel: Channel }
   | { readonly kind: 'counted'; readonly stage: string; readonly noun: CountNoun; readonly count: number }
@@ -142,7 +152,7 @@ export type FactBody =
   | { readonly kind: 'resumed'; readonly packer: string }
   | { readonly kind: 'handedOver'; readonly from: string; readonly to: string; readonly sighting: string }
   /** The kiosk came back after a reload, crash or power cut. */
-  | { readonly kind: 'restarted' }
+  | { readonly kind: 'restarted'; readonly journalDay?: PlainDate | undefined }
   /** The people file in force from here on: without it nobody could tell later who was allowed to do what. */
   | { readonly kind: 'peopleInForce'; readonly people: readonly PersonInForce[] }
   /** What the loft's files say of this assembly from here on, as the pack is judged by it. */

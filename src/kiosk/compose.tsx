@@ -19,7 +19,7 @@ import { now, newId } from './clock';
 import { phrasesToRead } from './enrol/phrases-to-read';
 import { createKiosk, type Kiosk } from './kiosk';
 import { fetchLicences } from './licences';
-import { loadFromOrigin } from './loading';
+import { loftReader } from './loading';
 import { watchVersions } from './new-version';
 import { phraseBook } from './phrases';
 import { pinFits } from './pin/slow-hash';
@@ -107,7 +107,7 @@ export function composeKiosk(document: Document): void {
     now,
     nowMs: () => performance.now(),
     newId,
-    loadLoft: () => loadFromOrigin(base, anyCommandIn(book)),
+    loadLoft: loftReader(base, anyCommandIn(book)),
     loadLicences: () => fetchLicences(base),
     print: () => window.print(),
     pinFits,

@@ -2,6 +2,7 @@
 import type { Channel, Command } from '../domain/command';
 import type { Fact } from '../domain/fact';
 import type { Loft } from '../domain/loft';
+import type { Result } from '../domain/result';
 import type { Sighting } from '../domain/sighting';
 import type { Acts, AppView, ProofState, RefusedFile, VoiceStrip } from '../packing/app-view';
 import { mayOpenPack } from '../packing/open-pack';
@@ -16,6 +17,7 @@ import { createVoices, type Voices } from './enrol/voices';
 import { openPackInput } from './open-pack-input';
 import { sayLedgerFailure, startPack, type PackRunner } from './pack-runner';
 import { delayOf, NOT_MEASURED, type LoudspeakerDelay } from './loudspeaker';
+import type { LoadedLoft } from './loading';
 import type { KioskParts } from './parts';
 import { withRemark } from './self-check';
 import { createPinGate, type PinGate } from './pin/pin-gate';
@@ -38,6 +40,9 @@ export interface Kiosk {
   /** A device was connected or taken away: the loudspeaker may be another one. */
   devicesChanged(): Promise<void>;
 }
+
+/** So that a revocation reaches a pack at which nobody scans anything. */
+const FILES_EVERY_MS = 5_000;
 
 /** A second touch of the same control within this time was meant for the step before. */
 const TOUCH_GUARD_MS = 500;
@@ -82,6 +87,9 @@ class RunningKiosk implements Kiosk {
   /** Of the record that was just signed. */
   private proof: ProofState | null = null;
   private pin: PinGate | null = null;
+  /** Why the files as they are now do not count; the last good ones do. */
+  private filesTrouble: string | null = null;
+  private readingFiles: Promise<void> | null = null;
   private refusedFiles: readonly RefusedFile[] = [];
   private head: Head | null = null;
   private notice: string | null = null;
@@ -136,12 +144,13 @@ class RunningKiosk implements Kiosk {
     });
     this.parts.versions?.onWaiting(() => this.renew());
     const loaded = await this.parts.loadLoft();
-    if (!loaded.ok) return this.fault('Nothing can be packed', loaded.detail);
+    if (!loaded.ok) return this.fault('Nothing can be packed', `${loaded.detail} So nothing can be packed.`);
     this.loft = loaded.value.loft;
     const { scanner } = this.loft.settings;
     if (scanner !== undefined) this.parts.wedge.configure?.(scanner);
     this.refusedFiles = loaded.value.refusedFiles;
     this.records = this.parts.records?.(this.loft.settings, () => this.refresh()) ?? null;
+    setInterval(() => void this.readFiles(), FILES_EVERY_MS);
     await this.openLedger();
     this.voices?.tidy(this.loft);
     const open = await ledger.openPacks();
@@ -150,6 +159,31 @@ class RunningKiosk implements Kiosk {
     else await this.enterPack(last, null);
     void this.records?.refresh();
     await this.prepareDevices();
+  }
+
+  /** Reads the loft's files anew. Broken ones replace nothing: the last good ones go on counting, and the screen says so. */
+  private readFiles(): Promise<void> {
+    if (this.mode.in !== 'pack' && this.mode.in !== 'start') return Promise.resolve();
+    this.readingFiles ??= this.parts
+      .loadLoft()
+      .then((loaded) => this.takeFiles(loaded))
+      .finally(() => {
+        this.readingFiles = null;
+      });
+    return this.readingFiles;
+  }
+
+  private takeFiles(loaded: Result<LoadedLoft>): void {
+    const trouble = loaded.ok ? null : `${loaded.detail} Until that is put right, the files as they were before count.`;
+    const changed = loaded.ok && loaded.value.loft !== this.loft;
+    if (loaded.ok && changed) {
+      this.loft = loaded.value.loft;
+      this.refusedFiles = loaded.value.refusedFiles;
+      if (this.mode.in === 'pack') this.mode.runner.files(this.loft);
+    }
+    if (!changed && trouble === this.filesTrouble) return;
+    this.filesTrouble = trouble;
+    this.refresh();
   }
 
   async recheck(): Promise<void> {
@@ -226,7 +260,10 @@ class RunningKiosk implements Kiosk {
   private scene(): Scene {
     const { mode, loft } = this;
     const rate = loft?.settings.speakingRate ?? 1;
-    if (mode.in === 'pack') return packScene(mode.runner, this.proof, this.pin?.view() ?? null, rate);
+    if (mode.in === 'pack') {
+      const { proof, filesTrouble } = this;
+      return packScene(mode.runner, { proof, filesTrouble, pin: this.pin?.view() ?? null }, rate);
+    }
     if (mode.in === 'rehearsal') return rehearsalScene(mode.runner);
     if (mode.in === 'enrol') return enrolScene(mode.page, rate);
     if (mode.in === 'records' && this.records !== null) return recordsScene(this.records.current(), rate);
@@ -236,7 +273,7 @@ class RunningKiosk implements Kiosk {
 
   private startScene(loft: Loft): Scene {
     const { refusedFiles, starts } = this;
-    const notice = this.notice ?? this.records?.trouble() ?? null;
+    const notice = this.notice ?? this.filesTrouble ?? this.records?.trouble() ?? null;
     const checks = this.devices.checks.get();
     const cameras = this.cameras?.view() ?? null;
     return startScene({ loft, notice, starts, checks, refusedFiles, cameras, teachesVoice: this.voices !== null });
@@ -372,6 +409,13 @@ class RunningKiosk implements Kiosk {
     const meaning = understandPayload(raw, { code39Check });
     const sighting = sightingOf(raw, meaning, { id: this.parts.newId(), at: this.parts.now() });
     this.parts.mark('sighted');
+    // A badge is judged by the people file of this moment, and a broken reading of it must not lose the badge.
+    if (meaning.kind === 'badge') void this.readFiles().then(() => this.sighted(sighting));
+    else this.sighted(sighting);
+  }
+
+  private sighted(sighting: Sighting): void {
+    const { meaning } = sighting;
     if (this.mode.in === 'pack') this.sightedInPack(this.mode.runner, sighting);
     else if (meaning.kind === 'command') this.command(meaning.command, 'card');
     else if (this.mode.in === 'start') void this.badgeAtStart(sighting);
@@ -386,7 +430,7 @@ class RunningKiosk implements Kiosk {
   private sightedInPack(runner: PackRunner, sighting: Sighting): void {
     const person = runner.pinAskedOf(sighting, sighting.at);
     if (person !== null) this.pin?.ask(person, sighting);
-    else if (!this.isAskingPin()) runner.send({ type: 'SIGHTED', sighting, at: sighting.at });
+    else if (!this.isAskingPin()) runner.send({ type: 'SIGHTED', sighting, at: this.parts.now() });
   }
 
   private async badgeAtStart(sighting: Sighting): Promise<void> {

@@ -8,6 +8,9 @@ export interface LoftFile {
   readonly text: string;
 }
 
+/** A server beside the page answers in milliseconds; nobody at the table waits longer than this for one that does not. */
+const LIMIT_MS = 4_000;
+
 /** All files that `loft/index.json` lists, as text. Works from the service worker without a network. */
 export async function fetchLoftFiles(base: string): Promise<Result<readonly LoftFile[], 'loft-unreachable'>> {
   try {
@@ -37,7 +40,8 @@ export async function fetchLoftFiles(base: string): Promise<Result<readonly Loft
 }
 
 async function fetchChecked(url: string): Promise<Response> {
-  const response = await fetch(url);
+  // A people file from a cache could be older than a revocation.
+  const response = await fetch(url, { cache: 'no-store', signal: AbortSignal.timeout(LIMIT_MS) });
   if (!response.ok) throw new Error(`${url}: ${response.status}`);
   return response;
 }

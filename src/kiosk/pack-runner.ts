@@ -1,6 +1,7 @@
 /** Runs one pack: the machine's one effect, storing facts, meets the ledger here. */
 import { createActor, type SnapshotFrom } from 'xstate';
 import type { Instant } from '../domain/instant';
+import type { Loft } from '../domain/loft';
 import type { Person } from '../domain/person';
 import type { Sighting } from '../domain/sighting';
 import type { PackEvent, PackInput } from '../packing/event';
@@ -16,6 +17,8 @@ import { withDigests } from './record/in-force';
 
 export interface PackRunner {
   send(event: PackEvent): void;
+  /** The loft's files as they were read just now. */
+  files(loft: Loft): void;
   view(): PackView;
   /** Whose PIN the pack would want for this badge; null for none. */
   pinAskedOf(sighting: Sighting, at: Instant): Person | null;
@@ -93,7 +96,10 @@ export function startPack(parts: PackRunnerParts): PackRunner {
         const stored = store(drafts).catch((error: unknown) => {
           actor.send({ type: 'STORE_FAILED', detail: `${WHY.unavailable} (${String(error)})` });
         });
-        void stored.then(() => hasBegun());
+        void stored.then(() => {
+          hasBegun();
+          handOnFiles();
+        });
       },
     },
   });
@@ -106,11 +112,28 @@ export function startPack(parts: PackRunnerParts): PackRunner {
     return cached.view;
   };
 
+  let held: Loft = parts.input.loft;
+  let next: Loft | null = null;
+  /** While drafts are under way they were judged by the files that were there; new ones wait. */
+  const handOnFiles = (): void => {
+    if (next === null || actor.getSnapshot().context.pending !== null) return;
+    const loft = withDigests(next);
+    next = null;
+    circumstances.changed(loft);
+    actor.send({ type: 'FILES', loft, at: parts.now() });
+  };
+
   actor.subscribe(parts.onChange);
   actor.start();
   const ticking = setInterval(() => actor.send({ type: 'TICK', at: parts.now() }), TICK_MS);
   return {
     send: (event) => actor.send(event),
+    files: (loft) => {
+      if (loft === held) return;
+      held = loft;
+      next = loft;
+      handOnFiles();
+    },
     view,
     pinAskedOf: (sighting, at) => pinAskedOf(actor.getSnapshot(), sighting, at),
     voices: () => voicesExpected(actor.getSnapshot()),

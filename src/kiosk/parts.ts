@@ -36,6 +36,7 @@ export interface KioskParts {
   /** Milliseconds that only go forward, for the touch guard. */
   readonly nowMs: () => number;
   readonly newId: () => string;
+  /** Called again and again: files that have not changed give the very same object. */
   readonly loadLoft: () => Promise<Result<LoadedLoft, 'no-loft'>>;
   readonly loadLicences: () => Promise<readonly Licence[]>;
   readonly print: () => void;

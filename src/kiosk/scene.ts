@@ -38,15 +38,21 @@ function openingOf(legal: readonly LegalCommand[]): Opening | null {
   return legal.length === 0 ? null : vocabularyOf(legal);
 }
 
+export interface PackSurroundings {
+  readonly proof: ProofState | null;
+  readonly pin: PinView | null;
+  readonly filesTrouble: string | null;
+}
+
 /** A pack, with the pad for a PIN over it where one is asked for. */
-export function packScene(runner: PackRunner, proof: ProofState | null, pin: PinView | null, rate: number): Scene {
+export function packScene(runner: PackRunner, { proof, pin, filesTrouble }: PackSurroundings, rate: number): Scene {
   const view = runner.view();
   if (pin !== null) {
     const prompt = { key: pin.key, ...ASK_PIN };
-    return { view: { screen: 'pack', view, proof, pin }, prompt, opening: null, rate };
+    return { view: { screen: 'pack', view, proof, pin, filesTrouble }, prompt, opening: null, rate };
   }
   const opening = view.storing ? null : openingOf(view.legal);
-  return { view: { screen: 'pack', view, proof }, prompt: view.prompt, opening, rate };
+  return { view: { screen: 'pack', view, proof, filesTrouble }, prompt: view.prompt, opening, rate };
 }
 
 export function rehearsalScene(runner: RehearsalRunner): Scene {

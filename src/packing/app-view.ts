@@ -148,6 +148,8 @@ export type AppView =
       readonly view: PackView;
       readonly proof?: ProofState | null;
       readonly pin?: PinView | null;
+      /** Why the loft's files of now do not count, in a plain sentence; the last good ones do. */
+      readonly filesTrouble?: string | null;
     }
   | { readonly screen: 'rehearsal'; readonly view: RehearsalView }
   | { readonly screen: 'enrol'; readonly enrol: EnrolView }

@@ -1,9 +1,7 @@
 /** Check-in: what the loft's files say about the components, the procedure and the rigger on the day. */
 import type { Assembly, Component, ComponentKind } from '../domain/component';
 import { checkComponent, COMPONENT_KINDS, componentOfSerial } from '../domain/component';
-import type { CheckLine, Fact, FactBody, FactDraft } from '../domain/fact';
-import type { Instant } from '../domain/instant';
-import { dateOf } from '../domain/instant';
+import type { CheckLine } from '../domain/fact';
 import type { Loft } from '../domain/loft';
 import { personById, procedureById, repackRuleFor } from '../domain/loft';
 import { mayPack } from '../domain/person';
@@ -11,16 +9,21 @@ import type { PlainDate } from '../domain/plain-date';
 import { compareDates, sayDate } from '../domain/plain-date';
 import type { Procedure } from '../domain/procedure';
 import type { PackState } from './pack-state';
-import { foldFacts } from './pack-state';
 import { capital, listOf } from './words';
 
-/** Written as the revision where the loft has no usable procedure for the assembly. */
-const NO_REVISION = 'none';
+/** What is checked against what. */
+export interface Checking {
+  readonly loft: Loft;
+  readonly state: PackState;
+  readonly assembly: Assembly;
+  /** Null where the loft has no usable one. */
+  readonly procedure: Procedure | null;
+}
 
 const line = (label: string, passed: boolean, detail: string): CheckLine => ({ label, passed, detail });
 
 /** The one assembly to which every identified component belongs; null until all three agree. */
-function agreedAssembly(loft: Loft, identified: PackState['identified']): Assembly | null {
+export function agreedAssembly(loft: Loft, identified: PackState['identified']): Assembly | null {
   const found = COMPONENT_KINDS.map((kind) => {
     const serial = identified.get(kind);
     return serial === undefined ? null : (componentOfSerial(loft.assemblies, serial)?.assembly ?? null);
@@ -75,11 +78,27 @@ function modelLine(component: Component, procedure: Procedure): CheckLine {
   return line(`${capital(kind)}: model`, fits, detail);
 }
 
-function riggerLine(loft: Loft, state: PackState, assembly: Assembly, on: PlainDate): CheckLine {
+function riggerLine({ loft, state, assembly }: Checking, on: PlainDate): CheckLine {
   const rigger = state.packer === null ? null : personById(loft, state.packer);
   if (rigger === null) return line('Rigger', false, 'Nobody known has opened this pack. Begin again with a badge.');
   const may = mayPack(rigger, assembly.model, on);
   return line('Rigger', may.ok, may.ok ? `${rigger.name} is qualified for ${assembly.model}.` : may.detail);
+}
+
+/** Everything that is checked at check-in and must hold until the signature. */
+export function assemblyLines(checking: Checking, on: PlainDate): readonly CheckLine[] {
+  const { loft, state, assembly, procedure } = checking;
+  const rule = repackRuleFor(loft, assembly);
+  const identified = assembly.components.filter((one) => state.identified.get(one.kind) === one.serial);
+  return [
+    completeLine(assembly, procedure, state),
+    marksLine(state),
+    ...(procedure === null ? [] : identified.map((component) => modelLine(component, procedure))),
+    ...(rule === null
+      ? [line('Repack rule', false, `The loft has no repack rule ${assembly.repackRule}. Ask the lead.`)]
+      : identified.flatMap((component) => checkComponent(component, rule, on))),
+    riggerLine(checking, on),
+  ];
 }
 
 /** A mark that contradicted the books stops the pack, whatever was identified after it: it hangs on some part here. */
@@ -89,55 +108,7 @@ function marksLine({ markConflicts }: PackState): CheckLine {
 }
 
 /** Every line of the check-in of this assembly on the day `on`; one that fails stops the pack. */
-function checkInLines(loft: Loft, state: PackState, assembly: Assembly, on: PlainDate): readonly CheckLine[] {
-  const procedure = procedureById(loft, assembly.procedure);
-  const rule = repackRuleFor(loft, assembly);
-  const identified = assembly.components.filter((one) => state.identified.get(one.kind) === one.serial);
-  return [
-    ...procedureLines(assembly, procedure, on),
-    completeLine(assembly, procedure, state),
-    marksLine(state),
-    ...(procedure === null ? [] : identified.map((component) => modelLine(component, procedure))),
-    ...(rule === null
-      ? [line('Repack rule', false, `The loft has no repack rule ${assembly.repackRule}. Ask the lead.`)]
-      : identified.flatMap((component) => checkComponent(component, rule, on))),
-    riggerLine(loft, state, assembly, on),
-  ];
-}
-
-/** What the kiosk itself owes once three components agree: the agreement, and the check-in. */
-function followUps(loft: Loft, state: PackState, on: PlainDate): readonly FactBody[] {
-  if (state.signed !== null || state.stopped !== null || state.checkIn !== null) return [];
-  const assembly = agreedAssembly(loft, state.identified);
-  if (assembly === null) return [];
-  const procedure = procedureById(loft, assembly.procedure);
-  const digest = procedure?.digest;
-  const checks = checkInLines(loft, state, assembly, on);
-  const kind = checks.every((one) => one.passed) ? 'checkInPassed' : 'checkInFailed';
-  const agreed: FactBody = {
-    kind: 'assemblyAgreed',
-    assembly: assembly.id,
-    procedure: assembly.procedure,
-    revision: procedure?.revision ?? NO_REVISION,
-    ...(digest === undefined ? {} : { digest }),
-  };
-  return [...(state.agreed === null ? [agreed] : []), { kind, checks }];
-}
-
-interface Journal {
-  readonly loft: Loft;
-  readonly pack: string;
-  readonly facts: readonly Fact[];
-}
-
-/** The state after these drafts, as if they were stored already. For looking ahead only. */
-function foldAhead({ loft, facts }: Journal, drafts: readonly FactDraft[]): PackState {
-  const next = (facts.at(-1)?.seq ?? -1) + 1;
-  return foldFacts(loft, [...facts, ...drafts.map((draft, index) => ({ ...draft, seq: next + index }))]);
-}
-
-/** Adds what follows of itself, so that one write holds all of it or nothing. */
-export function withFollowUps(journal: Journal, drafts: readonly FactDraft[], at: Instant): readonly FactDraft[] {
-  const bodies = followUps(journal.loft, foldAhead(journal, drafts), dateOf(at));
-  return [...drafts, ...bodies.map((body) => ({ pack: journal.pack, at, by: null, body }))];
+export function checkInLines(checking: Omit<Checking, 'procedure'>, on: PlainDate): readonly CheckLine[] {
+  const procedure = procedureById(checking.loft, checking.assembly.procedure);
+  return [...procedureLines(checking.assembly, procedure, on), ...assemblyLines({ ...checking, procedure }, on)];
 }

@@ -2,7 +2,9 @@
 import type { Fact, FactBody, FactDraft, StopCause } from '../domain/fact';
 import type { Instant } from '../domain/instant';
 import type { Loft } from '../domain/loft';
+import type { PlainDate } from '../domain/plain-date';
 import type { Finding } from '../domain/procedure';
+import { judgedDays, laterDay } from './days';
 import type { Task } from './next-task';
 import { nextTask } from './next-task';
 import type { PackState } from './pack-state';
@@ -93,6 +95,8 @@ export interface PackContext {
   readonly openElsewhere: readonly string[];
   /** The last facts of other packs, in order. */
   readonly elsewhere: readonly Fact[];
+  /** The latest day that those know of; null for none. */
+  readonly journalDay: PlainDate | null;
   readonly facts: readonly Fact[];
   /** `foldFacts` of the facts, and of an opening that is owed. */
   readonly state: PackState;
@@ -139,6 +143,14 @@ const PHASE_OF_TASK: Readonly<Record<Task['kind'], Phase>> = {
   recorded: 'recorded',
   stopped: 'stopped',
 };
+
+/** The days by which a standing is judged at this moment (`judgedDays`). */
+export function daysAt(
+  { state, journalDay }: Pick<PackContext, 'state' | 'journalDay'>,
+  at: Instant,
+): readonly PlainDate[] {
+  return judgedDays(laterDay(state.latestDay, journalDay), at);
+}
 
 /** The phase that the facts, and an inspector's presence, put us in. */
 export function restingPhase(context: PackContext): Phase {

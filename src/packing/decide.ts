@@ -7,6 +7,7 @@ import { correctionActs } from './correction';
 import type { Decision } from './decision';
 import { draft, refusal, remarkOn, store, warning } from './decision';
 import type { PackEvent } from './event';
+import { takeFiles } from './files-changed';
 import { hasLapsed, holdScan } from './hold-scan';
 import { backToActs, findingActs, inspectingActs, pointActs } from './hold-work';
 import { identifyScan, scanWhileReadBack } from './identify';
@@ -24,6 +25,7 @@ import type { ScanWanted } from './view';
 import { plain, words } from './words';
 
 type Heard = Extract<PackEvent, { type: 'COMMAND' | 'SIGHTED' | 'TICK' }>;
+type Decided = Extract<PackEvent, { type: 'FILES' }> | Heard;
 
 /** The acts of a phase's own, most expected first. */
 function ownActs(here: Here): readonly Act[] {
@@ -75,7 +77,13 @@ export function actsOf(here: Here): readonly Act[] {
     case 'standingBy':
       return [...own, sayAgain(here), remaining(here)];
     case 'blocked':
-      return [stopAndTag(here), sayAgain(here), remaining(here)];
+      return [
+        stopAndTag(here),
+        sayAgain(here),
+        remaining(here),
+        // Somebody else may be able to go on.
+        ...(here.task.kind === 'blocked' && here.task.again === true ? [standBy(here)] : []),
+      ];
     case 'inspecting':
       return [...own, sayAgain(here), remaining(here), standBy(here), stopAndTag(here)];
     default:
@@ -116,8 +124,9 @@ export function scanWantedIn({ phase, context }: Here): ScanWanted {
 }
 
 /** Where an event leads from this phase; null when it is none of the pack's business. */
-export function decide(phase: Phase, context: PackContext, event: Heard): Decision | null {
+export function decide(phase: Phase, context: PackContext, event: Decided): Decision | null {
   const here = hereOf(phase, context);
+  if (event.type === 'FILES') return takeFiles(here, event);
   const late = context.presence !== null && hasLapsed(context.presence, event.at);
   if (late) return lapse(here, event);
   if (event.type === 'TICK') return null;

@@ -2,7 +2,7 @@
 import { assert } from '../domain/assert';
 import type { FactBody, FactDraft } from '../domain/fact';
 import type { Instant } from '../domain/instant';
-import { withFollowUps } from './check-in';
+import { withFollowUps } from './follow-ups';
 import type { Here, PackContext, Phase, Presence, ReadBack, Remark } from './context';
 import type { Words } from './words';
 import { joinWords, plain } from './words';

@@ -17,6 +17,8 @@ export type PackEvent =
     }
   /** They are not: the pack stays where it was and says why. */
   | { readonly type: 'STORE_FAILED'; readonly detail: string }
+  /** The loft's files were read anew and say something else than before. Not to be sent while drafts are under way. */
+  | { readonly type: 'FILES'; readonly loft: Loft; readonly at: Instant }
   /** About once a second; only a verdict's time can run out by it. */
   | { readonly type: 'TICK'; readonly at: Instant };
 

@@ -1,5 +1,5 @@
 /** A badge at a hold: only a fresh scan of a qualified person who has not packed lets anybody give a verdict. */
-import { dateOf, epochMs } from '../domain/instant';
+import { epochMs } from '../domain/instant';
 import { mayInspect, personOfBadge } from '../domain/person';
 import { assert } from '../domain/assert';
 import type { Refused } from '../domain/result';
@@ -7,6 +7,8 @@ import { refused } from '../domain/result';
 import { personScanned } from './badge-scan';
 import { assemblyById } from './check-in';
 import type { Here, PackContext, Presence } from './context';
+import { daysAt } from './context';
+import { onEachDay } from './days';
 import type { Decision } from './decision';
 import { answer, draft, refusal, remarkOn, store } from './decision';
 import { pinRefusal } from './pin-rule';
@@ -70,12 +72,8 @@ function inspectorScanned(here: Here, scan: Scan): { readonly id: string; readon
   const assembly = agreed === null ? null : assemblyById(context.loft, agreed.assembly);
   if (assembly === null)
     return refused('no-assembly', 'The loft no longer has this assembly. Stop this pack and tag the assembly.');
-  const may = mayInspect(person.value, {
-    model: assembly.model,
-    holdClass: task.hold.inspectorClass,
-    packers,
-    on: dateOf(scan.at),
-  });
+  const of = { model: assembly.model, holdClass: task.hold.inspectorClass, packers };
+  const may = onEachDay(daysAt(context, scan.at), (on) => mayInspect(person.value, { ...of, on }));
   if (!may.ok) return may;
   return pinRefusal(context, person.value, scan, 'hold') ?? person.value;
 }

@@ -6,12 +6,13 @@ import type { SnapshotFrom } from 'xstate';
 import { assign, setup } from 'xstate';
 import { assert } from '../domain/assert';
 import { EDITION } from '../domain/fact';
-import { withFollowUps } from './check-in';
 import type { PackContext, Phase } from './context';
 import { PHASES, restingPhase } from './context';
+import { judgedDays, latestDay } from './days';
 import { answer, draft } from './decision';
 import { decide } from './decide';
 import type { AppendParams, PackEvent, PackInput } from './event';
+import { withFollowUps } from './follow-ups';
 import { foldFacts } from './pack-state';
 import { answersPending, takeFailure, takeStored } from './storing';
 import { plain } from './words';
@@ -76,7 +77,8 @@ function edges(phase: Phase, successors: readonly Target[]) {
 
 /** A phase that answers commands and scans. */
 function answers(phase: Phase, ...successors: readonly Target[]) {
-  return { on: { COMMAND: edges(phase, successors), SIGHTED: edges(phase, successors) } };
+  const next = edges(phase, successors);
+  return { on: { COMMAND: next, SIGHTED: next, FILES: edges(phase, ['storing']) } };
 }
 
 /** A phase in which an inspector may be present, whose time can run out. */
@@ -89,7 +91,11 @@ function initialContext(input: PackInput): PackContext {
   assert(facts.length > 0 || opening !== null, 'a new pack is opened by somebody');
   const stored = foldFacts(loft, facts);
   const ended = stored.signed !== null || stored.stopped !== null;
-  const journal = { loft, pack, facts };
+  const journalDay = latestDay(elsewhere);
+  const journal = { loft, pack, facts, journalDay };
+  // Kept, so that this pack can be judged by itself.
+  const [, ahead] = judgedDays(journalDay, at);
+  const known = ahead === undefined ? {} : { journalDay: ahead };
   const first =
     facts.length === 0 && opening !== null
       ? draft({ pack }, opening.packer, at, {
@@ -97,14 +103,16 @@ function initialContext(input: PackInput): PackContext {
           ...opening,
           table: loft.settings.table,
           edition: EDITION,
+          ...known,
         })
-      : draft({ pack }, null, at, { kind: 'restarted' });
+      : draft({ pack }, null, at, { kind: 'restarted', ...known });
   const owed = ended ? [] : [first];
   const context: PackContext = {
     loft,
     pack,
     openElsewhere,
     elsewhere,
+    journalDay,
     facts,
     state: facts.length === 0 ? foldFacts(loft, [{ ...first, seq: 0 }]) : stored,
     owed,

@@ -10,13 +10,19 @@ import type { ProcedureFault } from '../domain/procedure-faults';
 import { procedureFaults } from '../domain/procedure-faults';
 import { closeUpChecks } from './close-up';
 import { lineFault } from './line-on-hand';
-import type { Agreed, PackState, StoppedBody } from './pack-state';
+import { fileChanged, revisionGone } from './recheck';
+import type { PackState, StoppedBody } from './pack-state';
 import { hasChanged, isReleased, isStageDone, procedureOf, workOf } from './pack-state';
 
 export type Task =
   | { readonly kind: 'identify' }
   /** Nothing talks past it: the pack can only be stopped and tagged. */
-  | { readonly kind: 'blocked'; readonly checks: readonly CheckLine[] }
+  | {
+      readonly kind: 'blocked';
+      readonly checks: readonly CheckLine[];
+      /** These checks are made again when the files change, or somebody takes over. */
+      readonly again?: true;
+    }
   /** The packer looks over this component before anything is packed. */
   | {
       readonly kind: 'inspect';
@@ -48,10 +54,11 @@ export function nextTask(loft: Loft, state: PackState): Task {
   if (state.stopped !== null) return { kind: 'stopped', stopped: state.stopped };
   if (state.agreed === null || state.checkIn === null) return { kind: 'identify' };
   if (!state.checkIn.passed) return { kind: 'blocked', checks: state.checkIn.checks };
+  if (state.recheckFailed !== null) return { kind: 'blocked', checks: state.recheckFailed, again: true };
   const procedure = procedureOf(loft, state);
   const filed = procedureById(loft, state.agreed.procedure);
   if (filed !== null && hasChanged(filed, state.agreed)) {
-    return { kind: 'blocked', checks: [fileChanged(state.agreed)] };
+    return { kind: 'blocked', checks: [fileChanged(state.agreed)], again: true };
   }
   if (procedure === null) return { kind: 'blocked', checks: [revisionGone(state.agreed)] };
   const faults = procedureFaults(procedure);
@@ -81,27 +88,6 @@ export function taskKey(task: Task): string {
     default:
       return task.kind;
   }
-}
-
-/** One revision with two contents: nobody could tell later which of them this pack followed. */
-function fileChanged({ procedure, revision }: Agreed): CheckLine {
-  return {
-    label: 'Procedure',
-    passed: false,
-    detail:
-      `The file of procedure ${procedure} was changed and still says revision ${revision}. ` +
-      'Bring the file back as it was, or stop and tag. A changed procedure needs a new revision.',
-  };
-}
-
-function revisionGone(agreed: Agreed): CheckLine {
-  return {
-    label: 'Procedure',
-    passed: false,
-    detail:
-      `This pack follows procedure ${agreed.procedure}, revision ${agreed.revision}, which the loft no longer has. ` +
-      'Bring that revision back, or stop this pack and tag the assembly.',
-  };
 }
 
 /** The loft's check refuses such a procedure; one that came here all the same is not packed by. */

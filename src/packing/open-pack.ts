@@ -1,5 +1,6 @@
 /** Who may open a pack from the start screen. */
 import type { Instant } from '../domain/instant';
+import { dateOf } from '../domain/instant';
 import type { Loft } from '../domain/loft';
 import type { PackRefusal, Person } from '../domain/person';
 import { personOfBadge } from '../domain/person';
@@ -19,6 +20,6 @@ export function mayOpenPack(
   if (meaning.kind !== 'badge') return refused('not-a-badge', 'That is not a badge. Scan your badge first.');
   const person = personOfBadge(loft.people, meaning.badgeDigest);
   if (person === null) return refused('unknown-badge', 'The loft does not know this badge. Ask the lead.');
-  const may = mayPackSomething(person, at);
+  const may = mayPackSomething(person, dateOf(at));
   return may.ok ? ok(person) : may;
 }

@@ -2,14 +2,17 @@
 import type { Fact, FactBody, CheckLine } from '../domain/fact';
 import type { ComponentKind } from '../domain/component';
 import type { Instant } from '../domain/instant';
+import { dateOf } from '../domain/instant';
 import type { LogRecord } from '../domain/log-record';
 import type { Loft } from '../domain/loft';
 import type { Procedure, Stage } from '../domain/procedure';
 import { procedureById } from '../domain/loft';
+import type { PlainDate } from '../domain/plain-date';
 import { stageOf } from '../domain/procedure';
 import type { Quantity } from '../domain/quantity';
 import { leastStows } from '../domain/stow-plan';
 import { lastCorrectable, takenBackBy } from './correctable';
+import { dayOfFact, laterDay, whatFailed } from './days';
 
 /** What has been done in one stage since it was last entered. */
 export interface StageWork {
@@ -56,6 +59,12 @@ export interface PackState {
   readonly checkIn: { readonly passed: boolean; readonly checks: readonly CheckLine[] } | null;
   /** What the packer found on each component before packing it. */
   readonly inspected: ReadonlyMap<ComponentKind, Looked>;
+  /** The last time that the checks were made, at check-in or later: on which day, and what failed (`whatFailed`). */
+  readonly checked: { readonly on: PlainDate; readonly failed: string } | null;
+  /** The last recheck, where it failed: the pack must not go on. */
+  readonly recheckFailed: readonly CheckLine[] | null;
+  /** The latest day that this pack knows of. */
+  readonly latestDay: PlainDate | null;
   readonly toolsOut: ReadonlyMap<string, number>;
   readonly toolsBack: ReadonlyMap<string, number>;
   readonly stages: ReadonlyMap<string, StageWork>;
@@ -158,6 +167,9 @@ function blank(): Folding {
     frozen: null,
     checkIn: null,
     inspected: new Map(),
+    checked: null,
+    recheckFailed: null,
+    latestDay: null,
     toolsOut: new Map(),
     toolsBack: new Map(),
     stages: new Map(),
@@ -183,6 +195,7 @@ export function foldFacts(loft: Loft, facts: readonly Fact[]): PackState {
   const state = blank();
   const takenBack = takenBackBy(facts);
   for (const fact of facts) {
+    state.latestDay = laterDay(state.latestDay, dayOfFact(fact));
     if (!takenBack.has(fact.seq)) apply(loft, state, fact);
   }
   state.correctable = lastCorrectable(facts, takenBack);
@@ -212,11 +225,9 @@ function apply(loft: Loft, state: Folding, fact: Fact): void {
       return freeze(state, body.procedure);
     case 'checkInPassed':
     case 'checkInFailed':
-      state.checkIn = {
-        passed: body.kind === 'checkInPassed' && body.checks.every((line) => line.passed),
-        checks: body.checks,
-      };
-      return;
+    case 'recheckPassed':
+    case 'recheckFailed':
+      return takeChecks(state, fact, body);
     case 'toolIssued':
       state.toolsOut.set(body.tool, body.count);
       return;
@@ -298,6 +309,15 @@ function applyWork(state: Folding, body: WorkBody): void {
       if (body.stage !== null) change(body.stage, { itemMoved: true });
       return;
   }
+}
+
+type ChecksBody = Extract<FactBody, { kind: 'checkInPassed' | 'checkInFailed' | 'recheckPassed' | 'recheckFailed' }>;
+
+function takeChecks(state: Folding, { at }: Fact, { kind, checks }: ChecksBody): void {
+  const passed = (kind === 'checkInPassed' || kind === 'recheckPassed') && checks.every((line) => line.passed);
+  if (kind === 'checkInPassed' || kind === 'checkInFailed') state.checkIn = { passed, checks };
+  else state.recheckFailed = passed ? null : checks;
+  state.checked = { on: state.latestDay ?? dateOf(at), failed: whatFailed(checks) };
 }
 
 function becomePacker(state: Folding, packer: string): void {

@@ -87,7 +87,12 @@ function identify({ context }: Here): Words {
 function blocked({ task, context }: Here): Words {
   const what =
     context.state.checkIn?.passed === true ? 'This pack must not go on.' : 'This assembly must not be packed.';
-  const ask = plain(`Say ${phraseOf('stopAndTag')} to end this pack.`);
+  const again = task.kind === 'blocked' && task.again === true;
+  const ways = again
+    ? `Once the files are put right it goes on. Say ${phraseOf('standBy')} for somebody to take over, or ` +
+      `${phraseOf('stopAndTag')} to end this pack.`
+    : `Say ${phraseOf('stopAndTag')} to end this pack.`;
+  const ask = plain(ways);
   if (task.kind !== 'blocked' || context.brief) return joinWords([plain(what), ask]);
   const failed = task.checks.filter((line) => !line.passed);
   return joinWords([

@@ -1,17 +1,21 @@
 /** The signature: the badge of the rigger who packs now, still qualified on the day. */
-import { dateOf } from '../domain/instant';
+import { dateOf, epochMs } from '../domain/instant';
 import { personById, repackRuleFor } from '../domain/loft';
 import { mayPack, personOfBadge } from '../domain/person';
 import type { Person } from '../domain/person';
+import { sayDate } from '../domain/plain-date';
 import { assert } from '../domain/assert';
 import type { Result } from '../domain/result';
 import { ok, refused } from '../domain/result';
 import { personScanned } from './badge-scan';
 import { assemblyById } from './check-in';
 import type { Here } from './context';
+import { daysAt } from './context';
+import { onEachDay } from './days';
 import type { Decision } from './decision';
 import { draft, refusal, remarkOn, store } from './decision';
 import { logRecordOf } from './log-record-of';
+import { recheckBody, recheckLines } from './recheck';
 import { pinRefusal } from './pin-rule';
 import type { Scan } from './scan-refused';
 import { refuseScan } from './scan-refused';
@@ -28,7 +32,7 @@ function signerScanned(here: Here, scan: Scan): Result<Person> {
   const assembly = assemblyById(context.loft, context.state.agreed?.assembly ?? '');
   if (assembly === null)
     return refused('no-assembly', 'The loft no longer has this assembly. Stop this pack and tag the assembly.');
-  const may = mayPack(packer, assembly.model, dateOf(scan.at));
+  const may = onEachDay(daysAt(context, scan.at), (on) => mayPack(packer, assembly.model, on));
   if (!may.ok) return may;
   return pinRefusal(context, packer, scan, 'signature') ?? ok(packer);
 }
@@ -51,9 +55,22 @@ export function signScan(here: Here, scan: Scan): Decision {
     const why = refused('no-repack-rule', 'The loft no longer has the repack rule of this assembly. Ask the lead.');
     return refuseScan(here, scan, why, holder);
   }
+  // What a record rests on cannot lie ahead of it.
+  const ahead = context.facts.find(({ at }) => !(epochMs(at) <= epochMs(scan.at)));
+  if (ahead !== undefined) {
+    const when = `${sayDate(dateOf(ahead.at))}, ${ahead.at.slice(11, 16)}`;
+    const why = refused(
+      'clock-behind',
+      `The clock stands before work of this pack, done at ${when}. Have it set right.`,
+    );
+    return refuseScan(here, scan, why, holder);
+  }
+  const checks = recheckLines(context.loft, context.state, daysAt(context, scan.at));
+  const again = draft(context, null, scan.at, recheckBody('signed', checks));
+  if (again.body.kind === 'recheckFailed') return store(here, [again]);
   const record = logRecordOf({ ...context, procedure: task.procedure, assembly, rule, at: scan.at });
   const isByPin = meaning.kind === 'badge' && meaning.pin === 'fits';
   const pin = isByPin ? ({ pin: true } as const) : {};
   const body = { kind: 'signed', packer: signer.value.id, sighting: scan.sighting.id, record, ...pin } as const;
-  return store(here, [draft(context, signer.value.id, scan.at, body)]);
+  return store(here, [again, draft(context, signer.value.id, scan.at, body)]);
 }

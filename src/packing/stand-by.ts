@@ -1,13 +1,15 @@
 /** Standing by: nothing goes on until "resume"; another qualified rigger can take the pack over meanwhile. */
 import type { Instant } from '../domain/instant';
-import { dateOf } from '../domain/instant';
 import type { Person, PackRefusal } from '../domain/person';
 import { mayPack, personOfBadge } from '../domain/person';
+import type { PlainDate } from '../domain/plain-date';
 import type { Result } from '../domain/result';
 import { refused } from '../domain/result';
 import { personScanned } from './badge-scan';
 import { assemblyById } from './check-in';
 import type { Here, PackContext } from './context';
+import { daysAt } from './context';
+import { onEachDay } from './days';
 import type { Decision } from './decision';
 import { answer, draft, refusal, remarkOn, store, storeAct } from './decision';
 import type { Act } from './legal';
@@ -17,8 +19,8 @@ import { refuseScan } from './scan-refused';
 import { plain, words } from './words';
 
 /** A rigger who may pack at least one model on this day. */
-export function mayPackSomething(person: Person, at: Instant): Result<void, PackRefusal> {
-  const tried = person.models.map((model) => mayPack(person, model, dateOf(at)));
+export function mayPackSomething(person: Person, on: PlainDate): Result<void, PackRefusal> {
+  const tried = person.models.map((model) => mayPack(person, model, on));
   const may = tried.find((result) => result.ok) ?? tried[0];
   return may ?? refused('not-for-model', `${person.name} is not qualified for any model. Another rigger must pack.`);
 }
@@ -31,11 +33,12 @@ function mayTakeOver(context: PackContext, person: Person, at: Instant): Result<
   if (state.verdictGivers.has(person.id)) {
     return refused('has-inspected', `${person.name} has inspected this pack and may not pack it. Call another rigger.`);
   }
-  if (state.agreed === null) return mayPackSomething(person, at);
+  const days = daysAt(context, at);
+  if (state.agreed === null) return onEachDay(days, (on) => mayPackSomething(person, on));
   const assembly = assemblyById(loft, state.agreed.assembly);
   if (assembly === null)
     return refused('no-assembly', 'The loft no longer has this assembly. Stop this pack and tag the assembly.');
-  return mayPack(person, assembly.model, dateOf(at));
+  return onEachDay(days, (on) => mayPack(person, assembly.model, on));
 }
 
 /** A badge while standing by: hands the pack over, or is refused. */

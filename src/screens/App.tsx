@@ -60,6 +60,7 @@ function Screen({ view, camera, ear, acts, cameraRef, cameraHint }: ScreenProps)
         <PackScreen
           view={view.view}
           proof={view.proof ?? null}
+          filesTrouble={view.filesTrouble ?? null}
           camera={camera}
           acts={acts}
           cameraRef={cameraRef}

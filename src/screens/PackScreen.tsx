@@ -1,7 +1,7 @@
 /** A pack in progress: its banner, the screen of what is going on now, and the controls. */
 import type { ReactElement } from 'react';
 import type { Acts, ProofState, VoiceStrip } from '../packing/app-view';
-import type { Detail, PackView, ScanWanted } from '../packing/view';
+import type { Detail, Notice, PackView, ScanWanted } from '../packing/view';
 import { BlockedScreen } from './BlockedScreen';
 import { CameraPicture, type CameraRef } from './CameraPicture';
 import { CheckInScreen } from './CheckInScreen';
@@ -31,6 +31,8 @@ interface PackScreenProps {
   readonly acts: Acts;
   readonly cameraRef: CameraRef;
   readonly cameraHint?: string | null;
+  /** Why the loft's files of now do not count; null for nothing. */
+  readonly filesTrouble?: string | null;
 }
 
 const CAPTIONS: Readonly<Record<NonNullable<ScanWanted>, string>> = {
@@ -106,10 +108,15 @@ function EndControls({ view, proof, acts }: Pick<PackScreenProps, 'view' | 'proo
   );
 }
 
-export function PackScreen({ view, proof, camera, acts, cameraRef, cameraHint = null }: PackScreenProps): ReactElement {
+export function PackScreen(props: PackScreenProps): ReactElement {
+  const { view, proof, camera, acts, cameraRef, cameraHint = null, filesTrouble = null } = props;
   const controls = useControls(view.legal, view.prompt.key, view.storing ? NO_COMMANDS : acts);
   const { detail, prompt, readBack, scan } = view;
-  const notice = view.notice === null ? null : <NoticePanel notice={view.notice} />;
+  const shown: readonly Notice[] = [
+    ...(filesTrouble === null ? [] : [{ tone: 'warning' as const, text: filesTrouble }]),
+    ...(view.notice === null ? [] : [view.notice]),
+  ];
+  const notice = shown.map((one) => <NoticePanel key={one.text} notice={one} />);
   const pad = controls.open === null ? null : <ValuePad legal={controls.open} controls={controls} />;
   const picture =
     scan === null ? null : (

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { CHANNELS } from '../../src/domain/command';
 import { COMPONENT_KINDS } from '../../src/domain/component';
-import { EDITION, type Fact, type FactBody, type FactKind } from '../../src/domain/fact';
+import { EDITION, RECHECK_OCCASIONS, type Fact, type FactBody, type FactKind } from '../../src/domain/fact';
 import type { LogRecord } from '../../src/domain/log-record';
 import { HOLD_CLASSES, ROLES } from '../../src/domain/person';
 import { COUNT_NOUNS } from '../../src/domain/procedure';
@@ -101,6 +101,8 @@ const BODIES: { readonly [K in FactKind]: fc.Arbitrary<Extract<FactBody, { kind:
     finding: fc.option(text),
     channel,
   }),
+  recheckPassed: fc.record({ kind: is('recheckPassed'), occasion: fc.constantFrom(...RECHECK_OCCASIONS), checks }),
+  recheckFailed: fc.record({ kind: is('recheckFailed'), occasion: fc.constantFrom(...RECHECK_OCCASIONS), checks }),
   toolIssued: fc.record({ kind: is('toolIssued'), tool: id, count }),
   stageConfirmed: fc.record({ kind: is('stageConfirmed'), stage: id, channel }),
   counted: fc.record({ kind: is('counted'), stage: id, noun: fc.constantFrom(...COUNT_NOUNS), count }),

@@ -67,6 +67,12 @@ export const SAMPLE_BODIES: { readonly [K in FactKind]: Extract<FactBody, { kind
   },
   assemblyAgreed: { kind: 'assemblyAgreed', assembly: 'QR-07', procedure: 'heron-main', revision: 'C' },
   checkInPassed: { kind: 'checkInPassed', checks: [{ label: 'Repack', passed: true, detail: 'due 2027-01-02' }] },
+  recheckPassed: { kind: 'recheckPassed', occasion: 'signed', checks: [] },
+  recheckFailed: {
+    kind: 'recheckFailed',
+    occasion: 'filesChanged',
+    checks: [{ label: 'Rigger', passed: false, detail: 'The qualification is revoked.' }],
+  },
   checkInFailed: { kind: 'checkInFailed', checks: [] },
   inspected: {
     kind: 'inspected',

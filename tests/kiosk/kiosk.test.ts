@@ -179,6 +179,10 @@ describe('trouble with devices', () => {
       await rig.scan(serial);
       await rig.touch({ name: 'affirm' });
     }
+    while (rig.pack().detail.screen === 'inspection') {
+      await rig.touch({ name: 'nothingFound' });
+      await rig.touch({ name: 'affirm' });
+    }
     for (const count of [2, 4, 1, 1]) {
       await rig.touch({ name: 'count', count, noun: 'tools' });
       await rig.touch({ name: 'affirm' });

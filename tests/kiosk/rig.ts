@@ -2,9 +2,10 @@
 import { expect } from 'vitest';
 import type { Command } from '../../src/domain/command';
 import type { Loft } from '../../src/domain/loft';
-import { ok } from '../../src/domain/result';
+import { ok, refused, type Result } from '../../src/domain/result';
 import { phrasesToRead } from '../../src/kiosk/enrol/phrases-to-read';
 import { createKiosk, type Kiosk } from '../../src/kiosk/kiosk';
+import type { LoadedLoft } from '../../src/kiosk/loading';
 import type { NewVersion } from '../../src/kiosk/new-version';
 import type { RecordsPage } from '../../src/kiosk/record/records';
 import type { AppView, RefusedFile } from '../../src/packing/app-view';
@@ -57,6 +58,8 @@ export interface KioskRig {
   touch(command: Command): Promise<void>;
   /** Reads a line aloud. */
   read(words: string): Promise<void>;
+  /** The loft's files say this from now on, or are broken. */
+  files(loft: Loft | string): void;
   /** Time that passes between two acts. */
   wait(ms: number): void;
   view(): AppView;
@@ -66,6 +69,7 @@ export interface KioskRig {
 /** Starts the kiosk and waits until it has come to rest. */
 export async function startRig(options: RigOptions = {}): Promise<KioskRig> {
   const loft = options.loft ?? demoLoft();
+  let files: Result<LoadedLoft, 'no-loft'> = ok({ loft, refusedFiles: options.refusedFiles ?? [] });
   const ear = fakeEar(options.ear === undefined ? {} : { trouble: options.ear });
   const mouth = fakeMouth({ instant: true, ...(options.mouth === undefined ? {} : { trouble: options.mouth }) });
   const camera = fakeEye(options.camera === undefined ? {} : { trouble: options.camera });
@@ -85,7 +89,7 @@ export async function startRig(options: RigOptions = {}): Promise<KioskRig> {
     now: () => new Date((ms += 10)).toISOString(),
     nowMs: () => ms,
     newId: () => `id-${(ids += 1)}-${ms}`,
-    loadLoft: () => Promise.resolve(ok({ loft, refusedFiles: options.refusedFiles ?? [] })),
+    loadLoft: () => Promise.resolve(files),
     loadLicences: () => Promise.resolve([{ name: 'one', version: '1', licence: 'MIT', text: 'text' }]),
     print: () => (prints += 1),
     ...(options.pinFits === undefined ? {} : { pinFits: options.pinFits }),
@@ -130,6 +134,9 @@ export async function startRig(options: RigOptions = {}): Promise<KioskRig> {
       ear.read(words);
       await settle();
     },
+    files: (next) => {
+      files = typeof next === 'string' ? refused('no-loft', next) : ok({ loft: next, refusedFiles: [] });
+    },
     wait: (more) => {
       ms += more;
     },
@@ -147,6 +154,10 @@ export async function toFirstStage(rig: KioskRig): Promise<void> {
   await rig.badge('hazel-orrin');
   for (const serial of ['QHB-2104-017', 'KLD-3968-552', 'RSY-7590-483']) {
     await rig.scan(serial);
+    await rig.say({ name: 'affirm' });
+  }
+  while (rig.pack().detail.screen === 'inspection') {
+    await rig.say({ name: 'nothingFound' });
     await rig.say({ name: 'affirm' });
   }
   for (const count of [2, 4, 1, 1]) {

@@ -178,6 +178,7 @@ export const LOFT: Loft = {
     assembly('OVERDUE', {}, { canopy: { lastPackedOn: '2026-05-28' } }),
     assembly('LASTDAY', {}, { canopy: { lastPackedOn: '2026-05-29' } }),
     assembly('AGED', {}, { container: { madeOn: '2011-11-25' } }),
+    assembly('LASTLIFE', {}, { container: { madeOn: '2011-11-26' } }),
     assembly('REPAIR', {}, { canopy: { outstanding: ['Hole in cell 4'] } }),
     assembly('MIXED', {}, { bag: { model: 'PB' } }),
     assembly('AWAY', { openAt: 'Table 2' }),

@@ -184,20 +184,19 @@ describe('a loft that has changed since the pack began', () => {
     expect(taskOf(factsTo('recorded'), { ...LOFT, procedures: [] })).toBe('recorded');
   });
 
-  it('lets nobody inspect or sign an assembly that it no longer has', () => {
+  it('goes no further with an assembly that it no longer has', () => {
     const loft = { ...LOFT, assemblies: [] };
-    const atHold = new PackDriver({ loft, facts: factsTo('hold:layout'), at: '2026-11-25T12:00:00.000Z' });
-    atHold.badge('B-ines');
-    const refused = { kind: 'scanRefused', reason: 'no-assembly' };
-    const detail = 'The loft no longer has this assembly. Stop this pack and tag the assembly.';
-    expect(atHold.facts.at(-1)?.body).toMatchObject({ ...refused, where: 'hold:layout', detail });
-    const atEnd = new PackDriver({ loft, facts: factsTo('sign'), at: '2026-11-25T12:00:00.000Z' });
-    atEnd.badge('B-ada');
-    expect(atEnd.facts.at(-1)?.body).toMatchObject({ ...refused, where: 'sign', detail });
-    const standingBy = new PackDriver({ loft, facts: factsTo('stage:line'), at: '2026-11-25T12:00:00.000Z' });
-    standingBy.command({ name: 'standBy' });
-    standingBy.badge('B-ben');
-    expect(standingBy.facts.at(-1)?.body).toMatchObject({ ...refused, where: 'handover', detail });
+    for (const place of ['hold:layout', 'sign', 'stage:line']) {
+      const driver = new PackDriver({ loft, facts: factsTo(place), at: '2026-11-25T12:00:00.000Z' });
+      expect(driver.phase).toBe('blocked');
+      expect(driver.view.prompt.say).toContain('The loft no longer has this assembly.');
+      driver.badge('B-ines');
+      driver.command({ name: 'standBy' });
+      driver.badge('B-ben');
+      expect(driver.facts.filter(({ body }) => body.kind === 'inspectorPresent' || body.kind === 'handedOver')).toEqual(
+        factsTo(place).filter(({ body }) => body.kind === 'inspectorPresent'),
+      );
+    }
   });
 });
 

@@ -60,8 +60,10 @@ export class PackDriver {
   private lastScan: Sighting | null = null;
   private readonly actions: EmittedAction[] = [];
   private readonly scope: AnyActorScope;
+  private loft: Loft;
 
   constructor(private readonly input: DriverInput) {
+    this.loft = input.loft;
     this.storage = input.storage ?? 'works';
     this.ms = Date.parse(input.at ?? '2026-11-25T09:00:00.000Z');
     this.journal = [...(input.facts ?? [])];
@@ -81,7 +83,7 @@ export class PackDriver {
     return phaseOf(this.current);
   }
   get task(): Task {
-    return nextTask(this.input.loft, this.current.context.state);
+    return nextTask(this.loft, this.current.context.state);
   }
   get facts(): readonly Fact[] {
     return this.journal;
@@ -111,6 +113,12 @@ export class PackDriver {
   command(command: Command, channel: Channel = 'voice'): void {
     this.after(1);
     this.send({ type: 'COMMAND', command, channel, at: this.now });
+  }
+
+  /** The loft's files were changed, and have been read anew. */
+  files(loft: Loft): void {
+    this.loft = loft;
+    this.send({ type: 'FILES', loft, at: this.now });
   }
 
   tick(): void {
@@ -162,7 +170,8 @@ export class PackDriver {
   }
 
   private machineInput(): PackInput {
-    const { loft, packer = 'ada', pack = 'pack-1', openElsewhere = [], elsewhere } = this.input;
+    const { loft } = this;
+    const { packer = 'ada', pack = 'pack-1', openElsewhere = [], elsewhere } = this.input;
     const opening = this.journal.length > 0 ? null : { packer, badgeDigest: textDigest(`B-${packer}`) };
     const common = { loft, pack, facts: this.journal, opening, openElsewhere, at: this.now };
     return elsewhere === undefined ? common : { ...common, elsewhere };

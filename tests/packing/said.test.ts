@@ -214,7 +214,8 @@ describe('a pack that must not go on', () => {
     const driver = new PackDriver({ loft: { ...LOFT, procedures: [{ ...SPRAT, revision: 'D' }] }, facts });
     expect(said(driver)).toBe(
       'Back after a break. Stop. This pack must not go on. Procedure: This pack follows procedure sprat, revision C, ' +
-        'which the loft no longer has. Bring that revision back, or stop this pack and tag the assembly. Say stop and tag to end this pack.',
+        'which the loft no longer has. Bring that revision back, or stop this pack and tag the assembly. ' +
+        'Once the files are put right it goes on. Say stand by for somebody to take over, or stop and tag to end this pack.',
     );
   });
 

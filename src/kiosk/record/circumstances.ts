@@ -30,13 +30,15 @@ export class Circumstances {
   private procedure = '';
   /** The procedure that this pack follows, once a fact holds it. */
   private frozen: Procedure | null = null;
+  /** Nothing in the files differs from what is recorded. */
+  private settled = false;
   private agreed: string | null = null;
   /** When the last fact of this pack was made. */
   private lastAt: Instant | null = null;
   private known: Moment | null = null;
 
   constructor(
-    private readonly loft: Loft,
+    private loft: Loft,
     facts: readonly Fact[],
   ) {
     facts.forEach((fact) => this.take(fact));
@@ -53,6 +55,9 @@ export class Circumstances {
         all.push({ draft: { pack: draft.pack, at: jump.to, by: null, body: jump }, own: false });
         jumpIsOwed = false;
       }
+      for (const body of this.ahead(draft.body)) {
+        if (draft === drafts[0]) all.push({ draft: { pack: draft.pack, at: draft.at, by: null, body }, own: false });
+      }
       all.push({ draft, own: true });
       for (const body of this.following(draft.body)) {
         all.push({ draft: { pack: draft.pack, at: draft.at, by: null, body }, own: false });
@@ -64,6 +69,12 @@ export class Circumstances {
       all.push({ draft: { pack: last.pack, at: jump.to, by: null, body: jump }, own: false });
     }
     return { drafts: all.map(({ draft }) => draft), own: all.map(({ own }) => own) };
+  }
+
+  /** The files were read anew. What they say now is stored ahead of the next act, which is judged by it. */
+  changed(loft: Loft): void {
+    this.loft = loft;
+    this.settled = false;
   }
 
   /** These facts are stored. */
@@ -79,17 +90,32 @@ export class Circumstances {
       this.procedure = same(body);
       this.frozen ??= body.procedure;
     }
-    if (body.kind === 'assemblyAgreed') this.agreed = body.assembly;
+    if (body.kind === 'assemblyAgreed') {
+      this.agreed = body.assembly;
+      this.settled = false;
+    }
   }
 
-  /** What belongs right behind this fact. Files that have not changed since they were recorded are not recorded again. */
+  /** What belongs right behind this fact. */
   private following(body: FactBody): readonly FactBody[] {
-    const opens = body.kind === 'packOpened' || body.kind === 'restarted';
-    const assembly = body.kind === 'assemblyAgreed' ? body.assembly : opens ? this.agreed : null;
-    const people = opens ? peopleInForce(this.loft) : null;
+    if (opens(body)) return this.changes(this.agreed);
+    return body.kind === 'assemblyAgreed' ? this.changes(body.assembly) : [];
+  }
+
+  /** What has changed in the files since and belongs ahead of this fact, which was judged by it. */
+  private ahead(body: FactBody): readonly FactBody[] {
+    if (opens(body) || this.settled) return [];
+    const changes = this.changes(this.agreed);
+    this.settled = changes.length === 0;
+    return changes;
+  }
+
+  /** Files that have not changed since they were recorded are not recorded again. */
+  private changes(assembly: string | null): readonly FactBody[] {
+    const people = peopleInForce(this.loft);
     const procedure = assembly === null ? null : procedureInForce(this.loft, assembly, this.frozen);
     return [
-      ...(people === null || same(people.people) === this.people ? [] : [people]),
+      ...(same(people.people) === this.people ? [] : [people]),
       ...(procedure === null || same(procedure) === this.procedure ? [] : [procedure]),
     ];
   }
@@ -109,6 +135,11 @@ export class Circumstances {
     }
     return null;
   }
+}
+
+/** Where the files in force belong behind the fact: nothing is judged before it. */
+function opens({ kind }: FactBody): boolean {
+  return kind === 'packOpened' || kind === 'restarted';
 }
 
 /** Whether the draft was made after the jump: the first that lies behind its forerunner, or not before the new time. */

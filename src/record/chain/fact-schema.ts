@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import { CHANNELS } from '../../domain/command';
 import { COMPONENT_KINDS } from '../../domain/component';
-import { EDITION, NOTE_MAX, STOP_CAUSES, type FactBody, type FactKind } from '../../domain/fact';
+import { EDITION, NOTE_MAX, RECHECK_OCCASIONS, STOP_CAUSES, type FactBody, type FactKind } from '../../domain/fact';
 import type { LogRecord } from '../../domain/log-record';
 import { PIN_POLICIES } from '../../domain/pin';
 import { COUNT_NOUNS } from '../../domain/procedure';
@@ -27,6 +27,8 @@ function isInstant(): z.core.CheckFn<string> {
 }
 
 const checks = list(z.strictObject({ label: line, passed: z.boolean(), detail: line }));
+
+const occasion = z.enum(RECHECK_OCCASIONS);
 
 const logRecord: z.ZodType<LogRecord> = z.strictObject({
   pack: id,
@@ -63,6 +65,7 @@ export const BODY_SCHEMAS: { readonly [K in FactKind]: z.ZodType<Extract<FactBod
     badge: id.optional(),
     table: id,
     edition: z.int().min(1).max(EDITION).optional(),
+    journalDay: date.optional(),
   }),
   componentIdentified: z.strictObject({
     kind: kind('componentIdentified'),
@@ -97,6 +100,8 @@ export const BODY_SCHEMAS: { readonly [K in FactKind]: z.ZodType<Extract<FactBod
     finding: line.nullable(),
     channel,
   }),
+  recheckPassed: z.strictObject({ kind: kind('recheckPassed'), occasion, checks }),
+  recheckFailed: z.strictObject({ kind: kind('recheckFailed'), occasion, checks }),
   toolIssued: z.strictObject({ kind: kind('toolIssued'), tool: id, count }),
   stageConfirmed: z.strictObject({ kind: kind('stageConfirmed'), stage: id, channel }),
   counted: z.strictObject({ kind: kind('counted'), stage: id, noun: z.enum(COUNT_NOUNS), count }),
@@ -135,7 +140,7 @@ export const BODY_SCHEMAS: { readonly [K in FactKind]: z.ZodType<Extract<FactBod
   stoodBy: z.strictObject({ kind: kind('stoodBy') }),
   resumed: z.strictObject({ kind: kind('resumed'), packer: id }),
   handedOver: z.strictObject({ kind: kind('handedOver'), from: id, to: id, sighting: id }),
-  restarted: z.strictObject({ kind: kind('restarted') }),
+  restarted: z.strictObject({ kind: kind('restarted'), journalDay: date.optional() }),
   peopleInForce: z.strictObject({ kind: kind('peopleInForce'), people: list(personInForce) }),
   procedureInForce: z.strictObject({
     kind: kind('procedureInForce'),

@@ -36,6 +36,8 @@ export class Account {
   checkedIn: boolean | null = null;
   /** Serials of the components that the packer looked over, and whether nothing was found. */
   inspected = new Map<string, { readonly serial: string; readonly good: boolean }>();
+  /** The last time that the checks were made again: whether they passed, on what occasion, and when. */
+  rechecked: { readonly passed: boolean; readonly occasion: string; readonly at: string } | null = null;
   out = new Map<string, number>();
   back = new Map<string, number>();
   stages = new Map<string, Done>();
@@ -60,7 +62,8 @@ export class Account {
   /** Enters one fact, right or wrong. Facts that were taken back are left out by the caller. */
   enter({ at, by, body }: Fact): void {
     // An inspector who is present stays so only while nothing but refused scans, or notes of the kiosk's own, is stored.
-    if (!['scanRefused', 'clockJumped', 'peopleInForce', 'procedureInForce'].includes(body.kind)) this.present = null;
+    if (!['scanRefused', 'clockJumped', 'peopleInForce', 'procedureInForce', 'recheckPassed'].includes(body.kind))
+      this.present = null;
     if (['restarted', 'stoodBy', 'handedOver'].includes(body.kind)) this.known = new Set();
     if (body.kind === 'packOpened') {
       this.edition = body.edition ?? 1;
@@ -74,7 +77,9 @@ export class Account {
     else if (body.kind === 'assemblyAgreed') this.agreed = body;
     else if (body.kind === 'checkInPassed') this.checkedIn = true;
     else if (body.kind === 'checkInFailed') this.checkedIn = false;
-    else if (body.kind === 'toolIssued') this.out.set(body.tool, body.count);
+    else if (body.kind === 'recheckPassed' || body.kind === 'recheckFailed') {
+      this.rechecked = { passed: body.kind === 'recheckPassed', occasion: body.occasion, at };
+    } else if (body.kind === 'toolIssued') this.out.set(body.tool, body.count);
     else if (body.kind === 'toolReturned') this.back.set(body.tool, body.count);
     else if (body.kind === 'inspectorPresent') {
       if (body.pin === true) this.known.add(body.inspector);

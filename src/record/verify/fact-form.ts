@@ -64,6 +64,8 @@ const record = object<LogRecord>({
 type Members<K extends FactKind> = FormsOf<Omit<Extract<FactBody, { kind: K }>, 'kind'>>;
 type ByKind = { readonly [K in FactKind]: Members<K> };
 
+const occasion = oneOf(['resumed', 'restarted', 'handedOver', 'signed', 'filesChanged']);
+
 const MEMBERS: ByKind = {
   packOpened: {
     packer: id,
@@ -71,12 +73,15 @@ const MEMBERS: ByKind = {
     badge: optional(id),
     table: id,
     edition: optional(whole(1, 1e6)),
+    journalDay: optional(date),
   },
   componentIdentified: { component: kinds, serial: id, payloadDigest: optional(hex), payload, reader },
   scanRefused: { reason: id, detail: line, payloadDigest: optional(hex), payload, where: line },
   assemblyAgreed: { assembly: id, procedure: id, revision: line, digest: optional(hex) },
   checkInPassed: { checks },
   checkInFailed: { checks },
+  recheckPassed: { occasion, checks },
+  recheckFailed: { occasion, checks },
   toolIssued: { tool: id, count },
   stageConfirmed: { stage: id, channel },
   counted: { stage: id, noun: nouns, count },
@@ -93,7 +98,7 @@ const MEMBERS: ByKind = {
   stoodBy: {},
   resumed: { packer: id },
   handedOver: { from: id, to: id, sighting: id },
-  restarted: {},
+  restarted: { journalDay: optional(date) },
   peopleInForce: { people: list(person) },
   procedureInForce: {
     assembly,

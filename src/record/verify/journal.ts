@@ -1,5 +1,7 @@
 /** What the verifier must know over all packs of a journal: scans that were used, and procedures that were followed. */
+import type { Fact } from '../../domain/fact';
 import type { Procedure } from '../../domain/procedure';
+import { dayNumber } from './calendar';
 import { canonicalText } from './canonical';
 import { hexAt, sha256 } from './sha256';
 
@@ -9,10 +11,47 @@ interface Content {
   readonly seq: number;
 }
 
+/** A place in the journal where the clock did not go on as time did. No finding by itself: it excuses nothing either. */
+export interface Jump {
+  readonly seq: number;
+  readonly from: string;
+  readonly to: string;
+}
+
 export class Journal {
+  /** The latest day that any fact so far was made on, or knew of; empty before the first. */
+  latestDay = '';
+  readonly jumps: Jump[] = [];
+  private lastAt: string | null = null;
+  private jumpedTo: string | null = null;
+
   /** Every scan that was used in any pack: each counts once. */
   readonly spent = new Set<string>();
   private readonly procedures = new Map<string, Content>();
+
+  /** Whether the fact stands behind the ones ahead of it in time, in whichever pack, or a jump of the clock says why not. */
+  enter({ seq, at, body }: Fact): boolean {
+    const ms = Date.parse(at);
+    const before = this.lastAt === null ? Number.NEGATIVE_INFINITY : Date.parse(this.lastAt);
+    if (body.kind === 'clockJumped') {
+      this.jumps.push({ seq, from: body.from, to: body.to });
+      this.jumpedTo = body.to;
+    }
+    const sound = ms >= before || this.jumpedTo !== null;
+    if (body.kind !== 'clockJumped') this.jumpedTo = null;
+    this.lastAt = at;
+    const known = body.kind === 'packOpened' || body.kind === 'restarted' ? (body.journalDay ?? '') : '';
+    for (const day of [at.slice(0, 10), known]) {
+      if (Number.isFinite(dayNumber(day)) && !(dayNumber(day) <= dayNumber(this.latestDay))) this.latestDay = day;
+    }
+    return sound;
+  }
+
+  /** The days by which an act of this moment is judged: its own, and the latest that the journal knew. */
+  daysAt(at: string): readonly string[] {
+    const today = at.slice(0, 10);
+    return dayNumber(this.latestDay) > dayNumber(today) ? [today, this.latestDay] : [today];
+  }
 
   /** What an earlier fact held under this id and revision, if that was something else; null otherwise. */
   otherContent({ id, revision }: Procedure, digest: string, seq: number): Content | null {

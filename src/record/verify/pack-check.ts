@@ -5,12 +5,13 @@
 import type { Fact } from '../../domain/fact';
 import type { Procedure } from '../../domain/procedure';
 import { Account, type BodyOf } from './account';
+import { againstAgain, againstInspector, onEachDay } from './again';
 import { againstCheckIn } from './check-in';
 import type { Note } from './finding';
 import { againstAfterDamage, againstFinding, againstStop } from './findings';
 import { digestOfProcedure, type Journal } from './journal';
 import { againstInspection, checkStaged } from './stage-check';
-import { againstInspecting, againstPacking } from './qualified';
+import { againstPacking } from './qualified';
 import { againstRecord } from './log-record';
 import { hexAt, sha256 } from './sha256';
 
@@ -19,6 +20,8 @@ const KIOSK_ACTS: readonly string[] = [
   'assemblyAgreed',
   'checkInPassed',
   'checkInFailed',
+  'recheckPassed',
+  'recheckFailed',
   'restarted',
   'verdictLapsed',
   'peopleInForce',
@@ -57,6 +60,16 @@ const PACKER_ACTS: readonly string[] = [
   'signed',
 ];
 const INSPECTOR_ACTS: readonly string[] = ['inspectorPresent', 'holdReleased', 'holdReturned'];
+/** Beside these, nothing is done in a pack whose checks failed when they were made again. */
+const WHILE_FAILED: readonly string[] = [
+  ...KIOSK_ACTS,
+  'stoodBy',
+  'resumed',
+  'handedOver',
+  'scanRefused',
+  'reopened',
+  'stopped',
+];
 /** Beside these, nothing is done while a pack stands by. */
 const WHILE_STANDING_BY: readonly string[] = [...KIOSK_ACTS, 'resumed', 'handedOver', 'scanRefused'];
 
@@ -66,6 +79,8 @@ export class PackCheck {
   private readonly takenBack = new Set<number>();
   private lastMs = Number.NEGATIVE_INFINITY;
   private jumped = false;
+  /** The days by which the fact at hand is judged. */
+  private days: readonly string[] = [];
 
   /** `journal` knows what happened in the other packs. */
   constructor(private readonly journal: Journal) {}
@@ -73,6 +88,7 @@ export class PackCheck {
   /** The next fact of this pack; what is wrong with it goes to `note`. Throws on a body that is not of its kind's form. */
   take(fact: Fact, note: Note): void {
     this.checkTime(fact, note);
+    this.days = this.edition(fact) < 2 ? [fact.at.slice(0, 10)] : this.journal.daysAt(fact.at);
     this.checkActor(fact, note);
     if (this.account.ended !== null) {
       note('ended', `Fact ${fact.seq} was added after the pack had been ${this.account.ended}.`);
@@ -96,7 +112,20 @@ export class PackCheck {
     this.account.ended = ended;
   }
 
-  private checkTime({ seq, at, body }: Fact, note: Note): void {
+  /** Which rules hold: those of the pack's opening. */
+  private edition({ body }: Fact): number {
+    return body.kind === 'packOpened' ? (body.edition ?? 1) : this.account.edition;
+  }
+
+  private checkTime(fact: Fact, note: Note): void {
+    const { seq, at, body } = fact;
+    const inOrder = this.journal.enter(fact);
+    if (!inOrder && this.edition(fact) >= 2 && Date.parse(at) >= this.lastMs) {
+      note(
+        'time',
+        `Fact ${seq} is dated before one of another pack ahead of it, and no jump of the clock is on record.`,
+      );
+    }
     const ms = Date.parse(at);
     if (body.kind === 'clockJumped') this.jumped = true;
     else {
@@ -129,7 +158,9 @@ export class PackCheck {
   private checkAct(fact: Fact, note: Note): void {
     const { seq, body } = fact;
     const { account } = this;
-    if (this.facts.length === 0 && body.kind !== 'packOpened')
+    // A clock that was set back between two packs is told ahead of the opening.
+    const begun = this.facts.some((one) => one.body.kind !== 'clockJumped');
+    if (!begun && body.kind !== 'packOpened' && body.kind !== 'clockJumped')
       note('order', `Fact ${seq} begins a pack that nobody opened.`);
     if (account.standingBy && !WHILE_STANDING_BY.includes(body.kind)) {
       note('order', `Fact ${seq} happened while the pack stood by.`);
@@ -137,9 +168,12 @@ export class PackCheck {
     const before = this.before();
     const undone = againstAfterDamage(before, fact);
     if (undone !== null) note('hold', undone);
+    if (account.rechecked?.passed === false && !WHILE_FAILED.includes(body.kind)) {
+      note('order', `Fact ${seq} happened although the checks had failed when they were made again.`);
+    }
     switch (body.kind) {
       case 'packOpened':
-        if (this.facts.length > 0) note('order', `Fact ${seq} opens a pack that was open already.`);
+        if (begun) note('order', `Fact ${seq} opens a pack that was open already.`);
         return;
       case 'peopleInForce':
         return this.checkOpener(body, note);
@@ -147,8 +181,12 @@ export class PackCheck {
         return this.checkProcedure(fact, body, note);
       case 'checkInPassed':
         for (const line of body.checks) if (line.passed !== true) note('check-in', `“${line.label}” did not pass.`);
-        for (const why of againstCheckIn(account, fact.at.slice(0, 10))) note('check-in', why);
+        for (const why of onEachDay(this.days, (on) => againstCheckIn(account, on))) note('check-in', why);
         return this.againstPacker(fact, account.packer, note);
+      case 'recheckPassed':
+        for (const line of body.checks) if (line.passed !== true) note('check-in', `“${line.label}” did not pass.`);
+        for (const { what, detail } of againstAgain(account, this.days)) note(what, `Fact ${fact.seq}: ${detail}`);
+        return;
       case 'inspectorPresent':
       case 'holdReleased':
       case 'holdReturned':
@@ -196,9 +234,11 @@ export class PackCheck {
     const { seq } = fact;
     const { agreed } = this.account;
     const { assembly, procedure } = body;
+    // Later on the books may name another procedure: then the pack must be stopped, which `againstAgain` looks at.
+    const named = this.account.work !== null || agreed?.procedure === assembly.procedure;
     const fits =
       agreed?.assembly === assembly.id &&
-      agreed.procedure === assembly.procedure &&
+      named &&
       (procedure === null || procedure.id !== agreed.procedure || procedure.revision === agreed.revision);
     if (!fits) note('identity', `Fact ${seq} is not about the assembly and procedure that were agreed.`);
     if (procedure !== null) this.checkContent(seq, procedure, note);
@@ -208,6 +248,9 @@ export class PackCheck {
   private checkContent(seq: number, procedure: Procedure, note: Note): void {
     const digest = digestOfProcedure(procedure);
     const { agreed } = this.account;
+    if (agreed !== null && agreed.digest === undefined && this.account.edition >= 2) {
+      note('identity', `Fact ${seq}: the procedure was agreed without its digest.`);
+    }
     if (agreed?.digest !== undefined && agreed.digest !== digest) {
       note('identity', `Fact ${seq} holds another procedure than the one whose digest was agreed.`);
     }
@@ -221,8 +264,8 @@ export class PackCheck {
     const { people, work } = this.account;
     if (people === null) return note('who', `Fact ${fact.seq}: no people file in force is on record.`);
     const model = work?.assembly.model ?? null;
-    const against = againstPacking(people.get(packer ?? ''), model, fact.at.slice(0, 10));
-    if (against !== null) note('who', `Fact ${fact.seq}: ${String(packer)} ${against}, and may not pack this.`);
+    const [against] = onEachDay(this.days, (on) => againstPacking(people.get(packer ?? ''), model, on));
+    if (against !== undefined) note('who', `Fact ${fact.seq}: ${String(packer)} ${against}, and may not pack this.`);
   }
 
   private checkHandOver(fact: Fact, body: BodyOf<'handedOver'>, note: Note): void {
@@ -241,7 +284,7 @@ export class PackCheck {
 
   private checkHold(fact: Fact, body: BodyOf<'inspectorPresent' | 'holdReleased' | 'holdReturned'>, note: Note): void {
     const { account } = this;
-    const { seq, at } = fact;
+    const { seq } = fact;
     const next = account.next();
     if (next?.hold?.id !== body.hold) note('order', `Fact ${seq}: hold ${body.hold} was not what was next.`);
     const hold = account.procedure?.stages.find((stage) => stage.hold?.id === body.hold)?.hold;
@@ -249,9 +292,9 @@ export class PackCheck {
       return note('who', `Fact ${seq}: whether ${body.inspector} may inspect ${body.hold} is not on record.`);
     }
     const { model } = account.work.assembly;
-    const of = { model, holdClass: hold.inspectorClass, packers: account.packers, on: at.slice(0, 10) };
-    const against = againstInspecting(account.people.get(body.inspector), of);
-    if (against !== null) note('who', `Fact ${seq}: ${body.inspector} ${against}, and may not inspect this.`);
+    const of = { model, holdClass: hold.inspectorClass, days: this.days };
+    const [against] = againstInspector(account, body.inspector, of);
+    if (against !== undefined) note('who', `Fact ${seq}: ${body.inspector} ${against}, and may not inspect this.`);
     if (body.kind === 'inspectorPresent') {
       const { pin = 'never' } = account.work;
       const wanted = pin === 'eachHold' || (pin === 'firstUse' && !account.known.has(body.inspector));
@@ -294,6 +337,7 @@ export class PackCheck {
     if (account.edition >= 2 && pin !== 'never' && body.pin !== true) {
       note('who', `Fact ${seq}: the PIN of ${body.packer} was wanted for the signature and not given.`);
     }
+    this.checkGround(fact, note);
     const { procedure } = account;
     if (procedure === null) return note('record', `Fact ${seq}: the procedure is not on record.`);
     for (const stage of procedure.stages) {
@@ -308,6 +352,16 @@ export class PackCheck {
     }
     for (const item of account.inside) note('item', `Fact ${seq} signs although item ${item} is in.`);
     for (const why of againstRecord(account, body.record, { pack, at })) note('record', why);
+  }
+
+  /** A signature rests on checks made in the same breath, and on nothing that lies ahead of it. */
+  private checkGround({ seq, at }: Fact, note: Note): void {
+    const { edition, rechecked } = this.account;
+    if (edition < 2) return;
+    const again = rechecked?.passed === true && rechecked.occasion === 'signed' && rechecked.at === at;
+    if (!again) note('order', `Fact ${seq} signs although the checks were not made again.`);
+    const ahead = this.facts.find((fact) => Date.parse(fact.at) > Date.parse(at));
+    if (ahead !== undefined) note('time', `Fact ${seq} is signed before fact ${ahead.seq}, on which it rests.`);
   }
 
   private takeBack(target: number, note: Note): void {

@@ -8,7 +8,7 @@ import { checkCheckpoints, type Signer, type Trust } from './checkpoints';
 import { Editions } from './editions';
 import { isWellFormed } from './fact-form';
 import type { Finding } from './finding';
-import { Journal } from './journal';
+import { Journal, type Jump } from './journal';
 import { PackCheck } from './pack-check';
 import { readExport, type Verdict } from './verify-export';
 
@@ -16,6 +16,8 @@ export interface RecordVerdict extends Verdict {
   /** Packs of which there is a fact. */
   readonly packs: number;
   readonly checkpoints: number;
+  /** Where the clock jumped: no finding by itself. */
+  readonly jumps: readonly Jump[];
   /** The keys that the file names. Anybody can write a key into a file: whose it is, the file cannot say. */
   readonly keys: readonly string[];
   /** What was in fact signed by which of them. */
@@ -58,6 +60,7 @@ export async function verifyRecord(bytes: Uint8Array, trust: Trust): Promise<Rec
     sound: findings.length === 0,
     findings,
     packs: packs.size,
+    jumps: journal.jumps,
     checkpoints: reading.checkpoints.lines.length,
     keys: header?.keys ?? [],
     signers: checkpoints.signers,

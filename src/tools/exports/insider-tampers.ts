@@ -252,4 +252,33 @@ export const INSIDER_TAMPERS: readonly Tamper[] = [
       return { ...fact, body: { ...body, procedure: { ...body.procedure, models: [...body.procedure.models, 'X'] } } };
     }),
   ),
+  insider(
+    'no-recheck',
+    'The last record was signed without checking again what had been checked at check-in.',
+    'order',
+    lastOf('recheckPassed', () => null),
+  ),
+  insider(
+    'revoked-meanwhile',
+    'An inspector was revoked before the signature, and it was signed all the same.',
+    'who',
+    (facts) => {
+      const people = facts.findLast(({ body }) => body.kind === 'peopleInForce');
+      const at = facts.findLastIndex(({ body }) => body.kind === 'recheckPassed');
+      const fact = facts[at];
+      if (people?.body.kind !== 'peopleInForce' || fact === undefined)
+        throw new Error('the story signs what was checked');
+      const revoked = people.body.people.map((one) => (one.id === 'tomas-veller' ? { ...one, revoked: true } : one));
+      const body: FactBody = { kind: 'peopleInForce', people: revoked };
+      return facts.toSpliced(at, 0, { ...fact, seq: facts.length, body });
+    },
+  ),
+  insider('went-on', 'The checks failed when they were made again, and the work went on.', 'order', (facts) => {
+    const at = facts.findLastIndex(({ body }) => body.kind === 'toolReturned');
+    const fact = facts[at];
+    if (fact === undefined) throw new Error('the story counts tools back');
+    const checks = [{ label: 'Rigger', passed: false, detail: 'The qualification is revoked.' }];
+    const body: FactBody = { kind: 'recheckFailed', occasion: 'filesChanged', checks };
+    return facts.toSpliced(at, 0, { ...fact, seq: facts.length, by: null, body });
+  }),
 ];

@@ -36,7 +36,8 @@ export const offline = {
     navigateFallback: 'index.html',
     cleanupOutdatedCaches: true,
     // Nothing new is installed in the middle of a pack.
-    importScripts: ['open-pack-guard.js'],
+    // The loft's files come from the server while it answers; see the script.
+    importScripts: ['loft-first.js', 'open-pack-guard.js'],
     skipWaiting: false,
     clientsClaim: true,
     inlineWorkboxRuntime: true,

@@ -1,0 +1,57 @@
+/** What the kiosk itself owes behind an act, so that one write holds all of it or nothing. */
+import type { Fact, FactBody, FactDraft } from '../domain/fact';
+import type { Instant } from '../domain/instant';
+import type { Loft } from '../domain/loft';
+import { procedureById } from '../domain/loft';
+import type { PlainDate } from '../domain/plain-date';
+import { agreedAssembly, checkInLines } from './check-in';
+import { judgedDays, laterDay, linesOnEachDay } from './days';
+import type { PackState } from './pack-state';
+import { foldFacts } from './pack-state';
+import { recheckAfter } from './recheck';
+
+/** Written as the revision where the loft has no usable procedure for the assembly. */
+const NO_REVISION = 'none';
+
+/** Once three components agree: the agreement, and the check-in. */
+function checkIn(loft: Loft, state: PackState, days: readonly PlainDate[]): readonly FactBody[] {
+  if (state.signed !== null || state.stopped !== null || state.checkIn !== null) return [];
+  const assembly = agreedAssembly(loft, state.identified);
+  if (assembly === null) return [];
+  const procedure = procedureById(loft, assembly.procedure);
+  const digest = procedure?.digest;
+  const checks = linesOnEachDay(days, (on) => checkInLines({ loft, state, assembly }, on));
+  const kind = checks.every((one) => one.passed) ? 'checkInPassed' : 'checkInFailed';
+  const agreed: FactBody = {
+    kind: 'assemblyAgreed',
+    assembly: assembly.id,
+    procedure: assembly.procedure,
+    revision: procedure?.revision ?? NO_REVISION,
+    ...(digest === undefined ? {} : { digest }),
+  };
+  return [...(state.agreed === null ? [agreed] : []), { kind, checks }];
+}
+
+interface Journal {
+  readonly loft: Loft;
+  readonly pack: string;
+  readonly facts: readonly Fact[];
+  /** The latest day in other packs; null for none. */
+  readonly journalDay: PlainDate | null;
+}
+
+/** The state after these drafts, as if they were stored already. For looking ahead only. */
+function foldAhead({ loft, facts }: Journal, drafts: readonly FactDraft[]): PackState {
+  const next = (facts.at(-1)?.seq ?? -1) + 1;
+  return foldFacts(loft, [...facts, ...drafts.map((draft, index) => ({ ...draft, seq: next + index }))]);
+}
+
+/** Adds what follows of itself. */
+export function withFollowUps(journal: Journal, drafts: readonly FactDraft[], at: Instant): readonly FactDraft[] {
+  const { loft, pack, journalDay } = journal;
+  const ahead = foldAhead(journal, drafts);
+  const days = judgedDays(laterDay(ahead.latestDay, journalDay), at);
+  const again = recheckAfter({ loft, state: ahead }, drafts, days);
+  const bodies = [...checkIn(loft, ahead, days), ...(again === null ? [] : [again])];
+  return [...drafts, ...bodies.map((body) => ({ pack, at, by: null, body }))];
+}
