@@ -26,6 +26,6 @@ export default defineConfig({
   },
   worker: { format: 'es', plugins: () => [oneRecogniser()] },
   build: { target: 'es2022', sourcemap: false, chunkSizeWarningLimit: 1500 },
-  server: { host: '127.0.0.1' },
+  server: { host: 'localhost' },
   optimizeDeps: { exclude: ['soundswallower', 'zxing-wasm'] },
 });

@@ -21,6 +21,7 @@ import { createKiosk, type Kiosk } from './kiosk';
 import { fetchLicences } from './licences';
 import { loftReader } from './loading';
 import { watchVersions } from './new-version';
+import { otherName } from './one-name';
 import { phraseBook } from './phrases';
 import { pinFits } from './pin/slow-hash';
 import { composeRecords } from './record/compose-records';
@@ -118,6 +119,8 @@ export function composeKiosk(document: Document): void {
   assert(place !== null, 'the page has a place for the kiosk');
   showState(document.documentElement, kiosk);
   createRoot(place).render(<KioskApp kiosk={kiosk} camera={camera} hint={hint} />);
+  const strange = otherName(location);
+  if (strange !== null) return kiosk.view.set({ screen: 'fault', ...strange });
   watchSurroundings(kiosk);
   void begin(kiosk);
 }

@@ -8,8 +8,6 @@ import { run, say, Stop } from './say.mjs';
 /** @typedef {{ url: string, port: number, close: () => Promise<void> }} Serving */
 
 export const PORT = 4173;
-/** How many ports above a taken one are tried. */
-const PORTS_TRIED = 20;
 
 const CSP = [
   "default-src 'none'",
@@ -78,45 +76,67 @@ const TYPES = {
   '.yaml': 'text/yaml; charset=utf-8',
 };
 
+/** The loopback of IPv4 must be there; that of IPv6 is served too where the computer has it. */
+const LOOPBACKS = ['127.0.0.1', '::1'];
+
 /**
- * Serves `root/dist`. `port` 0 takes any free one; a taken one is refused unless `orNext` is set.
- * @param {{ root: string, port?: number, orNext?: boolean }} options
+ * Serves `root/dist` at localhost. `port` 0 takes any free one; a taken one is refused: the journal belongs to its
+ * address, and at another port it would seem empty.
+ * @param {{ root: string, port?: number }} options
  * @returns {Promise<Serving>}
  */
-export async function serve({ root, port = PORT, orNext = false }) {
+export async function serve({ root, port = PORT }) {
   const folder = resolve(root, 'dist');
   if (!existsSync(join(folder, 'index.html'))) throw new Stop('The page is not built yet. Run: npm start');
-  for (let at = port; ; at += 1) {
+  /** @type {import('node:http').Server[]} */
+  const servers = [];
+  let at = port;
+  for (const host of LOOPBACKS) {
     const server = createServer((asked, response) => answer(folder, asked, response));
-    const taken = await listen(server, at);
-    if (taken === null) return serving(server);
-    if (!orNext || at >= port + PORTS_TRIED) throw taken;
-  }
-}
-
-/** @param {import('node:http').Server} server @returns {Serving} */
-function serving(server) {
-  const address = server.address();
-  const port = typeof address === 'object' && address !== null ? address.port : 0;
-  const close = () =>
-    new Promise((/** @type {(value: void) => void} */ done) => {
-      server.close(() => done());
-      server.closeAllConnections();
+    const listening = await listen(server, at, host).catch(async (/** @type {unknown} */ error) => {
+      await Promise.all(servers.map(shut));
+      throw error;
     });
-  return { url: `http://localhost:${port}/`, port, close };
+    if (!listening) continue;
+    servers.push(server);
+    const address = server.address();
+    at = typeof address === 'object' && address !== null ? address.port : at;
+  }
+  const close = async () => void (await Promise.all(servers.map(shut)));
+  return { url: `http://localhost:${at}/`, port: at, close };
 }
 
-/** @param {import('node:http').Server} server @param {number} port @returns {Promise<Stop | null>} */
-function listen(server, port) {
+/** @param {import('node:http').Server} server @returns {Promise<void>} */
+function shut(server) {
+  return new Promise((done) => {
+    server.close(() => done());
+    server.closeAllConnections();
+  });
+}
+
+/**
+ * False where this computer has no such address, which only the first must have.
+ * @param {import('node:http').Server} server @param {number} port @param {string} host @returns {Promise<boolean>}
+ */
+function listen(server, port, host) {
   return new Promise((done, failed) => {
     server.once('error', (error) => {
-      if (!('code' in error) || error.code !== 'EADDRINUSE') return failed(error);
-      done(
-        new Stop(`Port ${port} is taken by another program. Stop that one, or name another port: PORT=4999 npm start`),
-      );
+      const code = 'code' in error ? error.code : '';
+      if (host !== LOOPBACKS[0] && code !== 'EADDRINUSE') return done(false);
+      if (code !== 'EADDRINUSE') return failed(error);
+      void isServed(port).then((ours) => failed(new Stop(sayTaken(port, ours))));
     });
-    server.listen(port, '127.0.0.1', () => done(null));
+    server.listen(port, host, () => done(true));
   });
+}
+
+/** @param {number} port @param {boolean} ours */
+function sayTaken(port, ours) {
+  const by = ours ? 'another Stowcall. Use that one, or stop it' : 'another program. Stop that one';
+  return (
+    `Port ${port} is taken by ${by}, and start again. Records belong to their address: at another port the journal ` +
+    'would be a new, empty one. Only a new table takes another port: PORT=4999 npm start'
+  );
 }
 
 /**
@@ -127,15 +147,29 @@ function listen(server, port) {
 function answer(folder, request, response) {
   for (const [name, value] of Object.entries(HEADERS)) response.setHeader(name, value);
   // Another site's name that was pointed at this machine must not reach the page.
-  const host = (request.headers.host ?? '').replace(/:\d+$/, '');
-  if (!['localhost', '127.0.0.1'].includes(host)) return refuse(response, 403, 'Only this machine itself is served.');
+  const named = /^(.*?)(:\d+)?$/.exec(request.headers.host ?? '');
+  const host = named?.[1] ?? '';
+  if (!ONE_NAME.has(host)) return refuse(response, 403, 'Only this machine itself is served.');
   if (request.method !== 'GET' && request.method !== 'HEAD') {
     response.setHeader('allow', 'GET, HEAD');
     return refuse(response, 405, 'This address can only be read.');
   }
+  // Each name would be a journal and a key of its own in the browser: there is one.
+  if (host !== 'localhost') {
+    response.setHeader('location', `http://localhost${named?.[2] ?? ''}${pathOf(request.url ?? '/')}`);
+    return refuse(response, 308, 'This page has one address, and it begins with localhost.');
+  }
   const file = fileFor(folder, request.url ?? '/');
   if (file === null) return refuse(response, 404, 'There is nothing at this address.');
   send(file, folder, request, response);
+}
+
+/** The names of this machine that a browser may ask under. */
+const ONE_NAME = new Set(['localhost', '127.0.0.1', '[::1]']);
+
+/** The path alone, so that no request can send anybody to another place. @param {string} url */
+function pathOf(url) {
+  return /^\/[\w./?=&%-]*$/.test(url) && !url.startsWith('//') ? url : '/';
 }
 
 /**
@@ -213,11 +247,7 @@ export function portWanted() {
 export async function serveForGood(root) {
   const port = portWanted();
   if (port !== 0 && (await isServed(port))) return say(`Stowcall is already running at http://localhost:${port}/`);
-  const { url, port: got } = await serve({ root, port, orNext: true });
-  if (port !== 0 && got !== port) {
-    say(`Port ${port} is taken by another program. Packs belong to their address: those begun at port ${port} are not`);
-    say('shown here. Stop the other program and start again to see them.');
-  }
+  const { url } = await serve({ root, port });
   say(`Stowcall is at ${url}`);
 }
 

@@ -3,11 +3,13 @@ import { readFile, stat } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { checkSignature } from '../record/seal/ed25519';
+import { compareExports } from '../record/verify/compare-exports';
 import { readExport } from '../record/verify/verify-export';
 import { verifyPaper } from '../record/verify/verify-paper';
 import { verifyRecord } from '../record/verify/verify-record';
 
 const USAGE = `Usage: verify EXPORT [--key KEY]
+       verify --earlier OLD NEW [--key KEY]  whether NEW goes on from OLD, or where the two fork
        verify --paper TEXT [--key KEY] [EXPORT]
 KEY is the text of a loft's key, or a file with one on each line. Without it, loft-key.txt beside the export counts.`;
 
@@ -24,12 +26,15 @@ export async function runVerify(args: readonly string[]): Promise<number> {
     const { values, positionals } = parseArgs({
       args: [...args],
       allowPositionals: true,
-      options: { key: { type: 'string' }, paper: { type: 'string' } },
+      options: { key: { type: 'string' }, paper: { type: 'string' }, earlier: { type: 'string' } },
     });
     const [file, ...more] = positionals;
     if (more.length > 0 || (file === undefined && values.paper === undefined)) throw new Wrong(USAGE);
     const bytes = file === undefined ? null : await bytesOf(file);
     const known = await keysOf(values.key ?? null, file ?? null);
+    if (values.earlier !== undefined && file !== undefined && bytes !== null) {
+      return await extended({ file: values.earlier, bytes: await bytesOf(values.earlier) }, { file, bytes }, known);
+    }
     if (values.paper !== undefined) return await card(values.paper, known.keys, bytes);
     return file === undefined || bytes === null ? 2 : await exported({ file, bytes }, known);
   } catch (error) {
@@ -106,6 +111,14 @@ async function exported({ file, bytes }: Given, { keys, from }: Keys): Promise<n
   }
   console.log(sound ? 'sound' : `NOT SOUND, ${findings.length} findings`);
   return sound ? 0 : 1;
+}
+
+/** Both must be sound, and the later one must go on from the earlier. */
+async function extended(old: Given, now: Given, known: Keys): Promise<number> {
+  const codes = [await exported(old, known), await exported(now, known)];
+  const { extends: goesOn, detail } = compareExports(old.bytes, now.bytes);
+  console.log(detail);
+  return goesOn && codes.every((code) => code === 0) ? 0 : 1;
 }
 
 async function card(text: string, keys: readonly string[], bytes: Uint8Array | null): Promise<number> {

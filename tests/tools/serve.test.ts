@@ -39,7 +39,8 @@ interface Answer {
 /** Asks for `path` exactly as it is written: `fetch` would tidy it first. */
 function ask(path: string, options: { method?: string; headers?: Record<string, string> } = {}): Promise<Answer> {
   return new Promise((done, failed) => {
-    const asking = request({ host: '127.0.0.1', port: serving.port, path, ...options }, (response) => {
+    const headers = { host: `localhost:${serving.port}`, ...options.headers };
+    const asking = request({ host: '127.0.0.1', port: serving.port, path, ...options, headers }, (response) => {
       let body = '';
       response.on('data', (chunk: Buffer) => (body += chunk.toString()));
       response.on('end', () => done({ status: response.statusCode ?? 0, headers: response.headers, body }));
@@ -136,17 +137,27 @@ describe('what is refused', () => {
     expect((await ask('/', { headers: { host: 'localhost:4173' } })).status).toBe(200);
   });
 
+  it.each(['127.0.0.1', '[::1]'])('the name %s, which is sent on to the one name', async (name) => {
+    const port = String(serving.port);
+    const { status, headers } = await ask('/assets/index-abc.js', { headers: { host: `${name}:${port}` } });
+    expect([status, headers['location']]).toEqual([308, `http://localhost:${port}/assets/index-abc.js`]);
+    const astray = await ask('//elsewhere.example/', { headers: { host: `${name}:${port}` } });
+    expect(astray.headers['location']).toBe(`http://localhost:${port}/`);
+  });
+
   it('a page that is not built', async () => {
     await expect(serve({ root: join(root, 'nowhere'), port: 0 })).rejects.toThrow('not built');
   });
 });
 
 describe('a taken port', () => {
-  it('is refused, or the next one is used where that is wanted', async () => {
-    await expect(serve({ root, port: serving.port })).rejects.toThrow('taken');
-    const next = await serve({ root, port: serving.port, orNext: true });
-    expect(next.port).toBeGreaterThan(serving.port);
-    await next.close();
+  it('stops with a sentence and moves to no other, and says when it is another Stowcall', async () => {
+    await expect(serve({ root, port: serving.port })).rejects.toThrow(/taken by another Stowcall/);
+    const other = createServer((_, response) => response.end('something else'));
+    await new Promise<void>((done) => other.listen(0, '127.0.0.1', done));
+    const { port } = other.address() as AddressInfo;
+    await expect(serve({ root, port })).rejects.toThrow(/taken by another program.*new, empty one/);
+    await new Promise((done) => other.close(done));
   });
 
   it('is known to be a kiosk or another program', async () => {

@@ -43,7 +43,9 @@ async function sealRecord(store: Store, sealer: Sealer, { seq, body }: Fact): Pr
   if (!claim.ok) return claim;
   const line = makeCardLine(seq, body.record);
   // The head of the proof, and not a newer one: the journal may have grown meanwhile.
-  const sealed = await sealer.seal({ size: claim.value.size, root: makeHashHex(claim.value.root) }, [line]);
+  const now = await store.head();
+  if (!now.ok) return now;
+  const sealed = await sealer.seal({ size: claim.value.size, root: makeHashHex(claim.value.root) }, [line], now.value);
   if (!sealed.ok) return sealed;
   const stored = parseSealedCheckpoint(sealed.value.note);
   const [signature] = stored.ok ? stored.value.signatures : [];
@@ -56,7 +58,9 @@ async function sealRecord(store: Store, sealer: Sealer, { seq, body }: Fact): Pr
 async function exportText(store: Store, sealer: Sealer, pack: string | null): Promise<Result<string, ArchiveFailure>> {
   const file = await store.export(pack);
   if (!file.ok) return file;
-  const sealed = await sealer.seal(file.value.head);
+  const now = await store.head();
+  if (!now.ok) return now;
+  const sealed = await sealer.seal(file.value.head, [], now.value);
   if (!sealed.ok) return sealed;
   const keys = await sealer.keys();
   const all = await sealer.all();
@@ -77,15 +81,33 @@ function upTo(notes: readonly string[], size: number): readonly string[] {
 }
 
 async function verifyCard(store: Store, sealer: Sealer, text: string): Promise<PaperVerdict> {
-  const keys = await sealer.keys();
-  return verifyPaper(text, {
-    keys: keys.ok ? keys.value : [],
-    checkSignature,
-    factBytes: async (seq) => {
-      const bytes = await store.bytesOf(seq);
-      return bytes.ok ? bytes.value : null;
-    },
-  });
+  const [own, all] = [await sealer.own(), await sealer.keys()];
+  const mine = own.ok && own.value !== null ? [own.value] : [];
+  const factBytes = async (seq: number): Promise<Uint8Array | null> => {
+    const bytes = await store.bytesOf(seq);
+    return bytes.ok ? bytes.value : null;
+  };
+  const verdict = await verifyPaper(text, { keys: mine, checkSignature, factBytes });
+  if (verdict.genuine) return (await lacksIts(verdict.seq, factBytes)) ?? verdict;
+  for (const key of all.ok ? all.value : []) {
+    if (mine.includes(key)) continue;
+    // Keys that came with a restored file: anybody could have written them into it.
+    const foreign = await verifyPaper(text, { keys: [key], checkSignature, factBytes });
+    if (!foreign.genuine) continue;
+    const whose = `It fits the key ${key}, which came with a restored file: whose it is is not known here. Compare it with the key that the loft wrote down.`;
+    return { ...foreign, genuine: false, differs: [whose] };
+  }
+  return verdict;
+}
+
+/** A card of this kiosk's own whose fact is not here any more shows that records are missing; null where it is here. */
+async function lacksIts(
+  seq: number | null,
+  factBytes: (seq: number) => Promise<Uint8Array | null>,
+): Promise<PaperVerdict | null> {
+  if (seq === null || (await factBytes(seq)) !== null) return null;
+  const why = `This kiosk has signed this card, but its journal has no fact ${seq}: records are missing here. Call the lead.`;
+  return { genuine: false, differs: [why], says: [], seq };
 }
 
 async function restore(store: Store, sealer: Sealer, bytes: Uint8Array): Promise<Result<Head, ArchiveFailure>> {
@@ -102,6 +124,9 @@ async function restore(store: Store, sealer: Sealer, bytes: Uint8Array): Promise
   if (file.value.pack !== null) {
     return refused('not-sound', 'This file holds one pack. Restore from a file of the whole journal.');
   }
+  // Beside seals that know of more, an older copy would pass for all that there was.
+  const stands = await sealer.stands(file.value.head);
+  if (!stands.ok) return refused(stands.reason, `This file is older than what this kiosk has sealed. ${stands.detail}`);
   return putBack(store, sealer, file.value);
 }
 

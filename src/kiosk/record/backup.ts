@@ -10,6 +10,8 @@ export interface Folder {
   readonly name: string;
   queryPermission?(options: { mode: 'readwrite' }): Promise<string>;
   requestPermission?(options: { mode: 'readwrite' }): Promise<string>;
+  keys?(): AsyncIterable<string>;
+  removeEntry?(name: string): Promise<void>;
   getFileHandle(
     name: string,
     options: { create: boolean },
@@ -26,6 +28,10 @@ export interface Backup {
   readonly canChoose: boolean;
   /** Asks the person for a folder and remembers it; false when none was chosen. */
   choose(): Promise<boolean>;
+  /** Names of the files in the chosen folder, before anything is written; none where it cannot be looked at. */
+  look(): Promise<Result<readonly string[], BackupFailure>>;
+  /** Takes older copies away, of which a newer one was written. What cannot be taken away stays. */
+  tidy(files: readonly string[]): Promise<void>;
   /** Writes a copy where one is wanted; null where no folder was chosen. */
   write(file: string, text: string): Promise<Result<string | null, BackupFailure>>;
 }
@@ -85,6 +91,16 @@ export function createBackup(memory: FolderMemory, host: BackupHost): Backup {
         return false;
       }
     },
+    async look() {
+      const folder = await remembered();
+      if (folder?.keys === undefined) return ok([]);
+      const allowed = await allowedIn(folder);
+      return allowed.ok ? namesIn(folder.keys(), folder.name) : allowed;
+    },
+    async tidy(files) {
+      const folder = await remembered();
+      for (const file of files) await folder?.removeEntry?.(file).catch(() => undefined);
+    },
     async write(file, text) {
       const folder = await remembered();
       return folder === null ? ok(null) : writeTo(folder, file, text);
@@ -92,12 +108,34 @@ export function createBackup(memory: FolderMemory, host: BackupHost): Backup {
   };
 }
 
-async function writeTo(folder: Folder, file: string, text: string): Promise<Result<string | null, BackupFailure>> {
+async function allowedIn(folder: Folder): Promise<Result<void, BackupFailure>> {
   const mode = { mode: 'readwrite' as const };
   const asked = (await folder.queryPermission?.(mode)) ?? 'granted';
   if (asked !== 'granted' && (await folder.requestPermission?.(mode).catch(() => 'denied')) !== 'granted') {
     return refused('not-allowed', `The folder ${folder.name} must be allowed again: choose it on the records page.`);
   }
+  return ok(undefined);
+}
+
+async function namesIn(
+  entries: AsyncIterable<string>,
+  folder: string,
+): Promise<Result<readonly string[], BackupFailure>> {
+  try {
+    const names: string[] = [];
+    for await (const name of entries) names.push(name);
+    return ok(names);
+  } catch (error) {
+    return refused(
+      'not-written',
+      `The folder ${folder} cannot be looked at (${String(error)}). Choose another folder.`,
+    );
+  }
+}
+
+async function writeTo(folder: Folder, file: string, text: string): Promise<Result<string | null, BackupFailure>> {
+  const allowed = await allowedIn(folder);
+  if (!allowed.ok) return allowed;
   try {
     const handle = await folder.getFileHandle(file, { create: true });
     const writable = await handle.createWritable();

@@ -17,7 +17,7 @@ export function composeRecords(store: Store, settings: LoftSettings, onChange: (
   const sealer = createSealer({ name: SEALS, keyName: makeKeyName(settings.name, settings.table, newId()) });
   const archive = createArchive(store, sealer);
   const backup = createBackup(rememberIn(FOLDER), browserHost());
-  return new Records({ store, sealer, archive, backup, now, save: download }, onChange);
+  return new Records({ store, sealer, archive, backup, table: settings.table, now, save: download }, onChange);
 }
 
 function download(name: string, text: string): void {

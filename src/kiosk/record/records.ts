@@ -7,6 +7,7 @@ import type { Sealer } from '../../record/seal/sealer';
 import type { Signer } from '../../record/verify/checkpoints';
 import type { Archive } from './archive';
 import type { Backup } from './backup';
+import { copyName, isSameJournal, sizeOfCopy } from './copy-name';
 import { drawCardCode } from './card-code';
 import { askRoom, megabytes, roomWarning } from './storage-room';
 
@@ -15,6 +16,8 @@ export interface RecordsParts {
   readonly sealer: Sealer;
   readonly archive: Archive;
   readonly backup: Backup;
+  /** Name of this table, for the names of copies. */
+  readonly table: string;
   readonly now: () => Instant;
   /** Gives a file to the person, as a download. */
   readonly save: (name: string, text: string) => void;
@@ -38,6 +41,8 @@ export interface RecordsPage {
 
 /** An export of a hundred years is smaller. */
 const LARGEST_BYTES = 1_000_000_000;
+/** Older copies of the same journal that stay beside the newest one. */
+const COPIES_KEPT = 2;
 /** Findings beyond these are counted. */
 const SHOWN = 8;
 
@@ -79,18 +84,20 @@ export class Records implements RecordsPage {
   /** Looks at everything anew; what came of the last act stays only when asked. */
   async refresh(outcome: RecordsOutcome | null = null): Promise<void> {
     const { store, sealer, backup } = this.parts;
-    const [head, keys, folder, persistence, room] = await Promise.all([
+    const [head, own, folder, persistence, room] = await Promise.all([
       store.head(),
-      sealer.keys(),
+      sealer.own(),
       backup.folder(),
       store.persistence(),
       askRoom(),
     ]);
+    const stands = head.ok ? await sealer.stands(head.value) : null;
+    const rolledBack = stands === null || stands.ok || stands.reason === 'no-storage' ? null : stands.detail;
     const used = room === null ? '' : ` ${megabytes(room.usedBytes)} of ${megabytes(room.quotaBytes)} are used.`;
     this.view = {
       facts: head.ok ? head.value.size : 0,
       root: head.ok ? head.value.root : null,
-      key: keys.ok ? (keys.value.at(-1) ?? null) : null,
+      key: own.ok ? own.value : null,
       empty: head.ok ? head.value.size === 0 : head.reason === 'corrupt',
       backup: this.sayBackup(folder),
       canChooseFolder: backup.canChoose,
@@ -98,7 +105,7 @@ export class Records implements RecordsPage {
         'Records are kept for ever; nothing here deletes one. The law asks for two years (14 CFR 65.131(b)).',
         `${PERSISTENCE[persistence]}${used}`,
       ],
-      warning: head.ok ? roomWarning(room) : head.detail,
+      warning: head.ok ? (rolledBack ?? roomWarning(room)) : head.detail,
       outcome,
     };
     this.onChange();
@@ -164,11 +171,29 @@ export class Records implements RecordsPage {
   }
 
   private async copy(): Promise<RecordsOutcome> {
-    const text = await this.parts.archive.exportText(null);
+    const { store, sealer, archive, backup, table } = this.parts;
+    const [head, own] = [await store.head(), await sealer.own()];
+    const copy = { table, key: own.ok ? own.value : null, size: head.ok ? head.value.size : 0 };
+    const there = await backup.look();
+    if (!there.ok) return this.notCopied(there.detail);
+    const copies = there.value.filter((name) => sizeOfCopy(name) !== null);
+    if (copy.size === 0 && copies.length > 0) {
+      return bad('This kiosk is empty, and that folder is not', [
+        `It holds ${copies.join(', ')}. Nothing was written.`,
+        'To go on with those records, use "Restore from a file" and choose the one with the largest number.',
+      ]);
+    }
+    const more = copies.find((name) => isSameJournal(name, copy) && (sizeOfCopy(name) ?? 0) > copy.size);
+    if (more !== undefined) {
+      return this.notCopied(
+        `${more} in that folder holds more than this journal, so nothing was written. Call the lead.`,
+      );
+    }
+    const text = await archive.exportText(null);
     if (!text.ok) return this.notCopied(text.detail);
     const now = this.parts.now();
     const made = `Last copy at ${now.slice(0, 16).replace('T', ' ')}.`;
-    const file = `stowcall-${now.slice(0, 7)}.jsonl`;
+    const file = copyName(copy);
     this.copyTrouble = null;
     if (!this.parts.backup.canChoose) {
       // No folders in this browser: the copy goes where its downloads go.
@@ -179,7 +204,10 @@ export class Records implements RecordsPage {
     const written = await this.parts.backup.write(file, text.value);
     if (!written.ok) return this.notCopied(written.detail);
     this.lastCopy = written.value === null ? null : made;
-    return good('A copy was made', [written.value ?? 'No folder is chosen.']);
+    if (written.value === null) return bad('No copy was made', ['No folder is chosen.']);
+    const older = copies.filter((name) => isSameJournal(name, copy) && name !== file);
+    await backup.tidy(older.sort((a, b) => (sizeOfCopy(a) ?? 0) - (sizeOfCopy(b) ?? 0)).slice(0, -COPIES_KEPT));
+    return good('A copy was made', [written.value]);
   }
 
   private notCopied(why: string): RecordsOutcome {

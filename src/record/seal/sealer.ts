@@ -9,7 +9,7 @@ import type { Head } from '../ledger';
 import { makeKeyPair, publicBytes, sign } from './ed25519';
 import { openSealDb, type KeyRow, type SealDb } from './seal-db';
 
-export type SealFailure = 'no-storage' | 'other-root' | 'not-a-hash';
+export type SealFailure = 'no-storage' | 'other-root' | 'not-a-hash' | 'rolled-back';
 
 export interface Sealed {
   /** The signed note, or the bare text marked as unsigned. */
@@ -20,8 +20,15 @@ export interface Sealed {
 export interface Sealer {
   /** Every key that checkpoints here are signed with, the present one last; none where this browser cannot sign. */
   keys(): Promise<Result<readonly string[], SealFailure>>;
-  /** Signs this head and keeps it durably. A head of the same size and another root was rewritten: refused. */
-  seal(head: Head, extensions?: readonly string[]): Promise<Result<Sealed, SealFailure>>;
+  /** The key that this kiosk itself signs with; null where its browser cannot sign. */
+  own(): Promise<Result<string | null, SealFailure>>;
+  /** Whether a journal that stands at `now` can be the one that was sealed here: refused when it was rolled back. */
+  stands(now: Head): Promise<Result<void, SealFailure>>;
+  /**
+   * Signs this head and keeps it durably. A head of the same size and another root was rewritten, and a journal (it
+   * stands at `now`) that is shorter than what was sealed was rolled back: both are refused.
+   */
+  seal(head: Head, extensions?: readonly string[], now?: Head): Promise<Result<Sealed, SealFailure>>;
   /** Every checkpoint, oldest first. */
   all(): Promise<Result<readonly string[], SealFailure>>;
   /** Takes over checkpoints and keys of a restored journal; checkpoints that are there already stay as they are. */
@@ -64,10 +71,20 @@ class KeptSealer implements Sealer {
     });
   }
 
-  seal(head: Head, extensions: readonly string[] = []) {
+  own() {
+    return this.with(async (db) => ok(await keyText(await this.keyRow(db))));
+  }
+
+  stands(now: Head) {
+    return this.with((db) => standing(db, now));
+  }
+
+  seal(head: Head, extensions: readonly string[] = [], now: Head = head) {
     return this.with(async (db) => {
       const root = parseHashHex(head.root);
       if (!root.ok) return root;
+      const stands = await standing(db, now);
+      if (!stands.ok) return stands;
       const before = await db.get('checkpoints', head.size);
       if (before !== undefined) {
         const text = textOf(before.note);
@@ -127,6 +144,20 @@ class KeptSealer implements Sealer {
       return refused('no-storage', `The checkpoint cannot be kept (${String(error)}). Free some room, then try again.`);
     }
   }
+}
+
+/** Every seal that was kept lies within the journal, and the one of its present size has its root. */
+async function standing(db: SealDb, now: Head): Promise<Result<void, SealFailure>> {
+  const newest = (await db.getAllKeys('checkpoints')).at(-1) ?? 0;
+  if (newest > now.size) {
+    return refused(
+      'rolled-back',
+      `This kiosk has sealed ${newest} facts, and the journal holds only ${now.size}: the last ${newest - now.size} are ` +
+        'missing. Nothing is sealed on top of that. Look for a newer copy of the journal, and call the lead.',
+    );
+  }
+  const same = await db.get('checkpoints', now.size);
+  return same !== undefined && textOf(same.note).root !== now.root ? rewritten(now.size) : ok(undefined);
 }
 
 async function keyText({ name, pair }: KeyRow): Promise<string | null> {

@@ -29,6 +29,15 @@ async function kiosk(name = `kiosk-${(kiosks += 1)}`): Promise<Kiosk> {
   return { store, archive: createArchive(store, createSealer({ name: `${name}-seals`, keyName: 'x/y' })), name };
 }
 
+/** Another journal beside the seals of this kiosk, as after an old disk image was put back. */
+async function rolledBack(name: string, facts = 1): Promise<Kiosk> {
+  const store = createStore({ name: `${name}-old-${(kiosks += 1)}` });
+  const drafts = Array.from({ length: facts }, (_, at) => countDraft('pack-1', at + 1));
+  const head = unwrap(await store.open());
+  if (facts > 0) unwrap(await store.append(head, drafts));
+  return { store, archive: createArchive(store, createSealer({ name: `${name}-seals`, keyName: 'x/y' })), name };
+}
+
 function unwrap<T>(result: { ok: true; value: T } | { ok: false; reason: string; detail: string }): T {
   if (!result.ok) throw new Error(`${result.reason}: ${result.detail}`);
   return result.value;
@@ -95,6 +104,33 @@ describe('restoring', () => {
   });
 });
 
+describe('a journal that was rolled back', () => {
+  const sealedAt2 = async (): Promise<Kiosk> => {
+    const one = await kiosk();
+    unwrap(await one.store.append(unwrap(await one.store.head()), [countDraft('pack-1', 1), countDraft('pack-1', 2)]));
+    unwrap(await one.archive.exportText(null));
+    return one;
+  };
+
+  it('is not sealed, and says how much is missing', async () => {
+    const { archive } = await rolledBack((await sealedAt2()).name);
+    const exported = await archive.exportText(null);
+    expect(exported).toMatchObject({ ok: false, reason: 'rolled-back' });
+    if (!exported.ok)
+      expect(exported.detail).toMatch(/sealed 2 facts, and the journal holds only 1: the last 1 are missing/);
+  });
+
+  it('is not mended by restoring something older than the seals', async () => {
+    const { name } = await sealedAt2();
+    const earlier = await kiosk();
+    unwrap(await earlier.store.append(unwrap(await earlier.store.head()), [countDraft('pack-1', 1)]));
+    const old = new TextEncoder().encode(unwrap(await earlier.archive.exportText(null)));
+    const empty = await rolledBack(name, 0);
+    const restored = await empty.archive.restore(old);
+    expect(restored.ok).toBe(false);
+  });
+});
+
 describe('a card', () => {
   const SIGNED = draftOf('pack-1', SAMPLE_BODIES.signed);
 
@@ -108,10 +144,22 @@ describe('a card', () => {
     expect(verdict.says).toContainEqual({ name: 'Last day of use', value: '2027-05-24' });
   });
 
-  it('of a kiosk whose journal was restored here is genuine too', async () => {
+  it('of a key that came with a restored file is not said to be genuine', async () => {
     const { archive } = await kiosk();
     unwrap(await archive.restore(read('sound.jsonl')));
-    expect((await archive.verifyCard(new TextDecoder().decode(read('card.txt')).trim())).genuine).toBe(true);
+    const verdict = await archive.verifyCard(new TextDecoder().decode(read('card.txt')).trim());
+    expect(verdict.genuine).toBe(false);
+    expect(verdict.differs.join()).toMatch(/came with a restored file: whose it is is not known here/);
+  });
+
+  it('of this kiosk whose fact the journal lacks says that records are missing', async () => {
+    const { store, archive, name } = await kiosk();
+    const { facts } = unwrap(await store.append(unwrap(await store.head()), [countDraft('pack-1', 1), SIGNED]));
+    const text = unwrap(await archive.sealRecord(facts[1]!));
+    const rolled = await rolledBack(name);
+    const verdict = await rolled.archive.verifyCard(text);
+    expect(verdict.genuine).toBe(false);
+    expect(verdict.differs.join()).toMatch(/journal has no fact 1: records are missing/);
   });
 
   it('of another loft is not', async () => {
@@ -163,7 +211,7 @@ describe('the records page', () => {
     const backup = createBackup(memory, host);
     const now = () => '2026-11-25T14:03:11.250+01:00';
     const save = (file: string, text: string): void => void saved.push([file, text]);
-    const records = new Records({ store, sealer, archive, backup, now, save }, () => undefined);
+    const records = new Records({ store, sealer, archive, backup, table: 'Table 1', now, save }, () => undefined);
     await records.refresh();
     return { records, saved, store };
   };
@@ -217,7 +265,9 @@ describe('the records page', () => {
     const { records, store } = await page({ pick: () => Promise.resolve(folder) });
     expect(records.current()).toMatchObject({ backup: 'No folder for copies is chosen.', canChooseFolder: true });
     await records.chooseFolder();
-    expect(records.current()).toMatchObject({ outcome: { tone: 'good', lines: ['STICK/stowcall-2026-11.jsonl'] } });
+    expect(records.current()).toMatchObject({
+      outcome: { tone: 'good', lines: [expect.stringMatching(/^STICK\/stowcall-table-1-[0-9a-f]{8}-0\.jsonl$/)] },
+    });
     const sign = async (): Promise<void> => {
       const drafts = [draftOf('pack-1', SAMPLE_BODIES.signed)];
       const { facts } = unwrap(await store.append(unwrap(await store.head()), drafts));
@@ -225,7 +275,8 @@ describe('the records page', () => {
       await records.refresh();
     };
     await sign();
-    const copy = files.get('stowcall-2026-11.jsonl') ?? '';
+    const [copied = ''] = [...files.keys()].filter((file) => file.endsWith('-1.jsonl'));
+    const copy = files.get(copied) ?? '';
     expect(unwrap(parseExportText(copy)).head.size).toBe(1);
     expect(records.current().backup).toContain('Last copy at 2026-11-25 14:03.');
     unplug();
@@ -233,7 +284,28 @@ describe('the records page', () => {
     expect(records.current().backup).toMatch(/could not be written to STICK/);
     expect(records.trouble()).toMatch(/could not be written to STICK/);
     // The last good copy is still there.
-    expect(files.get('stowcall-2026-11.jsonl')).toBe(copy);
+    expect(files.get(copied)).toBe(copy);
+  });
+
+  it('never writes beside a copy that holds more, and an empty kiosk is told to restore from it', async () => {
+    const { folder, files } = folderOf('STICK');
+    const listed = {
+      ...folder,
+      keys: () =>
+        (async function* () {
+          yield* files.keys();
+        })(),
+    };
+    const { records, store } = await page({ pick: () => Promise.resolve(listed) });
+    const key = records.current().key?.split('+')[1] ?? '';
+    files.set(`stowcall-table-1-${key}-900.jsonl`, 'more');
+    await records.chooseFolder();
+    expect(records.current().outcome).toMatchObject({ tone: 'bad', heading: expect.stringContaining('empty') });
+    expect(records.current().outcome?.lines.join()).toMatch(/Restore from a file/);
+    unwrap(await store.append(unwrap(await store.head()), [countDraft('pack-1', 1)]));
+    await records.chooseFolder();
+    expect(records.current().outcome?.lines.join()).toMatch(/-900\.jsonl in that folder holds more than this journal/);
+    expect([...files.values()]).toEqual(['more']);
   });
 
   it('a folder that the browser no longer allows is said', async () => {
@@ -250,7 +322,7 @@ describe('the records page', () => {
     const drafts = [draftOf('pack-1', SAMPLE_BODIES.signed)];
     const { facts } = unwrap(await store.append(unwrap(await store.head()), drafts));
     await records.sealed(facts[0]!);
-    expect(saved.map(([name]) => name)).toEqual(['stowcall-2026-11.jsonl']);
+    expect(saved.map(([name]) => name)).toEqual([expect.stringMatching(/^stowcall-table-1-[0-9a-f]{8}-1\.jsonl$/)]);
     expect(records.current().backup).toMatch(/downloads.*Last copy at/);
     expect(records.trouble()).toBeNull();
   });
@@ -266,7 +338,7 @@ describe('the records page', () => {
     await records.restore(given('sound.jsonl', read('sound.jsonl')));
     const text = new TextDecoder().decode(read('card.txt')).trim();
     await records.card(text);
-    expect(records.current().outcome?.heading).toMatch(/^This card is genuine/);
+    expect(records.current().outcome?.lines.join()).toMatch(/whose it is is not known here/);
     await records.card(text.replace('F', 'G'));
     expect(records.current().outcome?.heading).toBe('This card is not genuine');
   });
