@@ -1,5 +1,6 @@
 /** From the written form of a procedure to the noun: stages get their numbers, measures their target. */
 import type { MeasureTarget, Procedure, Stage } from '../domain/procedure';
+import type { StowPlan } from '../domain/stow-plan';
 import type { WrittenProcedure, WrittenStage } from './procedure-schema';
 import type { Problem } from './refusal';
 
@@ -26,7 +27,13 @@ export function measureProblems(written: WrittenProcedure): readonly Problem[] {
   });
 }
 
+/** The fewest stows are stated apart only where their number is free. */
+function buildPlan({ stows, ...rest }: Extract<WrittenStage, { readonly kind: 'stow' }>['plan']): StowPlan {
+  return typeof stows === 'number' ? { stows, ...rest } : { stows: stows.most, least: stows.least, ...rest };
+}
+
 function buildStage(stage: WrittenStage, number: number): Stage | null {
+  if (stage.kind === 'stow') return { ...stage, number, plan: buildPlan(stage.plan) };
   if (stage.kind !== 'measure') return { ...stage, number };
   const { id, title, steps, caution, hold, what } = stage;
   const target = targetOf(stage);

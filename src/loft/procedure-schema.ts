@@ -4,7 +4,7 @@ import { COMPONENT_KINDS } from '../domain/component';
 import { MOST_COUNTED, MOST_NUMBERED } from '../domain/enterable';
 import { HOLD_CLASSES } from '../domain/person';
 import { COUNT_NOUNS } from '../domain/procedure';
-import { SIDES } from '../domain/stow-plan';
+import { SIDES, STOW_ORDERS } from '../domain/stow-plan';
 import { date, id, listOf, maybe, quantity, SENTENCE_MAX, text, TITLE_MAX, whole } from './schema-parts';
 
 /** "go to stage" takes no larger number. */
@@ -33,17 +33,24 @@ const common = {
   hold: maybe(hold),
 };
 
+const stows = whole(1, MOST_COUNTED);
+
 const plan = z.strictObject({
-  stows: whole(1, MOST_COUNTED),
+  /** A fixed number, or the fewest and the most with which the wanted remainder is to be reached. */
+  stows: z.union([stows, z.strictObject({ least: stows, most: stows })]),
   bight: quantity,
   span: quantity,
+  leadIn: quantity.optional(),
   line: quantity,
   lineFrom: maybe(id),
   remainder: quantity,
   under: quantity,
   over: quantity,
+  perStow: quantity,
   firstSide: z.enum(SIDES),
   alternate: z.boolean(),
+  order: z.enum(STOW_ORDERS).optional(),
+  viewpoint: text(TITLE_MAX),
   wraps: whole(1, 9),
 });
 

@@ -4,7 +4,7 @@ import { deviationOf, withinBand } from '../domain/measure';
 import type { Procedure, Stage } from '../domain/procedure';
 import type { Quantity, Unit } from '../domain/quantity';
 import { add, subtract } from '../domain/quantity';
-import { remainderBand } from '../domain/stow-plan';
+import { isUntil, remainderBand } from '../domain/stow-plan';
 import { assert } from '../domain/assert';
 import type { Here } from './context';
 import type { Decision } from './decision';
@@ -13,6 +13,7 @@ import type { Act } from './legal';
 import { act, phraseOf } from './legal';
 import { lineAtStart } from './line-on-hand';
 import type { PackState } from './pack-state';
+import { workOf } from './pack-state';
 import { stowStageOf } from './stow-work';
 import type { Words } from './words';
 import { capital, plain, words } from './words';
@@ -33,7 +34,8 @@ export function bandOf(procedure: Procedure, state: PackState, { target }: Measu
   }
   const stow = stowStageOf(procedure, target.stowStage);
   assert(stow !== null, `stage ${target.stowStage} is a stowing stage`);
-  return remainderBand(stow.plan, lineAtStart(state, stow));
+  const made = isUntil(stow.plan) ? workOf(state, stow.id).stows : stow.plan.stows;
+  return remainderBand(stow.plan, lineAtStart(state, stow), made);
 }
 
 function outsideWords(here: Here, stage: MeasureStage, value: Quantity, band: Band): Words {

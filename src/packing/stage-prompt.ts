@@ -3,8 +3,9 @@ import type { Here } from './context';
 import { phraseOf } from './legal';
 import { bandOf } from './measure-work';
 import type { Task } from './next-task';
-import { stowLedger } from './stow-work';
+import { mayEnd, stowLedger } from './stow-work';
 import { itemName } from './place';
+import type { StowLedgerView } from './view';
 import type { Words } from './words';
 import { capital, countWords, joinWords, plain, sentence, words } from './words';
 
@@ -18,12 +19,8 @@ function askOf({ context }: Here, { stage, procedure }: StageTask): Words {
       return plain(`Say ${phraseOf('stageComplete')} when it is done.`);
     case 'count':
       return words`Say the number and the word ${stage.noun}.`;
-    case 'stow': {
-      const { done, planned, nextSide } = stowLedger(context.state, stage);
-      if (nextSide === null)
-        return words`All ${countWords(planned, 'stows')} are done. Say ${phraseOf('stageComplete')} to go on.`;
-      return words`${done} of ${countWords(planned, 'stows')}. Next, ${nextSide}.`;
-    }
+    case 'stow':
+      return joinWords(stowOn(stowLedger(context.state, stage), mayEnd(context.state, stage)));
     case 'measure': {
       const { expected } = bandOf(procedure, context.state, stage);
       return words`${capital(stage.what)}: ${expected} expected. Measure, and say the length with its unit.`;
@@ -35,12 +32,34 @@ function askOf({ context }: Here, { stage, procedure }: StageTask): Words {
   }
 }
 
-/** Stowing is told how long and how many turns, once. */
+/** How far the stowing is, and where the next stow lies. */
+function stowOn({ done, planned, least, nextSide, nextLoop }: StowLedgerView, mayEndNow: boolean): readonly Words[] {
+  if (nextSide === null)
+    return [words`All ${countWords(planned, 'stows')} are done. Say ${phraseOf('stageComplete')} to go on.`];
+  const far =
+    least === undefined
+      ? words`${done} of ${countWords(planned, 'stows')}.`
+      : words`${countWords(done, 'stows')}, ${least} to ${planned} may be made.`;
+  const next =
+    nextLoop === undefined ? words`Next, ${nextSide}.` : words`Next, ${nextSide}, loop ${nextLoop} from the centre.`;
+  const end = plain(mayEndNow ? `Say ${phraseOf('stageComplete')} if enough is stowed.` : '');
+  return [far, end, next];
+}
+
+/** Stowing is told how long and how many turns, once, and whose left and right are meant. */
 function howToStow({ context }: Here, { stage }: StageTask): Words {
   if (stage.kind !== 'stow') return plain('');
-  const { bight, wraps, planned, remainder } = stowLedger(context.state, stage);
+  const { bight, wraps, planned, least, wanted, remainder, leadIn, viewpoint } = stowLedger(context.state, stage);
   const turns = wraps === 1 ? plain('one turn') : words`${wraps} turns`;
-  return words`${countWords(planned, 'stows')} of ${bight}, ${turns} of the band. ${remainder} should remain.`;
+  const made = words`${countWords(planned, 'stows')} of ${bight}, ${turns} of the band.`;
+  return joinWords([
+    leadIn === undefined ? plain('') : words`Lay ${leadIn} from the links to the first stow.`,
+    least === undefined ? made : words`${least} to ${made}`,
+    wanted === undefined
+      ? words`${remainder} should remain.`
+      : words`Stow until ${wanted.lowest} to ${wanted.highest} remain.`,
+    plain(viewpoint === undefined ? '' : `Left and right are meant ${viewpoint}.`),
+  ]);
 }
 
 /** The stage as a whole on arrival; only what to do now while it goes on. */

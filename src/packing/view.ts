@@ -51,7 +51,19 @@ export type ScanWanted = 'component' | 'inspector' | 'signature' | 'handover' | 
 export interface StowLedgerView {
   readonly done: number;
   readonly planned: number;
+  /** The fewest with which the stage may end; absent where the number is fixed. `planned` is then the most. */
+  readonly least?: number | undefined;
+  /** What is wanted where the number is free: the stage ends when so much is left. */
+  readonly wanted?: { readonly lowest: Quantity; readonly highest: Quantity } | undefined;
   readonly nextSide: Side | null;
+  /** Loop of its side on which the next stow lies, from the centre outward; absent where stows lie in turn. */
+  readonly nextLoop?: number | undefined;
+  /** The same for every stow, in order. */
+  readonly loops?: readonly number[] | undefined;
+  /** Whose left and right are meant. */
+  readonly viewpoint?: string | undefined;
+  /** Line from the links to the first stow. */
+  readonly leadIn?: Quantity | undefined;
   /** Side of every planned stow, in order; where absent, only the next side is drawn. */
   readonly sides?: readonly Side[];
   readonly bight: Quantity;

@@ -1,5 +1,6 @@
 /** The answer to "what remains". */
 import { holdsOf } from '../domain/procedure';
+import { isUntil } from '../domain/stow-plan';
 import type { Here } from './context';
 import { missingKinds } from './identify';
 import { isReleased, isStageDone, procedureOf, workOf } from './pack-state';
@@ -24,7 +25,7 @@ export function whatRemains({ context, task }: Here): Words {
   const inside = [...state.itemsIn].map((item) => itemName(procedure, item));
   const stows =
     task.kind === 'stage' && task.stage.kind === 'stow'
-      ? words`Stows left: ${task.stage.plan.stows - workOf(state, task.stage.id).stows}.`
+      ? words`Stows left${isUntil(task.stage.plan) ? plain(' at most') : plain('')}: ${task.stage.plan.stows - workOf(state, task.stage.id).stows}.`
       : plain('');
   return joinWords([
     words`Stages left: ${left.length}.`,

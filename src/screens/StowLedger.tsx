@@ -58,9 +58,10 @@ function Stow({ side, state, y, pitch }: StowProps): ReactElement {
   );
 }
 
-/** The drawn row, first stow at the bottom, as they are laid in. */
+/** The drawn row, first stow at the bottom, as they are laid in; from the centre outward, the centre at the bottom. */
 function StowRow({ ledger }: { readonly ledger: StowLedgerView }): ReactElement {
-  const pitch = HEIGHT / Math.max(ledger.planned, 1);
+  const rowOf = (index: number): number => ledger.loops?.[index] ?? index + 1;
+  const pitch = HEIGHT / Math.max(ledger.loops === undefined ? ledger.planned : Math.max(...ledger.loops), 1);
   const next = ledger.nextSide === null ? 'all stows are in' : `the next goes ${ledger.nextSide}`;
   const words = `${String(ledger.done)} of ${String(ledger.planned)} stows are in, ${next}`;
   return (
@@ -71,7 +72,7 @@ function StowRow({ ledger }: { readonly ledger: StowLedgerView }): ReactElement 
           key={index}
           side={sideOf(ledger, index)}
           state={stateOf(index, ledger.done)}
-          y={HEIGHT - pitch * (index + 0.5)}
+          y={HEIGHT - pitch * (rowOf(index) - 0.5)}
           pitch={pitch}
         />
       ))}
@@ -84,7 +85,8 @@ export function StowLedger({ ledger }: { readonly ledger: StowLedgerView }): Rea
   return (
     <section className="ledger" aria-label="Stow ledger">
       <p className="ledger-count">
-        <strong>{ledger.done}</strong> of {ledger.planned} stows
+        <strong>{ledger.done}</strong> of {ledger.least === undefined ? '' : `${String(ledger.least)} to `}
+        {ledger.planned} stows
       </p>
       <p className="ledger-next">
         {ledger.nextSide === null ? (
@@ -92,6 +94,7 @@ export function StowLedger({ ledger }: { readonly ledger: StowLedgerView }): Rea
         ) : (
           <>
             Next: <strong>{ledger.nextSide}</strong>
+            {ledger.nextLoop === undefined ? null : `, loop ${String(ledger.nextLoop)} from the centre`}
           </>
         )}
       </p>
@@ -99,7 +102,13 @@ export function StowLedger({ ledger }: { readonly ledger: StowLedgerView }): Rea
       <p className="ledger-how">
         Each <Figure quantity={ledger.bight} />, span <Figure quantity={ledger.span} />, {ledger.wraps}{' '}
         {ledger.wraps === 1 ? 'wrap' : 'wraps'}
+        {ledger.leadIn === undefined ? null : (
+          <>
+            , lead-in <Figure quantity={ledger.leadIn} />
+          </>
+        )}
       </p>
+      {ledger.viewpoint === undefined ? null : <p className="ledger-how">Left and right {ledger.viewpoint}</p>}
       <dl className="ledger-line">
         <div>
           <dt>Line used</dt>
@@ -116,7 +125,13 @@ export function StowLedger({ ledger }: { readonly ledger: StowLedgerView }): Rea
         <div>
           <dt>Left at the end</dt>
           <dd>
-            <Figure quantity={ledger.remainder} />
+            {ledger.wanted === undefined ? (
+              <Figure quantity={ledger.remainder} />
+            ) : (
+              <>
+                <Figure quantity={ledger.wanted.lowest} /> to <Figure quantity={ledger.wanted.highest} />
+              </>
+            )}
           </dd>
         </div>
       </dl>

@@ -1,6 +1,7 @@
 /** Does the one expected thing at each step, so that a test can begin where it is interesting. */
 import { COMPONENT_KINDS } from '../../src/domain/component';
 import { taskKey } from '../../src/packing/next-task';
+import { mayEnd } from '../../src/packing/stow-work';
 import { bandOf } from '../../src/packing/measure-work';
 import type { PackDriver } from './pack-driver';
 
@@ -49,8 +50,7 @@ function work(driver: PackDriver): void {
   else if (stage.kind === 'measure') {
     driver.command({ name: 'measured', value: bandOf(procedure, state, stage).expected.value, unit: null });
   } else {
-    const done = state.stages.get(stage.id)?.stows ?? 0;
-    driver.command({ name: done < stage.plan.stows ? 'stow' : 'stageComplete' });
+    driver.command({ name: mayEnd(state, stage) ? 'stageComplete' : 'stow' });
   }
 }
 

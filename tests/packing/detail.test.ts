@@ -42,6 +42,7 @@ describe('the stow ledger', () => {
       planned: 6,
       nextSide: 'left',
       sides: ['left', 'right', 'left', 'right', 'left', 'right'],
+      viewpoint: 'as seen from the mouth of the bag',
       bight: inches(4),
       span: inches(5.5),
       wraps: 2,

@@ -60,6 +60,7 @@ const WHOLE: readonly string[] = [
   'The line: one hundred inches. Is that right?',
   'Stage five of eight. Stow the line. Do what Stow the line asks. ' +
     'six stows of four inches, two turns of the band. nineteen inches should remain. ' +
+    'Left and right are meant as seen from the mouth of the bag. ' +
     `zero of six stows. ${ASK_STOWS} left.`,
   `one of six stows. ${ASK_STOWS} right.`,
   `two of six stows. ${ASK_STOWS} left.`,
@@ -103,7 +104,8 @@ describe('a whole pack', () => {
     );
     expect(at('stage:stows').view.prompt.show).toBe(
       'Stage 5 of 8. Stow the line. Do what Stow the line asks. ' +
-        '6 stows of 4 in, 2 turns of the band. 19 in should remain. 0 of 6 stows. Next, left.',
+        '6 stows of 4 in, 2 turns of the band. 19 in should remain. ' +
+        'Left and right are meant as seen from the mouth of the bag. 0 of 6 stows. Next, left.',
     );
     const measured = at('stage:line');
     measured.command({ name: 'measured', value: 99.5, unit: 'in' });

@@ -33,7 +33,7 @@ describe('lint', () => {
     const file = join(root, 'tests/loft/broken/hold-unknown-class.yaml');
     expect(await runLint([file])).toBe(1);
     expect(printed).toEqual([
-      `${file}:113: "inspectorClass": "boss" is unknown. Use one of: in-process, closing, final.`,
+      `${file}:117: "inspectorClass": "boss" is unknown. Use one of: in-process, closing, final.`,
       'Files checked: 1. Findings: 1.',
     ]);
   });
