@@ -168,7 +168,15 @@ export type FactBody =
       readonly pin?: PinPolicy | undefined;
     }
   /** The clock did not go on from `from` as time did, but stood at `to`: it was set, or the computer slept. */
-  | { readonly kind: 'clockJumped'; readonly from: Instant; readonly to: Instant }
+  | {
+      readonly kind: 'clockJumped';
+      readonly from: Instant;
+      readonly to: Instant;
+      /** The offsets, where the zone's changed: of a zone that was set, or of daylight saving in one that was not. */
+      readonly zoneFrom?: string | undefined;
+      readonly zoneTo?: string | undefined;
+      readonly daylightSaving?: true | undefined;
+    }
   | { readonly kind: 'toolReturned'; readonly tool: string; readonly count: number }
   | {
       readonly kind: 'signed';

@@ -11,6 +11,11 @@ export function instantOf(date: Date): Instant {
   return `${local}${sign}${two(Math.floor(size / 60))}:${two(size % 60)}`;
 }
 
+/** The offset that the zone of this computer has at that moment: it differs from that of now by daylight saving. */
+export function offsetAt(at: Instant): string {
+  return instantOf(new Date(at)).slice(-6);
+}
+
 export function now(): Instant {
   return instantOf(new Date());
 }

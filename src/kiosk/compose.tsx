@@ -15,7 +15,7 @@ import { anyCommandIn } from '../voice/grammar/own-words';
 import { measureDelay } from '../voice/loudspeaker/measure-delay';
 import { createMouth } from '../voice/mouth';
 import { createVoiceShelf } from '../voice/shelf/shelf';
-import { now, newId } from './clock';
+import { now, newId, offsetAt } from './clock';
 import { phrasesToRead } from './enrol/phrases-to-read';
 import { createKiosk, type Kiosk } from './kiosk';
 import { fetchLicences } from './licences';
@@ -106,6 +106,7 @@ export function composeKiosk(document: Document): void {
     ledger: store,
     records: (settings, onChange) => composeRecords(store, settings, onChange),
     now,
+    offsetAt,
     nowMs: () => performance.now(),
     newId,
     loadLoft: loftReader(base, anyCommandIn(book)),

@@ -21,6 +21,7 @@ import type { LoadedLoft } from './loading';
 import type { KioskParts } from './parts';
 import { withRemark } from './self-check';
 import { createPinGate, type PinGate } from './pin/pin-gate';
+import type { Moment } from './record/circumstances';
 import type { RecordsPage } from './record/records';
 import { startRehearsal } from './rehearsal-runner';
 import { enrolScene, packScene, recordsScene, rehearsalScene, startScene, type Mode, type Scene } from './scene';
@@ -92,6 +93,8 @@ class RunningKiosk implements Kiosk {
   private readingFiles: Promise<void> | null = null;
   private refusedFiles: readonly RefusedFile[] = [];
   private head: Head | null = null;
+  /** When a pack last stored anything. */
+  private known: Moment | null = null;
   private notice: string | null = null;
   /** Counts arrivals at the start screen, so that each is spoken. */
   private starts = 0;
@@ -281,7 +284,10 @@ class RunningKiosk implements Kiosk {
 
   private toStart(why: string | null): void {
     const { mode } = this;
-    if (mode.in === 'pack') this.head = mode.runner.head();
+    if (mode.in === 'pack') {
+      this.head = mode.runner.head();
+      this.known = mode.runner.known();
+    }
     if (mode.in === 'pack' || mode.in === 'rehearsal') mode.runner.end();
     this.pin = null;
     this.notice = why;
@@ -317,11 +323,11 @@ class RunningKiosk implements Kiosk {
       this.entering = false;
     });
     if (!read.ok) return this.toStart(`The pack cannot be opened. ${sayLedgerFailure(read.reason)}`);
-    const { now, nowMs, ledger } = this.parts;
+    const { now, nowMs, ledger, offsetAt } = this.parts;
     const input = { loft, pack, opening, at: now(), ...read.value };
     const onChange = (): void => this.refresh();
     const onSigned = (signed: Fact): void => void this.prove(signed);
-    const runner = startPack({ ledger, head, input, now, nowMs, onChange, onSigned });
+    const runner = startPack({ ledger, head, input, now, nowMs, onChange, onSigned, offsetAt, known: this.known });
     this.notice = null;
     this.proof = null;
     this.pin = createPinGate({

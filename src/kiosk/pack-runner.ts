@@ -12,7 +12,7 @@ import { voicesExpected, type VoiceExpected } from '../packing/voices-expected';
 import { viewOf } from '../packing/view-of';
 import type { Fact, FactDraft } from '../domain/fact';
 import type { Head, LedgerFailure, LedgerPort } from '../record/ledger';
-import { Circumstances } from './record/circumstances';
+import { Circumstances, type Moment } from './record/circumstances';
 import { withDigests } from './record/in-force';
 
 export interface PackRunner {
@@ -26,6 +26,8 @@ export interface PackRunner {
   voices(): readonly VoiceExpected[];
   /** Where the journal stands for this page. */
   head(): Head;
+  /** The last moment at which anything was stored; null for none in this page. */
+  known(): Moment | null;
   /** Until the first fact is stored or refused, or the pack ended without one. */
   begun(): Promise<void>;
   /** Closes the machine; nothing stored is touched. */
@@ -40,6 +42,10 @@ export interface PackRunnerParts {
   readonly now: () => Instant;
   /** Milliseconds of a clock that is never set. */
   readonly nowMs: () => number;
+  /** The last moment at which this page stored anything, in whichever pack. */
+  readonly known?: Moment | null;
+  /** The offset that the zone of this computer has at a moment. */
+  readonly offsetAt?: ((at: Instant) => string) | undefined;
   readonly onChange: () => void;
   /** The pack was signed: the fact that says so. */
   readonly onSigned?: (signed: Fact) => void;
@@ -59,13 +65,24 @@ export function sayLedgerFailure(failure: LedgerFailure): string {
   return WHY[failure];
 }
 
+/** The fact with the highest number; undefined for none. */
+function lastOf(facts: readonly Fact[]): Fact | undefined {
+  return facts.toSorted((one, other) => one.seq - other.seq).at(-1);
+}
+
+function circumstancesOf({ known = null, offsetAt }: PackRunnerParts, input: PackInput): Circumstances {
+  const lastAt = lastOf([...input.facts, ...(input.elsewhere ?? [])])?.at ?? null;
+  return new Circumstances(input.loft, input.facts, { lastAt, known, offsetAt });
+}
+
 const TICK_MS = 1_000;
 
 /** Starts the machine on its facts. Screen and voice learn of a fact only after it is stored (invariant 1). */
 export function startPack(parts: PackRunnerParts): PackRunner {
   const { ledger } = parts;
   const input = { ...parts.input, loft: withDigests(parts.input.loft) };
-  const circumstances = new Circumstances(input.loft, input.facts);
+  const circumstances = circumstancesOf(parts, input);
+  let known = parts.known ?? null;
   // Never refreshed after a failure: if another page wrote, this machine's facts are old and must not be added to.
   let head: Head = parts.head;
   let hasBegun: () => void = () => undefined;
@@ -78,6 +95,7 @@ export function startPack(parts: PackRunnerParts): PackRunner {
     if (stored.ok) {
       head = stored.value.head;
       circumstances.took(stored.value.facts, moment);
+      known = moment;
       actor.send({
         type: 'STORED',
         facts: stored.value.facts.filter((_, index) => own[index] === true),
@@ -138,6 +156,7 @@ export function startPack(parts: PackRunnerParts): PackRunner {
     pinAskedOf: (sighting, at) => pinAskedOf(actor.getSnapshot(), sighting, at),
     voices: () => voicesExpected(actor.getSnapshot()),
     head: () => head,
+    known: () => known,
     begun: () => begun,
     end: () => {
       hasBegun();

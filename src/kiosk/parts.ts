@@ -33,6 +33,8 @@ export interface KioskParts {
   readonly wedge: SightingPort & { configure?(settings: ScannerSettings): void };
   readonly ledger: LedgerPort;
   readonly now: () => Instant;
+  /** The offset that the zone of this computer has at a moment; absent for one that never changes. */
+  readonly offsetAt?: (at: Instant) => string;
   /** Milliseconds that only go forward, for the touch guard. */
   readonly nowMs: () => number;
   readonly newId: () => string;

@@ -95,8 +95,10 @@ async function exported({ file, bytes }: Given, { keys, from }: Keys): Promise<n
   for (const { line, what, detail } of findings.slice(0, SHOWN)) {
     console.log(`${file}${line === null ? '' : `:${line}`}: ${what}: ${detail}`);
   }
-  for (const { seq, from, to } of verdict.jumps.slice(0, SHOWN)) {
-    console.log(`note: at fact ${seq} the clock jumped from ${from} to ${to}; dates are judged by the later day`);
+  for (const { seq, from, to, daylightSaving } of verdict.jumps.slice(0, SHOWN)) {
+    console.log(
+      `note: at fact ${seq} ${daylightSaving ? 'daylight saving changed' : 'the clock jumped'} from ${from} to ${to}; dates are judged by the later day`,
+    );
   }
   if (findings.length > SHOWN) console.log(`... and ${findings.length - SHOWN} more findings`);
   if (head !== null) {

@@ -22,8 +22,20 @@ export interface Gathered {
   readonly own: readonly boolean[];
 }
 
+type JumpBody = Extract<FactBody, { kind: 'clockJumped' }>;
+
 /** Both clocks may drift apart by this much, in milliseconds, before it counts as a jump. */
 export const DRIFT_MS = 10_000;
+
+/** What was before this pack was taken up: time goes on from there, whichever pack it was in. */
+export interface Before {
+  /** When the last fact of the journal was made. */
+  readonly lastAt?: Instant | null;
+  /** The last moment at which this page stored anything. */
+  readonly known?: Moment | null;
+  /** The offset that the zone of this computer has at a moment. */
+  readonly offsetAt?: ((at: Instant) => string) | undefined;
+}
 
 export class Circumstances {
   private people = '';
@@ -33,15 +45,20 @@ export class Circumstances {
   /** Nothing in the files differs from what is recorded. */
   private settled = false;
   private agreed: string | null = null;
-  /** When the last fact of this pack was made. */
+  /** When the last fact of the journal was made. */
   private lastAt: Instant | null = null;
-  private known: Moment | null = null;
+  private known: Moment | null;
+  private readonly offsetAt: (at: Instant) => string;
 
   constructor(
     private loft: Loft,
     facts: readonly Fact[],
+    before: Before = {},
   ) {
     facts.forEach((fact) => this.take(fact));
+    this.lastAt = before.lastAt ?? this.lastAt;
+    this.known = before.known ?? null;
+    this.offsetAt = before.offsetAt ?? zoneOf;
   }
 
   /** The drafts with what belongs to them, in the order in which all of it is to be stored. */
@@ -120,21 +137,42 @@ export class Circumstances {
     ];
   }
 
-  private jumpOf(drafts: readonly FactDraft[], now: Moment): Extract<FactBody, { kind: 'clockJumped' }> | null {
+  private jumpOf(drafts: readonly FactDraft[], now: Moment): JumpBody | null {
     if (this.known !== null) {
       const expected = epochMs(this.known.at) + (now.ms - this.known.ms);
       if (Math.abs(epochMs(now.at) - expected) > DRIFT_MS) {
-        return { kind: 'clockJumped', from: new Date(expected).toISOString(), to: now.at };
+        const zones = this.lastAt === null ? {} : this.zones(this.lastAt, now.at);
+        return { kind: 'clockJumped', from: new Date(expected).toISOString(), to: now.at, ...zones };
       }
     }
     // However little: facts in their order must never seem to run backwards without saying so.
     let before = this.lastAt;
     for (const { at } of drafts) {
-      if (before !== null && epochMs(at) < epochMs(before)) return { kind: 'clockJumped', from: before, to: at };
+      if (before !== null && epochMs(at) < epochMs(before))
+        return { kind: 'clockJumped', from: before, to: at, ...this.zones(before, at) };
       before = at;
     }
-    return null;
+    return this.zoneChange(now.at);
   }
+
+  /** Another offset: daylight saving where the zone of now had the old one then, and a zone that was set otherwise. */
+  private zoneChange(to: Instant): JumpBody | null {
+    const from = this.lastAt;
+    if (from === null || zoneOf(from) === zoneOf(to)) return null;
+    return { kind: 'clockJumped', from, to, ...this.zones(from, to) };
+  }
+
+  private zones(from: Instant, to: Instant): Partial<JumpBody> {
+    const [zoneFrom, zoneTo] = [zoneOf(from), zoneOf(to)];
+    if (zoneFrom === zoneTo) return {};
+    const saving = this.offsetAt(from) === zoneFrom ? ({ daylightSaving: true } as const) : {};
+    return { zoneFrom, zoneTo, ...saving };
+  }
+}
+
+/** "+01:00"; Z is the same as +00:00. */
+function zoneOf(at: Instant): string {
+  return at.endsWith('Z') ? '+00:00' : at.slice(-6);
 }
 
 /** Where the files in force belong behind the fact: nothing is judged before it. */

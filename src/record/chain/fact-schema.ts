@@ -151,7 +151,14 @@ export const BODY_SCHEMAS: { readonly [K in FactKind]: z.ZodType<Extract<FactBod
     verdictSeconds: z.number().min(0).max(86_400),
     pin: z.enum(PIN_POLICIES).optional(),
   }),
-  clockJumped: z.strictObject({ kind: kind('clockJumped'), from: instant, to: instant }),
+  clockJumped: z.strictObject({
+    kind: kind('clockJumped'),
+    from: instant,
+    to: instant,
+    zoneFrom: line.optional(),
+    zoneTo: line.optional(),
+    daylightSaving: z.literal(true).optional(),
+  }),
   toolReturned: z.strictObject({ kind: kind('toolReturned'), tool: id, count }),
   signed: z.strictObject({
     kind: kind('signed'),

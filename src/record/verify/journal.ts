@@ -16,6 +16,7 @@ export interface Jump {
   readonly seq: number;
   readonly from: string;
   readonly to: string;
+  readonly daylightSaving: boolean;
 }
 
 export class Journal {
@@ -34,7 +35,7 @@ export class Journal {
     const ms = Date.parse(at);
     const before = this.lastAt === null ? Number.NEGATIVE_INFINITY : Date.parse(this.lastAt);
     if (body.kind === 'clockJumped') {
-      this.jumps.push({ seq, from: body.from, to: body.to });
+      this.jumps.push({ seq, from: body.from, to: body.to, daylightSaving: body.daylightSaving === true });
       this.jumpedTo = body.to;
     }
     const sound = ms >= before || this.jumpedTo !== null;

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Fact, FactBody, FactDraft } from '../../../src/domain/fact';
 import type { Loft } from '../../../src/domain/loft';
-import { Circumstances, DRIFT_MS } from '../../../src/kiosk/record/circumstances';
+import { Circumstances, DRIFT_MS, type Before } from '../../../src/kiosk/record/circumstances';
 import { sealFact } from '../../../src/record/chain/fact-bytes';
 import { textDigest } from '../../../src/record/chain/text-digest';
 import { demoLoft } from '../../e2e/support/demo-loft';
@@ -112,6 +112,45 @@ describe('a jump of the clock', () => {
     const run = begun();
     run.store([stoodBy(-3_540)], -3_540, 60);
     expect(run.store([draft({ kind: 'resumed', packer: 'ada' }, -3_500)], -3_500, 100)).toEqual(['resumed']);
+  });
+});
+
+describe('time across packs', () => {
+  const OLD: FactDraft = { pack: 'q', at: '2026-11-25T10:00:00.000+01:00', by: null, body: OPENED };
+  const jumpsOf = (before: Before, first: string, ms = 0) =>
+    new Circumstances(LOFT, [], before)
+      .gather([{ ...OLD, at: first }], { at: first, ms })
+      .drafts.flatMap(({ body }) => (body.kind === 'clockJumped' ? [body] : []));
+
+  it('a new pack that begins before the last fact of the journal says so first', () => {
+    const circumstances = new Circumstances(LOFT, [], { lastAt: at(3_600) });
+    const { drafts } = circumstances.gather([draft(OPENED, 0)], { at: at(0), ms: 0 });
+    expect(drafts.map(({ body }) => body.kind)).toEqual(['clockJumped', 'packOpened', 'peopleInForce']);
+    expect(drafts[0]?.body).toEqual({ kind: 'clockJumped', from: at(3_600), to: at(0) });
+  });
+
+  it('a clock that was set forward between two packs of one page is told too', () => {
+    const known = { at: at(0), ms: 0 };
+    expect(jumpsOf({ lastAt: at(0), known }, at(7_200), 60_000)).toEqual([
+      { kind: 'clockJumped', from: at(60), to: at(7_200) },
+    ]);
+    expect(jumpsOf({ lastAt: at(0), known }, at(60), 60_000)).toEqual([]);
+  });
+
+  it('a zone that was moved back is told with both offsets', () => {
+    const to = '2026-11-24T23:05:00.000-10:00';
+    expect(jumpsOf({ lastAt: OLD.at, offsetAt: () => '-10:00' }, to)).toEqual([
+      { kind: 'clockJumped', from: OLD.at, to, zoneFrom: '+01:00', zoneTo: '-10:00' },
+    ]);
+  });
+
+  it('the end of daylight saving is named as what it is', () => {
+    const from = '2026-10-25T02:30:00.000+02:00';
+    const to = '2026-10-25T02:10:00.000+01:00';
+    const offsetAt = (): string => '+02:00';
+    expect(jumpsOf({ lastAt: from, offsetAt }, to)).toEqual([
+      { kind: 'clockJumped', from, to, zoneFrom: '+02:00', zoneTo: '+01:00', daylightSaving: true },
+    ]);
   });
 });
 
