@@ -26,6 +26,10 @@ export default defineConfig({
   },
   worker: { format: 'es', plugins: () => [oneRecogniser()] },
   build: { target: 'es2022', sourcemap: false, chunkSizeWarningLimit: 1500 },
-  server: { host: 'localhost' },
+  // What badges are printed from is served by nobody. The first four are the server's own rules.
+  server: {
+    host: 'localhost',
+    fs: { deny: ['.env', '.env.*', '*.{crt,pem}', '**/.git/**', '**/badges.yaml', '**/demo-data/labels/**'] },
+  },
   optimizeDeps: { exclude: ['soundswallower', 'zxing-wasm'] },
 });

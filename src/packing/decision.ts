@@ -3,6 +3,7 @@ import { assert } from '../domain/assert';
 import type { FactBody, FactDraft } from '../domain/fact';
 import type { Instant } from '../domain/instant';
 import { withFollowUps } from './follow-ups';
+import { bounded } from './bounded';
 import type { Here, PackContext, Phase, Presence, ReadBack, Remark } from './context';
 import type { Words } from './words';
 import { joinWords, plain } from './words';
@@ -30,7 +31,7 @@ export function warning(words: Words): Remark {
 
 /** A fact not yet stored. */
 export function draft({ pack }: Pick<PackContext, 'pack'>, by: string | null, at: Instant, body: FactBody): FactDraft {
-  return { pack, at, by, body };
+  return { pack, at, by, body: bounded(body) };
 }
 
 /** Stays, and says something. */
