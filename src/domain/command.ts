@@ -20,6 +20,7 @@ export const COMMAND_NAMES = [
   'itemRemoved',
   'releaseHold',
   'returnHold',
+  'readList',
   'finding',
   'nothingFound',
   'goToStage',

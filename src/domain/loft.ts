@@ -10,6 +10,10 @@ import type { LabelKind, ScannerSettings } from './scanning';
 export const LOUDSPEAKERS = ['open', 'headset'] as const;
 export type Loudspeaker = (typeof LOUDSPEAKERS)[number];
 
+/** When an expected count or length is shown: once a reading was given, or to packing trainees before it too. */
+export const EXPECTED_SHOWN = ['afterwards', 'alsoBeforeForTrainees'] as const;
+export type ExpectedShown = (typeof EXPECTED_SHOWN)[number];
+
 export interface LoftSettings {
   /** Absent: open. How late it is, is measured then. */
   readonly loudspeaker?: Loudspeaker | undefined;
@@ -22,6 +26,8 @@ export interface LoftSettings {
   /** Speaking rate, 1 = as the voice was made; 0.5 to 2. */
   readonly speakingRate: number;
   readonly repackRules: readonly RepackRule[];
+  /** Absent: `afterwards`. */
+  readonly expectedShown?: ExpectedShown | undefined;
   /** Absent: no PIN is asked for. */
   readonly pin?: PinPolicy | undefined;
   /** Absent: scanners as they come out of the box. */

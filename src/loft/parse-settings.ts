@@ -1,6 +1,7 @@
 /** `loft.yaml`: the loft's own settings and its repack rules. */
 import { z } from 'zod';
 import type { LoftSettings } from '../domain/loft';
+import { EXPECTED_SHOWN } from '../domain/loft';
 import { LOUDSPEAKERS } from '../domain/loft';
 import { PIN_POLICIES } from '../domain/pin';
 import { BOUNDARIES } from '../domain/repack-rule';
@@ -41,6 +42,7 @@ const settingsSchema = z.strictObject({
   verdictSeconds: whole(5, 900),
   speakingRate: z.number().min(0.5).max(2),
   repackRules: listOf(rule, 1, 40),
+  expectedShown: z.enum(EXPECTED_SHOWN).optional(),
   pin: z.enum(PIN_POLICIES).optional(),
   loudspeaker: z.enum(LOUDSPEAKERS).optional(),
   scanner: scanner.optional(),

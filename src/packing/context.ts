@@ -41,6 +41,13 @@ export interface Remark {
   readonly words: Words;
 }
 
+/** A count that was affirmed and refused, with the step at which it was given. */
+export interface Given {
+  /** As `taskKey` names it. */
+  readonly step: string;
+  readonly count: number;
+}
+
 /** Something repeated that waits for "affirm". */
 export interface ReadBack {
   readonly words: Words;
@@ -54,7 +61,7 @@ export interface ReadBack {
         readonly bodies: readonly FactBody[];
         readonly remark: Remark | null;
       }
-    | { readonly kind: 'refuse'; readonly remark: Remark };
+    | { readonly kind: 'refuse'; readonly remark: Remark; readonly given: Given };
 }
 
 /** A finding that was chosen, with what the inspector wrote beside it. */
@@ -107,6 +114,9 @@ export interface PackContext {
   readonly presence: Presence | null;
   readonly finding: ChosenFinding | null;
   readonly stopping: Stopping | null;
+  readonly given: Given | null;
+  /** The inspection points are being read out. */
+  readonly reading: boolean;
   readonly remark: Remark | null;
   /** Same step as before: say only what is new. */
   readonly brief: boolean;

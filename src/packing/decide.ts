@@ -9,7 +9,7 @@ import { draft, refusal, remarkOn, store, warning } from './decision';
 import type { PackEvent } from './event';
 import { takeFiles } from './files-changed';
 import { hasLapsed, holdScan } from './hold-scan';
-import { backToActs, findingActs, inspectingActs, pointActs } from './hold-work';
+import { backToActs, findingActs, inspectingActs, pointActs, readListAct } from './hold-work';
 import { identifyScan, scanWhileReadBack } from './identify';
 import type { Act, Said } from './legal';
 import { WORDING } from './legal';
@@ -38,6 +38,8 @@ function ownActs(here: Here): readonly Act[] {
       return restoreActs(here);
     case 'working':
       return stageActs(here);
+    case 'waitingForInspector':
+      return [readListAct(here)];
     case 'inspecting':
       return inspectingActs(here);
     case 'choosingFinding':
@@ -85,7 +87,7 @@ export function actsOf(here: Here): readonly Act[] {
         ...(here.task.kind === 'blocked' && here.task.again === true ? [standBy(here)] : []),
       ];
     case 'inspecting':
-      return [...own, sayAgain(here), remaining(here), standBy(here), stopAndTag(here)];
+      return [...own, readListAct(here), sayAgain(here), remaining(here), standBy(here), stopAndTag(here)];
     default:
       return [
         ...own,

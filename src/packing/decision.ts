@@ -37,13 +37,13 @@ export function draft({ pack }: Pick<PackContext, 'pack'>, by: string | null, at
 /** Stays, and says something. */
 export function remarkOn(here: Here, remark: Remark): Decision {
   const { utterance } = here.context;
-  return { to: here.phase, patch: { remark, brief: true, utterance: utterance + 1 } };
+  return { to: here.phase, patch: { remark, brief: true, reading: false, utterance: utterance + 1 } };
 }
 
 /** Goes to another phase of the same task, and says what that one asks. */
 export function moveTo(here: Here, to: Phase, patch: Partial<PackContext> = {}): Decision {
   const { utterance } = here.context;
-  return { to, patch: { remark: null, brief: false, utterance: utterance + 1, ...patch } };
+  return { to, patch: { remark: null, brief: false, reading: false, utterance: utterance + 1, ...patch } };
 }
 
 /** What every read-back ends in: no phrase of the grammar, so that a voice heard too late affirms nothing. */

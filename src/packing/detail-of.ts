@@ -2,6 +2,7 @@
 import { COMPONENT_KINDS } from '../domain/component';
 import { inspectionFindings, inspectionPoints } from '../domain/inspection';
 import { holdsOf } from '../domain/procedure';
+import { countGiven, isCountTold, isLengthTold, isToldBefore } from './blind';
 import { assemblyById } from './check-in';
 import { closeUpChecks } from './close-up';
 import type { Here, Phase } from './context';
@@ -11,7 +12,7 @@ import type { Task } from './next-task';
 import { itemName, personName, placeWords } from './place';
 import { CAUSE_WORDS, taggedWords } from './stop-work';
 import { stowLedger } from './stow-work';
-import type { Detail, MeasureView } from './view';
+import type { Detail, MeasureView, StowLedgerView } from './view';
 
 type Of<K extends Task['kind']> = Extract<Task, { kind: K }>;
 
@@ -100,26 +101,40 @@ function inspection({ procedure, component, serial, number, of }: Of<'inspect'>)
   };
 }
 
-function toolsOut({ context }: Here, { procedure, index }: Of<'toolOut'>): Detail {
+function toolsOut(here: Here, { procedure, index }: Of<'toolOut'>): Detail {
+  const { context } = here;
   const { agreed, checkIn, toolsOut: out } = context.state;
   return {
     screen: 'checkIn',
     assembly: assemblyById(context.loft, agreed?.assembly ?? '')?.name ?? '',
     procedure: `${procedure.title}, revision ${procedure.revision}`,
     checks: checkIn?.checks ?? [],
-    tools: procedure.tools.map(({ id, name, count }) => ({ name, planned: count, counted: out.get(id) ?? null })),
+    tools: procedure.tools.map(({ id, name, count }, at) => {
+      const counted = out.get(id) ?? (at === index ? countGiven(here) : null);
+      return { name, planned: counted !== null || isToldBefore(here) ? count : null, counted };
+    }),
     current: index,
   };
 }
 
-function measureView({ context }: Here, { procedure, stage: of }: Of<'stage'>): MeasureView | null {
+function measureView(here: Here, { procedure, stage: of }: Of<'stage'>): MeasureView | null {
   if (of.kind !== 'measure') return null;
+  const { context } = here;
   const { outside } = context.state;
   return {
     what: of.what,
-    ...bandOf(procedure, context.state, of),
-    outside: outside?.stage === of.id ? { value: outside.value, deviation: outside.deviation } : null,
+    band: isLengthTold(here, of) ? bandOf(procedure, context.state, of) : null,
+    outside:
+      outside?.stage === of.id
+        ? { value: outside.value, deviation: outside.deviation, unit: outside.expected.unit }
+        : null,
   };
+}
+
+/** The line that should remain is hidden: it is measured afterwards. */
+function ledgerView(here: Here, of: Parameters<typeof stowLedger>[1]): StowLedgerView {
+  const ledger = stowLedger(here.context.state, of);
+  return isToldBefore(here) ? ledger : { ...ledger, lineAtStart: null, lineLeft: null, remainder: null };
 }
 
 function itemsIn({ context }: Here, task: Of<'stage'> | Of<'restore'>): readonly string[] {
@@ -140,9 +155,12 @@ function stage(here: Here, task: Of<'stage'>): Detail {
     title: of.title,
     steps: of.steps,
     caution: of.caution,
-    stow: of.kind === 'stow' ? stowLedger(here.context.state, of) : null,
+    stow: of.kind === 'stow' ? ledgerView(here, of) : null,
     measure: measureView(here, task),
-    count: of.kind === 'count' ? { noun: of.noun, expected: of.expected } : null,
+    count:
+      of.kind === 'count'
+        ? { noun: of.noun, expected: isCountTold(here) ? of.expected : null, counted: countGiven(here) }
+        : null,
     item,
     itemsIn: itemsIn(here, task),
   };
@@ -194,15 +212,16 @@ function hold({ context, phase }: Here, task: Of<'hold'>): Detail {
   };
 }
 
-function toolsBack({ context }: Here, { procedure, index }: Of<'toolBack'>): Detail {
+function toolsBack(here: Here, { procedure, index }: Of<'toolBack'>): Detail {
+  const { context } = here;
   const { toolsOut: out, toolsBack: back } = context.state;
   return {
     screen: 'closeUp',
-    tools: procedure.tools.map(({ id, name, count }) => ({
-      name,
-      issued: out.get(id) ?? count,
-      returned: back.get(id) ?? null,
-    })),
+    tools: procedure.tools.map(({ id, name, count }, at) => {
+      const returned = back.get(id) ?? (at === index ? countGiven(here) : null);
+      const issued = returned !== null || isToldBefore(here) ? (out.get(id) ?? count) : null;
+      return { name, issued, returned };
+    }),
     current: index,
     checks: closeUpChecks(procedure, context.state).filter((line) => line.label !== 'Tools back'),
   };

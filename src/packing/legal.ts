@@ -41,6 +41,7 @@ export const WORDING: Readonly<Record<CommandName, Wording>> = {
   itemRemoved: { label: 'Item removed', phrase: 'item removed' },
   releaseHold: { label: 'Release hold', phrase: 'release hold' },
   returnHold: { label: 'Send back for rework', phrase: 'send back for rework' },
+  readList: { label: 'Read the list', phrase: 'read the list' },
   finding: { label: 'Finding', phrase: 'finding two' },
   nothingFound: { label: 'Nothing found', phrase: 'nothing found' },
   goToStage: { label: 'Stage', phrase: 'go to stage four' },

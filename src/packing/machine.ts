@@ -121,6 +121,8 @@ function initialContext(input: PackInput): PackContext {
     presence: null,
     finding: null,
     stopping: null,
+    given: null,
+    reading: false,
     remark: null,
     brief: false,
     utterance: 0,

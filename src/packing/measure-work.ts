@@ -2,13 +2,14 @@
 import { MOST_MEASURED } from '../domain/enterable';
 import { deviationOf, withinBand } from '../domain/measure';
 import type { Procedure, Stage } from '../domain/procedure';
-import type { Quantity, Unit } from '../domain/quantity';
+import type { Quantity } from '../domain/quantity';
 import { add, subtract } from '../domain/quantity';
 import { isUntil, remainderBand } from '../domain/stow-plan';
 import { assert } from '../domain/assert';
+import { exampleLength } from './blind';
 import type { Here } from './context';
 import type { Decision } from './decision';
-import { readBackOf, refusal, remarkOn, warning } from './decision';
+import { answer, readBackOf, refusal, remarkOn, warning } from './decision';
 import type { Act } from './legal';
 import { act, phraseOf } from './legal';
 import { lineAtStart } from './line-on-hand';
@@ -59,22 +60,15 @@ function readBackValue(here: Here, stage: MeasureStage, band: Band, value: Quant
     kind: 'store',
     by: here.context.state.packer,
     bodies: [{ kind: 'measured', stage: stage.id, value, expected, deviation, within }],
-    remark: within ? null : warning(outsideWords(here, stage, value, band)),
+    remark: within ? answer(words`${value}, ${expected} expected.`) : warning(outsideWords(here, stage, value, band)),
   });
 }
-
-const EXAMPLES: Readonly<Record<Unit, string>> = {
-  in: 'three seven inches',
-  ft: 'four feet',
-  cm: 'three zero centimetres',
-  mm: 'three zero millimetres',
-};
 
 /** The one act of a measuring stage. Where no unit was said, the stage's own is meant, and is read back. */
 export function measureActs(here: Here, procedure: Procedure, stage: MeasureStage): readonly Act[] {
   const band = bandOf(procedure, here.context.state, stage);
   const { unit } = band.expected;
-  const differing = { main: true, phrase: EXAMPLES[unit], input: { kind: 'quantity', unit } } as const;
+  const differing = { main: true, phrase: exampleLength(band), input: { kind: 'quantity', unit } } as const;
   return [
     act('measured', differing, (command) =>
       readBackValue(here, stage, band, { value: command.value, unit: command.unit ?? unit }),

@@ -2,8 +2,10 @@
 import type { ComponentKind } from '../domain/component';
 import { COMPONENT_KINDS } from '../domain/component';
 import { personById } from '../domain/loft';
+import type { Hold } from '../domain/procedure';
 import { holdsOf } from '../domain/procedure';
 import { sayDate } from '../domain/plain-date';
+import { isToldBefore } from './blind';
 import type { Here } from './context';
 import { findingsOf, pointsOf } from './findings';
 import { backToOf, chosenText } from './hold-work';
@@ -45,7 +47,7 @@ export function promptWords(here: Here): Words {
       return sign(here);
     case 'recorded':
       return plain(
-        `Signed. The log record is complete. Last day of use: ${sayDate(task.record.nextDue)}. Print the record.`,
+        `Signed. The log record is complete. Last day of use: ${sayDate(task.record.nextDue)}. Print the data card.`,
       );
     case 'stopped':
       return stopped(task.stopped.component);
@@ -98,6 +100,7 @@ function blocked({ task, context }: Here): Words {
   return joinWords([
     plain(`Stop. ${what}`),
     ...failed.map((line) => plain(`${line.label}: ${sentence(line.detail)}`)),
+    plain('Keep the assembly apart from what is fit for use.'),
     ask,
   ]);
 }
@@ -112,14 +115,15 @@ function inspect({ context }: Here, task: Extract<Here['task'], { kind: 'inspect
   return joinWords([begin, words`Part ${task.number} of ${task.of}. ${partWords(task)}.`, ask]);
 }
 
-function tools({ task, context }: Here): Words {
+function tools(here: Here): Words {
+  const { task, context } = here;
   if (task.kind !== 'toolOut' && task.kind !== 'toolBack') return plain('');
   const { tool, index, kind } = task;
   const out = kind === 'toolOut';
   const owed = out ? tool.count : (context.state.toolsOut.get(tool.id) ?? tool.count);
-  const ask = out
-    ? words`${capital(tool.name)}: ${owed} planned. How many?`
-    : words`${capital(tool.name)}: ${owed} out. How many back?`;
+  const name = capital(tool.name);
+  const told = isToldBefore(here) ? words` ${owed} ${plain(out ? 'planned' : 'out')}.` : plain('');
+  const ask = words`${name}:${told} ${plain(out ? 'how many?' : 'how many back?')}`;
   if (context.brief || index > 0) return ask;
   const begin = out ? 'Count the tools out, line by line.' : 'All stages are done. Count the tools back, line by line.';
   return joinWords([plain(begin), ask, plain('Count them, then say the number and the word tools.')]);
@@ -131,8 +135,10 @@ function hold(here: Here): Words {
   const holds = holdsOf(task.procedure);
   const number = holds.findIndex((one) => one.hold.id === task.hold.id) + 1;
   switch (phase) {
-    case 'inspecting':
-      return words`Say ${phraseOf('releaseHold')} or ${phraseOf('returnHold')} within ${context.loft.settings.verdictSeconds} seconds of the scan.`;
+    case 'inspecting': {
+      const ask = words`Say ${phraseOf('releaseHold')} or ${phraseOf('returnHold')} within ${context.loft.settings.verdictSeconds} seconds of the scan.`;
+      return context.reading ? joinWords([pointsRead(task.hold), ask]) : ask;
+    }
     case 'choosingFinding':
       return choices(
         plain('Back for rework. Which finding?'),
@@ -148,15 +154,17 @@ function hold(here: Here): Words {
       const back = backToOf(task.procedure, task.stage, context.finding);
       return words`${sentence(chosenText(context.finding))} Back to stage ${back.number}, ${sentence(back.title)} Say ${phraseOf('affirm')} for that stage, or go to stage and another number.`;
     }
-    default: {
-      if (context.brief) return plain('Waiting. Inspector, scan your badge.');
-      return joinWords([
-        words`Inspection hold ${number} of ${holds.length}: ${sentence(task.hold.title)} To be inspected:`,
-        ...task.hold.inspect.map((one) => plain(sentence(one))),
-        plain('Inspector, scan your badge.'),
-      ]);
-    }
+    default:
+      if (here.context.reading) return joinWords([pointsRead(task.hold), plain(LOOK_FIRST)]);
+      if (context.brief) return plain(LOOK_FIRST);
+      return words`Inspection hold ${number} of ${holds.length}: ${sentence(task.hold.title)} Inspector. Say ${phraseOf('readList')} to hear the points.`;
   }
+}
+
+const LOOK_FIRST = 'Waiting for the inspector: look first, then scan your badge.';
+
+function pointsRead({ inspect }: Hold): Words {
+  return joinWords([plain('To be inspected:'), ...inspect.map((one) => plain(sentence(one)))]);
 }
 
 function sign({ context }: Here): Words {

@@ -15,7 +15,10 @@ export function pendingReadBack({ context }: Here): ReadBack {
 
 function affirm(here: Here, { at }: Said): Decision {
   const { from, onAffirm } = pendingReadBack(here);
-  if (onAffirm.kind === 'refuse') return moveTo(here, from, { readBack: null, brief: true, remark: onAffirm.remark });
+  if (onAffirm.kind === 'refuse') {
+    const { remark, given } = onAffirm;
+    return moveTo(here, from, { readBack: null, brief: true, remark, given });
+  }
   const { by, bodies, remark } = onAffirm;
   return store(
     here,

@@ -1,4 +1,5 @@
 /** What is said in a stage. */
+import { isToldBefore } from './blind';
 import type { Here } from './context';
 import { phraseOf } from './legal';
 import { bandOf } from './measure-work';
@@ -7,23 +8,28 @@ import { mayEnd, stowLedger } from './stow-work';
 import { itemName } from './place';
 import type { StowLedgerView } from './view';
 import type { Words } from './words';
-import { capital, countWords, joinWords, plain, sentence, words } from './words';
+import { capital, countWords, joinWords, plain, sentence, words, wrapWords } from './words';
 
 type StageTask = Extract<Task, { kind: 'stage' }>;
 type RestoreTask = Extract<Task, { kind: 'restore' }>;
 
 /** What to do now, in one sentence. */
-function askOf({ context }: Here, { stage, procedure }: StageTask): Words {
+function askOf(here: Here, { stage, procedure }: StageTask): Words {
+  const { context } = here;
   switch (stage.kind) {
     case 'confirm':
       return plain(`Say ${phraseOf('stageComplete')} when it is done.`);
     case 'count':
-      return words`Say the number and the word ${stage.noun}.`;
+      return joinWords([
+        isToldBefore(here) ? words`${stage.expected} expected.` : plain(''),
+        words`Say the number and the word ${stage.noun}.`,
+      ]);
     case 'stow':
       return joinWords(stowOn(stowLedger(context.state, stage), mayEnd(context.state, stage)));
     case 'measure': {
       const { expected } = bandOf(procedure, context.state, stage);
-      return words`${capital(stage.what)}: ${expected} expected. Measure, and say the length with its unit.`;
+      const told = isToldBefore(here) ? words` ${expected} expected.` : plain('');
+      return words`${capital(stage.what)}:${told} measure, and say the length with its unit.`;
     }
     case 'place':
       return plain(`Put in the ${itemName(procedure, stage.item)}. Say ${phraseOf('itemPlaced')} when it is in.`);
@@ -46,18 +52,19 @@ function stowOn({ done, planned, least, nextSide, nextLoop }: StowLedgerView, ma
   return [far, end, next];
 }
 
-/** Stowing is told how long and how many turns, once, and whose left and right are meant. */
-function howToStow({ context }: Here, { stage }: StageTask): Words {
+/**
+ * Stowing is told how long, how often the band goes round, and whose left and right are meant, once. A wanted remainder
+ * is what to do and is told; one that only follows is told before it is measured to nobody but who may know.
+ */
+function howToStow(here: Here, { stage }: StageTask): Words {
   if (stage.kind !== 'stow') return plain('');
-  const { bight, wraps, planned, least, wanted, remainder, leadIn, viewpoint } = stowLedger(context.state, stage);
-  const turns = wraps === 1 ? plain('one turn') : words`${wraps} turns`;
-  const made = words`${countWords(planned, 'stows')} of ${bight}, ${turns} of the band.`;
+  const { bight, wraps, planned, least, wanted, remainder, leadIn, viewpoint } = stowLedger(here.context.state, stage);
+  const made = words`${countWords(planned, 'stows')} of ${bight}, ${wrapWords(wraps)}.`;
+  const follows = isToldBefore(here) && remainder !== null ? words`${remainder} should remain.` : plain('');
   return joinWords([
     leadIn === undefined ? plain('') : words`Lay ${leadIn} from the links to the first stow.`,
     least === undefined ? made : words`${least} to ${made}`,
-    wanted === undefined
-      ? words`${remainder} should remain.`
-      : words`Stow until ${wanted.lowest} to ${wanted.highest} remain.`,
+    wanted === undefined ? follows : words`Stow until ${wanted.lowest} to ${wanted.highest} remain.`,
     plain(viewpoint === undefined ? '' : `Left and right are meant ${viewpoint}.`),
   ]);
 }

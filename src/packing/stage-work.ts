@@ -1,13 +1,15 @@
 /** The acts of a stage, by its kind; and of putting temporary items right before one. */
 import { MOST_COUNTED } from '../domain/enterable';
 import type { Stage } from '../domain/procedure';
+import { exampleCount } from './blind';
 import type { Here } from './context';
 import { isSoundCount, unsoundCount } from './counting';
 import type { Decision } from './decision';
-import { readBackOf, refusal, remarkOn, storeAct } from './decision';
+import { answer, readBackOf, refusal, remarkOn, storeAct } from './decision';
 import type { Act } from './legal';
 import { act, MAIN } from './legal';
 import { measureActs } from './measure-work';
+import { taskKey } from './next-task';
 import { stowActs } from './stow-work';
 import { countWords, words } from './words';
 
@@ -18,14 +20,15 @@ function countedBack(here: Here, stage: CountStage, counted: number): Decision {
   if (!isSoundCount(counted)) return remarkOn(here, unsoundCount());
   const asked = words`${countWords(counted, noun)}.`;
   if (counted !== expected) {
+    const given = { step: taskKey(here.task), count: counted };
     const wrong = words`Not taken: ${countWords(counted, noun)} counted, ${expected} expected. Count again, or let the inspector decide.`;
-    return readBackOf(here, asked, { kind: 'refuse', remark: refusal(wrong) });
+    return readBackOf(here, asked, { kind: 'refuse', remark: refusal(wrong), given });
   }
   return readBackOf(here, asked, {
     kind: 'store',
     by: here.context.state.packer,
     bodies: [{ kind: 'counted', stage: stage.id, noun, count: counted }],
-    remark: null,
+    remark: answer(words`${countWords(counted, noun)}, ${expected} expected.`),
   });
 }
 
@@ -34,7 +37,7 @@ function countAct(here: Here, stage: CountStage): Act {
   const differing = {
     ...MAIN,
     label: `Count ${noun}`,
-    phrase: countWords(expected, noun).say,
+    phrase: exampleCount(expected, noun),
     input: { kind: 'count', noun, max: MOST_COUNTED },
   } as const;
   return act('count', differing, ({ count }) => countedBack(here, stage, count));

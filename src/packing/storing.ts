@@ -57,6 +57,8 @@ export function takeStored(
     readBack: null,
     finding: null,
     stopping: null,
+    given: sameStep ? context.given : null,
+    reading: false,
     presence: pending?.presence ?? null,
     remark: pending?.remark ?? agreedRemark(loft, facts),
     brief: sameStep && !facts.some(({ body }) => READ_ANEW.has(body.kind)),

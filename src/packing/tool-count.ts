@@ -2,12 +2,14 @@
 import { MOST_COUNTED } from '../domain/enterable';
 import type { FactBody } from '../domain/fact';
 import type { ToolLine } from '../domain/procedure';
+import { exampleCount } from './blind';
 import type { Here } from './context';
 import { isSoundCount, unsoundCount } from './counting';
 import type { Decision } from './decision';
 import { readBackOf, refusal, remarkOn } from './decision';
 import type { Act } from './legal';
 import { act } from './legal';
+import { taskKey } from './next-task';
 import type { Words } from './words';
 import { capital, countWords, words } from './words';
 
@@ -23,7 +25,8 @@ interface ToolCount {
 function readBackCount(here: Here, counted: number, count: ToolCount): Decision {
   if (!isSoundCount(counted)) return remarkOn(here, unsoundCount());
   const asked = words`${capital(count.tool.name)}: ${countWords(counted, 'tools')}.`;
-  if (counted !== count.owed) return readBackOf(here, asked, { kind: 'refuse', remark: refusal(count.wrong()) });
+  const given = { step: taskKey(here.task), count: counted };
+  if (counted !== count.owed) return readBackOf(here, asked, { kind: 'refuse', remark: refusal(count.wrong()), given });
   return readBackOf(here, asked, {
     kind: 'store',
     by: here.context.state.packer,
@@ -33,7 +36,7 @@ function readBackCount(here: Here, counted: number, count: ToolCount): Decision 
 }
 
 function toolAct(owed: number, take: (counted: number) => Decision): Act {
-  const phrase = countWords(owed, 'tools').say;
+  const phrase = exampleCount(owed, 'tools');
   return act(
     'count',
     { main: true, phrase, label: 'Count tools', input: { kind: 'count', noun: 'tools', max: MOST_COUNTED } },

@@ -69,21 +69,26 @@ export interface StowLedgerView {
   readonly bight: Quantity;
   readonly span: Quantity;
   readonly wraps: number;
-  readonly lineAtStart: Quantity;
+  /** Null as long as it is not to be told what should remain; so the next two. */
+  readonly lineAtStart: Quantity | null;
   readonly lineUsed: Quantity;
   /** Line that should remain now. */
-  readonly lineLeft: Quantity;
+  readonly lineLeft: Quantity | null;
   /** Line that should remain after the last stow. */
-  readonly remainder: Quantity;
+  readonly remainder: Quantity | null;
 }
 
 export interface MeasureView {
   readonly what: string;
-  readonly expected: Quantity;
-  readonly lowest: Quantity;
-  readonly highest: Quantity;
+  /** What is expected; null before a reading was given. */
+  readonly band: { readonly expected: Quantity; readonly lowest: Quantity; readonly highest: Quantity } | null;
   /** The last affirmed value that lay outside; null for none. */
-  readonly outside: { readonly value: Quantity; readonly deviation: number } | null;
+  readonly outside: {
+    readonly value: Quantity;
+    readonly deviation: number;
+    /** That of the deviation. */
+    readonly unit: Unit;
+  } | null;
 }
 
 export type Detail =
@@ -100,7 +105,11 @@ export type Detail =
       readonly assembly: string;
       readonly procedure: string;
       readonly checks: readonly CheckLine[];
-      readonly tools: readonly { readonly name: string; readonly planned: number; readonly counted: number | null }[];
+      readonly tools: readonly {
+        readonly name: string;
+        readonly planned: number | null;
+        readonly counted: number | null;
+      }[];
       /** Index of the tool line to be counted now; null when the checks are being read. */
       readonly current: number | null;
     }
@@ -127,8 +136,12 @@ export type Detail =
       readonly caution: string | null;
       readonly stow: StowLedgerView | null;
       readonly measure: MeasureView | null;
-      /** For counting and item stages: what, and how many of how many. */
-      readonly count: { readonly noun: CountNoun; readonly expected: number } | null;
+      /** For counting stages: what, and once a count was refused, that count beside the expected one. */
+      readonly count: {
+        readonly noun: CountNoun;
+        readonly expected: number | null;
+        readonly counted: number | null;
+      } | null;
       readonly item: { readonly name: string; readonly direction: 'in' | 'out' } | null;
       /** Temporary items that are in now. */
       readonly itemsIn: readonly string[];
@@ -149,7 +162,11 @@ export type Detail =
     }
   | {
       readonly screen: 'closeUp';
-      readonly tools: readonly { readonly name: string; readonly issued: number; readonly returned: number | null }[];
+      readonly tools: readonly {
+        readonly name: string;
+        readonly issued: number | null;
+        readonly returned: number | null;
+      }[];
       readonly current: number | null;
       readonly checks: readonly CheckLine[];
     }

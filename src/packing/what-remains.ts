@@ -32,6 +32,7 @@ export function whatRemains({ context, task }: Here): Words {
     next === undefined ? plain('No hold is left.') : words`Next hold after stage ${next.stage.number}.`,
     stows,
     plain(inside.length === 0 ? 'No temporary item is in.' : `Temporary items in: ${listOf(inside)}.`),
-    words`Tools out: ${Math.max(0, total(state.toolsOut) - total(state.toolsBack))}.`,
+    // How many would tell what is to be counted back.
+    plain(total(state.toolsOut) > total(state.toolsBack) ? 'Tools are out.' : 'No tool is out.'),
   ]);
 }

@@ -81,3 +81,11 @@ export function listOf(names: readonly string[], last = 'and'): string {
   if (names.length < 2) return names.join('');
   return `${names.slice(0, -1).join(', ')} ${last} ${names.at(-1) ?? ''}`;
 }
+
+const WRAPS: Readonly<Record<number, string>> = { 1: 'single wrap', 2: 'double wrap', 3: 'triple wrap' };
+
+/** How often a band goes round its stow, as riggers say it: "double wrap". */
+export function wrapWords(wraps: number): Words {
+  const named = WRAPS[wraps];
+  return named === undefined ? words`${wraps} wraps` : plain(named);
+}

@@ -6,6 +6,8 @@ import type { BodyProps } from './pack-body';
 import { TagMark } from './Shapes';
 import { Said, Sheet } from './Sheet';
 
+const APART = 'Keep the assembly apart from what is fit for use.';
+
 export function BlockedScreen({ detail, prompt, notice, pad, camera }: BodyProps<'blocked'>): ReactElement {
   return (
     <Sheet look="blocked" side={pad ?? camera}>
@@ -13,12 +15,8 @@ export function BlockedScreen({ detail, prompt, notice, pad, camera }: BodyProps
       <h1>
         <TagMark /> Not to be packed
       </h1>
-      <Said
-        text={leftOver(
-          prompt.show,
-          detail.checks.map((check) => `${check.label}: ${check.detail}`),
-        )}
-      />
+      <p className="apart">{APART}</p>
+      <Said text={leftOver(prompt.show, [APART, ...detail.checks.map((check) => `${check.label}: ${check.detail}`)])} />
       <CheckList checks={detail.checks} label="Checks" brief />
     </Sheet>
   );

@@ -25,7 +25,7 @@ export function Countdown({ deadline }: { readonly deadline: Instant }): ReactEl
 
 function Inspect({ lines }: { readonly lines: readonly string[] }): ReactElement {
   return (
-    <ul className="inspect" aria-label="To be inspected">
+    <ul className="inspect inspect-points" aria-label="To be inspected">
       {lines.map((line, index) => (
         <li key={index}>{line}</li>
       ))}
@@ -51,7 +51,11 @@ function Who({ detail }: { readonly detail: DetailOf<'hold'> }): ReactElement {
   if (phase === 'choosingFinding') return <>Return: which finding?</>;
   if (phase === 'choosingPoint') return <>Return: what is not so?</>;
   if (phase === 'choosingStage') return <>Return: to which stage?</>;
-  return inspector === null ? <>Needs an inspector for {inspectorClass} holds</> : <>Inspector: {inspector}</>;
+  return inspector === null ? (
+    <>Inspector for {inspectorClass} holds: look first, then scan your badge</>
+  ) : (
+    <>Inspector: {inspector}</>
+  );
 }
 
 /** Choosing replaces what was inspected by the list to choose from. */
@@ -89,7 +93,7 @@ export function HoldScreen({ detail, prompt, notice, pad, camera, controls }: Bo
           <span className="eyebrow-kind">
             <Who detail={detail} />
           </span>
-          {detail.called && detail.inspector === null ? <span className="eyebrow-kind">Called</span> : null}
+          {detail.called && detail.inspector === null ? <span className="eyebrow-kind">Call written down</span> : null}
         </p>
         {choosing ? countdown : null}
         {choosing ? camera : null}

@@ -8,19 +8,19 @@ import { TagMark } from './Shapes';
 /** Where the band begins and ends on the drawn tape, of 100. */
 const BAND = { from: 30, to: 70 };
 
+type Band = NonNullable<MeasureView['band']>;
+
 /** Position of a value on the drawn tape; values far outside stay at its edge. */
-function place(measure: MeasureView, value: number): number {
-  const { lowest, highest } = measure;
+function place({ lowest, highest }: Band, value: number): number {
   const width = highest.value - lowest.value;
   if (width <= 0) return value < lowest.value ? 5 : value > highest.value ? 95 : 50;
   const at = BAND.from + ((value - lowest.value) / width) * (BAND.to - BAND.from);
   return Math.min(97, Math.max(3, at));
 }
 
-function Tape({ measure }: { readonly measure: MeasureView }): ReactElement {
-  const expected = place(measure, inUnit(measure.expected, measure.lowest.unit).value);
-  const outside =
-    measure.outside === null ? null : place(measure, inUnit(measure.outside.value, measure.lowest.unit).value);
+function Tape({ band, outside: out }: { readonly band: Band; readonly outside: MeasureView['outside'] }): ReactElement {
+  const expected = place(band, inUnit(band.expected, band.lowest.unit).value);
+  const outside = out === null ? null : place(band, inUnit(out.value, band.lowest.unit).value);
   const ticks = Array.from(
     { length: 33 },
     (_, index) => `M${String(2 + index * 3)} 24v-${index % 4 === 0 ? '7' : '4'}`,
@@ -36,31 +36,41 @@ function Tape({ measure }: { readonly measure: MeasureView }): ReactElement {
   );
 }
 
-/** Expected value large; the band below it; the last value that lay outside, with how far. */
+function Outside({ outside }: { readonly outside: NonNullable<MeasureView['outside']> }): ReactElement {
+  const { value, deviation, unit } = outside;
+  return (
+    <p className="measure-outside">
+      <TagMark />
+      <span>
+        <Figure quantity={value} /> is out: <Figure quantity={{ value: Math.abs(deviation), unit }} /> too{' '}
+        {deviation > 0 ? 'long' : 'short'}
+      </span>
+    </p>
+  );
+}
+
+/** Before a reading only what is measured; afterwards the expected value, its band, and how far the reading lay out. */
 export function MeasureBand({ measure }: { readonly measure: MeasureView }): ReactElement {
-  const { outside, expected } = measure;
+  const { what, band, outside } = measure;
   return (
     <section className="ledger ledger-short" aria-label="Measurement">
-      <p className="measure-what">{measure.what}</p>
-      <p className="ledger-count">
-        <strong>
-          <Figure quantity={expected} />
-        </strong>
-      </p>
-      <p className="ledger-next">
-        from <Figure quantity={measure.lowest} /> to <Figure quantity={measure.highest} />
-      </p>
-      <Tape measure={measure} />
-      {outside === null ? null : (
-        <p className="measure-outside">
-          <TagMark />
-          <span>
-            <Figure quantity={outside.value} /> is out:{' '}
-            <Figure quantity={{ value: Math.abs(outside.deviation), unit: expected.unit }} /> too{' '}
-            {outside.deviation > 0 ? 'long' : 'short'}
-          </span>
-        </p>
+      <p className="measure-what">{what}</p>
+      {band === null ? (
+        <p className="ledger-next">Measure first: what is expected is shown afterwards.</p>
+      ) : (
+        <>
+          <p className="ledger-count">
+            <strong>
+              <Figure quantity={band.expected} />
+            </strong>
+          </p>
+          <p className="ledger-next">
+            from <Figure quantity={band.lowest} /> to <Figure quantity={band.highest} />
+          </p>
+          <Tape band={band} outside={outside} />
+        </>
       )}
+      {outside === null ? null : <Outside outside={outside} />}
     </section>
   );
 }

@@ -98,7 +98,7 @@ function EndControls({ view, proof, acts }: Pick<PackScreenProps, 'view' | 'proo
     <>
       {view.detail.screen === 'record' ? (
         <button type="button" className="command command-main" disabled={waits} onClick={() => acts.print()}>
-          <span className="command-label">{waits ? 'The card is being made' : 'Print the card'}</span>
+          <span className="command-label">{waits ? 'The data card is being made' : 'Print the data card'}</span>
         </button>
       ) : null}
       <button type="button" className="command command-tall" onClick={() => acts.leave()}>

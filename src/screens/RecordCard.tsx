@@ -92,8 +92,8 @@ function Tables({ record }: { readonly record: LogRecord }): ReactElement {
 
 /** The code by which the paper proves itself, at its true size on paper. */
 function Proof({ proof }: { readonly proof: ProofState }): ReactElement | null {
-  if (proof.state === 'making') return <p>The code that proves this card is being made.</p>;
-  if (proof.state === 'failed') return <p>This card carries no proof: {proof.why}</p>;
+  if (proof.state === 'making') return <p>The code that proves this data card is being made.</p>;
+  if (proof.state === 'failed') return <p>This data card carries no proof: {proof.why}</p>;
   const { picture, text, widthMm } = proof.proof;
   return (
     <div className="card-proof">
@@ -101,7 +101,7 @@ function Proof({ proof }: { readonly proof: ProofState }): ReactElement | null {
         src={picture}
         width={toPixels(widthMm)}
         height={toPixels(widthMm)}
-        alt="Code that proves this card"
+        alt="Code that proves this data card"
         data-text={text}
       />
       <p>
@@ -127,8 +127,8 @@ export function RecordCard({ record, proof }: RecordCardProps): ReactElement {
   return (
     // A scrolling region must be reachable by key.
     // eslint-disable-next-line jsx-a11y/no-noninteractive-tabindex
-    <article className="card" aria-label="Printed card" tabIndex={0}>
-      <h2>Packing record</h2>
+    <article className="card" aria-label="Data card" tabIndex={0}>
+      <h2>Data card</h2>
       <p className="card-notice">{record.notice}</p>
       <dl className="entries">
         <Entry name="Type and make">{record.typeAndMake}</Entry>

@@ -2,7 +2,7 @@
 import type { ReactElement } from 'react';
 import { MeasureBand } from './MeasureBand';
 import type { BodyProps, DetailOf } from './pack-body';
-import { TrayMark } from './Shapes';
+import { TagMark, TrayMark } from './Shapes';
 import { leftOver } from './left-over';
 import { Said, Sheet } from './Sheet';
 import { Caution, stagePieces, StageTitle, Steps } from './StageParts';
@@ -31,13 +31,23 @@ function Item({ item }: { readonly item: NonNullable<DetailOf<'stage'>['item']> 
   );
 }
 
-function Expected({ count }: { readonly count: NonNullable<DetailOf<'stage'>['count']> }): ReactElement {
+function Counted({ count }: { readonly count: NonNullable<DetailOf<'stage'>['count']> }): ReactElement {
+  const { noun, expected, counted } = count;
   return (
     <section className="ledger ledger-short" aria-label="Count">
-      <p className="measure-what">Should be</p>
-      <p className="ledger-count">
-        <strong>{count.expected}</strong> {count.noun}
+      <p className="measure-what">
+        {expected === null ? `Count the ${noun} first: what is expected is shown afterwards.` : 'Should be'}
       </p>
+      {expected === null ? null : (
+        <p className="ledger-count">
+          <strong>{expected}</strong> {noun}
+        </p>
+      )}
+      {counted === null ? null : (
+        <p className="measure-outside">
+          <TagMark /> <span>{counted} counted</span>
+        </p>
+      )}
     </section>
   );
 }
@@ -46,7 +56,7 @@ function SidePart({ detail }: { readonly detail: DetailOf<'stage'> }): ReactElem
   if (detail.stow !== null) return <StowLedger ledger={detail.stow} />;
   if (detail.measure !== null) return <MeasureBand measure={detail.measure} />;
   if (detail.item !== null) return <Item item={detail.item} />;
-  if (detail.count !== null) return <Expected count={detail.count} />;
+  if (detail.count !== null) return <Counted count={detail.count} />;
   return null;
 }
 

@@ -2,6 +2,7 @@
 import type { ReactElement } from 'react';
 import type { Side } from '../domain/stow-plan';
 import type { StowLedgerView } from '../packing/view';
+import { wrapWords } from '../packing/words';
 import { Figure } from './Figure';
 
 const WIDTH = 280;
@@ -80,6 +81,24 @@ function StowRow({ ledger }: { readonly ledger: StowLedgerView }): ReactElement 
   );
 }
 
+/** What is wanted is an instruction and stands here; what only follows is measured blind. */
+function AtTheEnd({ ledger: { wanted, remainder } }: { readonly ledger: StowLedgerView }): ReactElement | null {
+  if (wanted === undefined && remainder === null) return null;
+  return (
+    <div>
+      <dt>Left at the end</dt>
+      <dd>
+        {wanted === undefined ? null : (
+          <>
+            <Figure quantity={wanted.lowest} /> to <Figure quantity={wanted.highest} />
+          </>
+        )}
+        {wanted !== undefined || remainder === null ? null : <Figure quantity={remainder} />}
+      </dd>
+    </div>
+  );
+}
+
 /** Count and side to be read from two metres; the line's arithmetic below. */
 export function StowLedger({ ledger }: { readonly ledger: StowLedgerView }): ReactElement {
   return (
@@ -100,8 +119,7 @@ export function StowLedger({ ledger }: { readonly ledger: StowLedgerView }): Rea
       </p>
       <StowRow ledger={ledger} />
       <p className="ledger-how">
-        Each <Figure quantity={ledger.bight} />, span <Figure quantity={ledger.span} />, {ledger.wraps}{' '}
-        {ledger.wraps === 1 ? 'wrap' : 'wraps'}
+        Each <Figure quantity={ledger.bight} />, span <Figure quantity={ledger.span} />, {wrapWords(ledger.wraps).show}
         {ledger.leadIn === undefined ? null : (
           <>
             , lead-in <Figure quantity={ledger.leadIn} />
@@ -116,24 +134,15 @@ export function StowLedger({ ledger }: { readonly ledger: StowLedgerView }): Rea
             <Figure quantity={ledger.lineUsed} />
           </dd>
         </div>
-        <div className="ledger-left">
-          <dt>Left now</dt>
-          <dd>
-            <Figure quantity={ledger.lineLeft} />
-          </dd>
-        </div>
-        <div>
-          <dt>Left at the end</dt>
-          <dd>
-            {ledger.wanted === undefined ? (
-              <Figure quantity={ledger.remainder} />
-            ) : (
-              <>
-                <Figure quantity={ledger.wanted.lowest} /> to <Figure quantity={ledger.wanted.highest} />
-              </>
-            )}
-          </dd>
-        </div>
+        {ledger.lineLeft === null ? null : (
+          <div className="ledger-left">
+            <dt>Left now</dt>
+            <dd>
+              <Figure quantity={ledger.lineLeft} />
+            </dd>
+          </div>
+        )}
+        <AtTheEnd ledger={ledger} />
       </dl>
     </section>
   );

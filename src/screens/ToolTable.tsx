@@ -1,10 +1,11 @@
-/** Tools as a table: how many there should be, how many were counted, and which line is being counted now. */
+/** Tools as a table: how many were counted and, once they were, how many there should be; which line is counted now. */
 import type { ReactElement } from 'react';
 import { NowMark, PassMark, PendingMark, TagMark } from './Shapes';
 
 export interface ToolRow {
   readonly name: string;
-  readonly wanted: number;
+  /** Null as long as it is not to be told: counting is blind. */
+  readonly wanted: number | null;
   readonly counted: number | null;
 }
 
@@ -16,7 +17,7 @@ interface ToolTableProps {
 }
 
 function RowMark({ row, now }: { readonly row: ToolRow; readonly now: boolean }): ReactElement {
-  if (now) return <NowMark />;
+  if (now) return row.counted === null ? <NowMark /> : <TagMark />;
   if (row.counted === null) return <PendingMark />;
   return row.counted === row.wanted ? <PassMark /> : <TagMark />;
 }
@@ -42,7 +43,7 @@ export function ToolTable({ rows, current, words }: ToolTableProps): ReactElemen
             <th scope="row">
               <RowMark row={row} now={index === current} /> {row.name}
             </th>
-            <td>{row.wanted}</td>
+            <td>{row.wanted ?? ''}</td>
             <td>{row.counted ?? (index === current ? 'count now' : 'not yet')}</td>
           </tr>
         ))}

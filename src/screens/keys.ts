@@ -33,6 +33,7 @@ export const COMMAND_KEYS: Readonly<Record<CommandName, CommandKey>> = {
   next: shifted('F1'),
   goToStage: shifted('F2'),
   finding: shifted('F3'),
+  readList: plain('Insert'),
   nothingFound: shifted('Home'),
   finish: shifted('F4'),
   stopAndTag: shifted('F5'),

@@ -2,6 +2,8 @@
 import { expect } from 'vitest';
 import type { Command } from '../../src/domain/command';
 import type { Loft } from '../../src/domain/loft';
+import type { Stage } from '../../src/domain/procedure';
+import type { Quantity } from '../../src/domain/quantity';
 import { ok, refused, type Result } from '../../src/domain/result';
 import { phrasesToRead } from '../../src/kiosk/enrol/phrases-to-read';
 import { createKiosk, type Kiosk } from '../../src/kiosk/kiosk';
@@ -16,6 +18,7 @@ import type { SpeakingTrouble } from '../../src/voice/speaking';
 import type { VoiceShelf } from '../../src/voice/voice-shelf';
 import { badgeOf } from '../e2e/support/demo-badges';
 import { demoLoft, demoPhrases } from '../e2e/support/demo-loft';
+import { expectedLength } from '../e2e/support/packing';
 import { fakeEar, type FakeEar } from '../fakes/ear';
 import { fakeEye, type FakeEye } from '../fakes/eye';
 import { createFakeDisk, createFakeLedger, type FakeDisk, type FakeLedger } from '../fakes/ledger';
@@ -166,15 +169,34 @@ export async function toFirstStage(rig: KioskRig): Promise<void> {
   }
 }
 
+/** What the demo's procedures expect at the stage of this title: the screen does not tell. */
+function stageOf(title: string): Stage {
+  const stage = demoLoft()
+    .procedures.flatMap(({ stages }) => stages)
+    .find((one) => one.title === title && (one.kind === 'count' || one.kind === 'measure'));
+  if (stage === undefined) throw new Error(`nothing is counted or measured at ${title}`);
+  return stage;
+}
+
+function expectedCount(title: string): number {
+  const stage = stageOf(title);
+  return stage.kind === 'count' ? stage.expected : 0;
+}
+
+function lengthAt(title: string): Quantity {
+  const procedure = demoLoft().procedures.find(({ stages }) => stages.some((one) => one.title === title));
+  if (procedure === undefined) throw new Error(`no procedure has the stage ${title}`);
+  return expectedLength(procedure, stageOf(title));
+}
+
 /** The one expected thing at this moment. */
 export async function workOn(rig: KioskRig): Promise<void> {
   const { detail, readBack } = rig.pack();
   if (readBack !== null) return rig.say({ name: 'affirm' });
   if (detail.screen !== 'stage') throw new Error(`no work at ${detail.screen}`);
   const { kind, count, measure, stow } = detail;
-  if (count !== null) return rig.say({ name: 'count', count: count.expected, noun: count.noun });
-  if (measure !== null)
-    return rig.say({ name: 'measured', value: measure.expected.value, unit: measure.expected.unit });
+  if (count !== null) return rig.say({ name: 'count', count: expectedCount(detail.title), noun: count.noun });
+  if (measure !== null) return rig.say({ name: 'measured', ...lengthAt(detail.title) });
   if (kind === 'place') return rig.say({ name: 'itemPlaced' });
   if (kind === 'remove') return rig.say({ name: 'itemRemoved' });
   return rig.say({ name: stow !== null && stow.done < stow.planned ? 'stow' : 'stageComplete' });

@@ -30,13 +30,13 @@ function withLayoutHold(findings: Hold['findings']): Loft {
 }
 
 describe('the stow ledger', () => {
-  it('starts from the line that was measured and tells what should be left', () => {
+  it('tells what was used, and nothing of what should be left: that is measured next', () => {
     const driver = at('stage:line');
     driver.command({ name: 'measured', value: 99, unit: 'in' });
     driver.command({ name: 'affirm' });
     driver.command({ name: 'stow' });
     driver.command({ name: 'stow' });
-    // Two stows of 2 x 4 + 5 1/2 = 13 1/2 in each: 27 used, 99 - 27 = 72 left, and 99 - 6 x 13 1/2 = 18 after the last.
+    // Two stows of 2 x 4 + 5 1/2 = 13 1/2 in each: 27 used.
     expect(detail(driver, 'stage').stow).toEqual({
       done: 2,
       planned: 6,
@@ -46,28 +46,28 @@ describe('the stow ledger', () => {
       bight: inches(4),
       span: inches(5.5),
       wraps: 2,
-      lineAtStart: inches(99),
+      lineAtStart: null,
       lineUsed: inches(27),
-      lineLeft: inches(72),
-      remainder: inches(18),
+      lineLeft: null,
+      remainder: null,
     });
   });
 });
 
 describe('the measuring stage', () => {
-  it('shows its band, computed from the line that was measured', () => {
+  it('shows its band, computed from the line that was measured, only once a reading was given', () => {
     const driver = at('stage:line');
-    expect(detail(driver, 'stage').measure).toMatchObject({ lowest: inches(98), highest: inches(102), outside: null });
+    expect(detail(driver, 'stage').measure).toEqual({ what: 'the line', band: null, outside: null });
     driver.command({ name: 'measured', value: 101, unit: 'in' });
     reach(driver, 'stage:rest');
-    expect(detail(driver, 'stage').measure).toEqual({
-      what: 'the rest of the line',
-      expected: inches(20),
-      lowest: inches(17),
-      // 20 + 3 is more than the 19 + 3 that the plan states.
-      highest: inches(22),
-      outside: null,
-    });
+    expect(detail(driver, 'stage').measure).toEqual({ what: 'the rest of the line', band: null, outside: null });
+    driver.command({ name: 'measured', value: 30, unit: 'in' });
+    expect(detail(driver, 'stage').measure?.band).toBeNull();
+    driver.command({ name: 'affirm' });
+    // 20 + 3 is more than the 19 + 3 that the plan states.
+    const band = { expected: inches(20), lowest: inches(17), highest: inches(22) };
+    const outside = { value: inches(30), deviation: 10, unit: 'in' };
+    expect(detail(driver, 'stage').measure).toEqual({ what: 'the rest of the line', band, outside });
   });
 
   it('shows the last value outside until it is undone or put right', () => {
@@ -76,7 +76,7 @@ describe('the measuring stage', () => {
     driver.command({ name: 'measured', value: 23, unit: 'in' });
     expect(outside()).toBeNull();
     driver.command({ name: 'affirm' });
-    expect(outside()).toEqual({ value: inches(23), deviation: 4 });
+    expect(outside()).toEqual({ value: inches(23), deviation: 4, unit: 'in' });
     driver.command({ name: 'correction' });
     driver.command({ name: 'affirm' });
     reach(driver, 'stage:rest');
@@ -211,7 +211,7 @@ describe('the other screens', () => {
     expect(shown).toMatchObject({ assembly: 'Assembly P1', procedure: 'Sprat main, revision C', current: 1 });
     expect(shown.tools.map(({ planned, counted }) => [planned, counted])).toEqual([
       [2, 2],
-      [1, null],
+      [null, null],
     ]);
     expect(shown.checks.every(({ passed }) => passed)).toBe(true);
   });
@@ -220,7 +220,7 @@ describe('the other screens', () => {
     const shown = detail(at('toolBack:cord'), 'closeUp');
     expect(shown.tools.map(({ issued, returned }) => [issued, returned])).toEqual([
       [2, 2],
-      [1, null],
+      [null, null],
     ]);
   });
 

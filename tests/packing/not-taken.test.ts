@@ -196,10 +196,10 @@ describe('a length that is not taken', () => {
   });
 
   it.each<[Unit, string]>([
-    ['in', 'three seven inches'],
-    ['ft', 'four feet'],
-    ['cm', 'three zero centimetres'],
-    ['mm', 'three zero millimetres'],
+    ['in', 'seven six inches'],
+    ['ft', 'seven six feet'],
+    ['cm', 'seven six centimetres'],
+    ['mm', 'seven six millimetres'],
   ])('is asked for in %s, and without a unit that one is meant', (unit, phrase) => {
     const length = (value: number) => ({ value, unit });
     const target = { from: 'nominal', nominal: length(100), under: length(2), over: length(2) } as const;

@@ -43,23 +43,23 @@ const WHOLE: readonly string[] = [
     `${CONTAINER}. Say nothing found if all four points are met, or finding and its number.`,
   `${CONTAINER}: every point is met. Is that right?`,
   'The container is good. Count the tools out, line by line. ' +
-    'Packing paddle: two planned. How many? Count them, then say the number and the word tools.',
+    'Packing paddle: how many? Count them, then say the number and the word tools.',
   'Packing paddle: two tools. Is that right?',
-  'Pull-up cord: one planned. How many?',
+  'Pull-up cord: how many?',
   'Pull-up cord: one tool. Is that right?',
   'Stage one of eight. Lay out. Do what Lay out asks. Caution: Keep off the lines. ' +
     'Say stage complete when it is done.',
   'Stage two of eight. Count the cells. Do what Count the cells asks. Say the number and the word cells.',
   'seven cells. Is that right?',
-  'Stage three of eight. Tie the nose. Do what Tie the nose asks. Put in the nose tie. Say item placed when it is in.',
-  'Inspection hold one of three: Layout. To be inspected: Layout as the procedure says. Inspector, scan your badge.',
+  'seven cells, seven expected. Stage three of eight. Tie the nose. Do what Tie the nose asks. Put in the nose tie. Say item placed when it is in.',
+  'Inspection hold one of three: Layout. Inspector. Say read the list to hear the points.',
   BEFORE_VERDICT,
   'Release: Layout. Is that right?',
   'Released: Layout. Stage four of eight. Measure the line. Do what Measure the line asks. ' +
-    'The line: one hundred inches expected. Measure, and say the length with its unit.',
+    'The line: measure, and say the length with its unit.',
   'The line: one hundred inches. Is that right?',
-  'Stage five of eight. Stow the line. Do what Stow the line asks. ' +
-    'six stows of four inches, two turns of the band. nineteen inches should remain. ' +
+  'one hundred inches, one hundred inches expected. Stage five of eight. Stow the line. Do what Stow the line asks. ' +
+    'six stows of four inches, double wrap. ' +
     'Left and right are meant as seen from the mouth of the bag. ' +
     `zero of six stows. ${ASK_STOWS} left.`,
   `one of six stows. ${ASK_STOWS} right.`,
@@ -69,24 +69,24 @@ const WHOLE: readonly string[] = [
   `five of six stows. ${ASK_STOWS} right.`,
   'All six stows are done. Say stage complete to go on.',
   'Stage six of eight. Measure the rest. Do what Measure the rest asks. ' +
-    'The rest of the line: nineteen inches expected. Measure, and say the length with its unit.',
+    'The rest of the line: measure, and say the length with its unit.',
   'The rest of the line: nineteen inches. Is that right?',
-  'Inspection hold two of three: Stowing. To be inspected: Stowing as the procedure says. Inspector, scan your badge.',
+  'nineteen inches, nineteen inches expected. Inspection hold two of three: Stowing. Inspector. Say read the list to hear the points.',
   BEFORE_VERDICT,
   'Release: Stowing. Is that right?',
   'Released: Stowing. Stage seven of eight. Untie the nose. Do what Untie the nose asks. ' +
     'Take out the nose tie. Say item removed when it is out.',
   'Stage eight of eight. Close the bag. Do what Close the bag asks. Say stage complete when it is done.',
-  'Inspection hold three of three: Closing. To be inspected: Closing as the procedure says. Inspector, scan your badge.',
+  'Inspection hold three of three: Closing. Inspector. Say read the list to hear the points.',
   BEFORE_VERDICT,
   'Release: Closing. Is that right?',
   'Released: Closing. All stages are done. Count the tools back, line by line. ' +
-    'Packing paddle: two out. How many back? Count them, then say the number and the word tools.',
+    'Packing paddle: how many back? Count them, then say the number and the word tools.',
   'Packing paddle: two tools. Is that right?',
-  'Pull-up cord: one out. How many back?',
+  'Pull-up cord: how many back?',
   'Pull-up cord: one tool. Is that right?',
   'Tools, temporary items, holds and values agree. Ada, scan your badge to sign.',
-  'Signed. The log record is complete. Last day of use: 24 May 2027. Print the record.',
+  'Signed. The log record is complete. Last day of use: 24 May 2027. Print the data card.',
 ];
 
 describe('a whole pack', () => {
@@ -99,12 +99,12 @@ describe('a whole pack', () => {
 
   it('is shown with the figures that are said as words', () => {
     expect(at('toolOut:paddle').view.prompt.show).toBe(
-      'Count the tools out, line by line. Packing paddle: 2 planned. How many? ' +
+      'Count the tools out, line by line. Packing paddle: how many? ' +
         'Count them, then say the number and the word tools.',
     );
     expect(at('stage:stows').view.prompt.show).toBe(
       'Stage 5 of 8. Stow the line. Do what Stow the line asks. ' +
-        '6 stows of 4 in, 2 turns of the band. 19 in should remain. ' +
+        '6 stows of 4 in, double wrap. ' +
         'Left and right are meant as seen from the mouth of the bag. 0 of 6 stows. Next, left.',
     );
     const measured = at('stage:line');
@@ -116,8 +116,8 @@ describe('a whole pack', () => {
 describe('while a step goes on only what is asked is said', () => {
   it.each([
     ['stage:lay', 'Say stage complete when it is done.'],
-    ['hold:layout', 'Waiting. Inspector, scan your badge.'],
-    ['toolBack:paddle', 'Packing paddle: two out. How many back?'],
+    ['hold:layout', 'Waiting for the inspector: look first, then scan your badge.'],
+    ['toolBack:paddle', 'Packing paddle: how many back?'],
     ['sign', 'Ada, scan your badge to sign.'],
     ['blocked', 'This assembly must not be packed. Say stop and tag to end this pack.'],
   ])('at %s: %s', (place, asked) => {
@@ -207,7 +207,8 @@ describe('a pack that must not go on', () => {
   it('says first to stop, then why, line by line', () => {
     expect(said(at('blocked', 'REPAIR'))).toBe(
       'Stop. This assembly must not be packed. ' +
-        'Canopy: outstanding work: Outstanding: Hole in cell 4. Have it done and recorded first. Say stop and tag to end this pack.',
+        'Canopy: outstanding work: Outstanding: Hole in cell 4. Have it done and recorded first. ' +
+        'Keep the assembly apart from what is fit for use. Say stop and tag to end this pack.',
     );
   });
 
@@ -217,6 +218,7 @@ describe('a pack that must not go on', () => {
     expect(said(driver)).toBe(
       'Back after a break. Stop. This pack must not go on. Procedure: This pack follows procedure sprat, revision C, ' +
         'which the loft no longer has. Bring that revision back, or stop this pack and tag the assembly. ' +
+        'Keep the assembly apart from what is fit for use. ' +
         'Once the files are put right it goes on. Say stand by for somebody to take over, or stop and tag to end this pack.',
     );
   });
@@ -279,13 +281,13 @@ describe('what remains', () => {
 
   it.each([
     ['identifying', 'Still to scan: bag, container and canopy.'],
-    ['toolOut:paddle', 'Stages left: 8. Next hold after stage 3. No temporary item is in. Tools out: 0.'],
+    ['toolOut:paddle', 'Stages left: 8. Next hold after stage 3. No temporary item is in. No tool is out.'],
     [
       'stage:stows',
-      'Stages left: 4. Next hold after stage 6. Stows left: 6. Temporary items in: nose tie. Tools out: 3.',
+      'Stages left: 4. Next hold after stage 6. Stows left: 6. Temporary items in: nose tie. Tools are out.',
     ],
-    ['toolBack:cord', 'Stages left: 0. No hold is left. No temporary item is in. Tools out: 1.'],
-    ['sign', 'Stages left: 0. No hold is left. No temporary item is in. Tools out: 0.'],
+    ['toolBack:cord', 'Stages left: 0. No hold is left. No temporary item is in. Tools are out.'],
+    ['sign', 'Stages left: 0. No hold is left. No temporary item is in. No tool is out.'],
   ])('at %s: %s', (place, text) => {
     const driver = at(place);
     expect(answer(driver)).toBe(text);
@@ -311,6 +313,7 @@ describe('the controls', () => {
     itemRemoved: 'Item removed',
     releaseHold: 'Release hold',
     returnHold: 'Send back for rework',
+    readList: 'Read the list',
     finding: 'Finding',
     nothingFound: 'Nothing found',
     goToStage: 'Stage',
@@ -346,7 +349,7 @@ describe('the controls', () => {
     ['toolOut:paddle', ['count']],
     ['stage:lay', ['stageComplete', 'correction', 'callInspector']],
     ['stage:stows', ['stow', 'count', 'stageComplete', 'correction', 'callInspector']],
-    ['hold:layout', ['correction', 'callInspector']],
+    ['hold:layout', ['readList', 'correction', 'callInspector']],
     ['toolBack:paddle', ['count']],
     ['sign', ['correction']],
   ])('at %s are the usual ones and %j', (place, names) => {
@@ -363,9 +366,9 @@ describe('the controls', () => {
     expect(input('stage:lay', 'stageComplete')).toEqual({ kind: 'press' });
   });
 
-  it('for a count say what is counted, with the expected number as the phrase', () => {
+  it('for a count say what is counted, with an example that suggests nothing as the phrase', () => {
     const count = (place: string) => at(place).view.legal.find(({ name }) => name === 'count');
-    expect(count('toolOut:cord')).toMatchObject({ label: 'Count tools', phrase: 'one tool' });
-    expect(count('stage:cells')).toMatchObject({ label: 'Count cells', phrase: 'seven cells' });
+    expect(count('toolOut:cord')).toMatchObject({ label: 'Count tools', phrase: 'ninety-eight tools' });
+    expect(count('stage:cells')).toMatchObject({ label: 'Count cells', phrase: 'ninety-eight cells' });
   });
 });

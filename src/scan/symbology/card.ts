@@ -89,6 +89,7 @@ function commandOf(name: CommandName, args: readonly string[]): Command | null {
     case 'itemRemoved':
     case 'releaseHold':
     case 'returnHold':
+    case 'readList':
     case 'stopAndTag':
     case 'nothingFound':
     case 'next':

@@ -3,6 +3,7 @@ import { COMMAND_NAMES } from '../../domain/command';
 import type { Command } from '../../domain/command';
 import { COMPONENT_KINDS } from '../../domain/component';
 import type { Assembly, Component } from '../../domain/component';
+import { STOP_CAUSES } from '../../domain/fact';
 import { inspectionFindings } from '../../domain/inspection';
 import type { Loft } from '../../domain/loft';
 import type { Person } from '../../domain/person';
@@ -113,12 +114,15 @@ export function cardCommands(loft: Loft): readonly Command[] {
     name === 'count' || name === 'measured' || name === 'finding' || name === 'goToStage' ? [] : [{ name }],
   );
   const counts = [...countsOf(loft)].flatMap(([noun, most]) =>
-    // One more than is planned, so that a surplus can be told.
-    upTo(most + 1).map((count): Command => ({ name: 'count', count, noun })),
+    // More than is planned, so that a surplus can be told; to full tens, so that the last one tells no number.
+    upTo(Math.ceil((most + 1) / 10) * 10).map((count): Command => ({ name: 'count', count, noun })),
   );
   const findings = Math.max(
-    0,
-    ...loft.procedures.flatMap(({ stages }) => stages.map(({ hold }) => hold?.findings.length ?? 0)),
+    STOP_CAUSES.length,
+    // "Other" and "damage" stand behind a hold's findings, "other" behind its points.
+    ...loft.procedures.flatMap(({ stages }) =>
+      stages.map(({ hold }) => Math.max((hold?.findings.length ?? 0) + 2, (hold?.inspect.length ?? 0) + 1)),
+    ),
     ...loft.procedures.flatMap((one) => COMPONENT_KINDS.map((kind) => inspectionFindings(one, kind).length)),
   );
   const stages = Math.max(0, ...loft.procedures.map((procedure) => procedure.stages.length));
