@@ -84,6 +84,8 @@ export interface Procedure {
   /** Why nobody inspects anything during packing; null or absent where there are holds. */
   readonly noHolds?: string | null | undefined;
   readonly stages: readonly Stage[];
+  /** Invented, so that nobody may pack by it; absent is the same as false. */
+  readonly demonstration?: boolean | undefined;
   /** SHA-256 in hex of all of the above as canonical JSON: put on where files are loaded, and part of no stored fact. */
   readonly digest?: string | undefined;
 }

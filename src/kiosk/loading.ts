@@ -4,6 +4,7 @@ import { ok, refused, type Result } from '../domain/result';
 import { loadLoft } from '../loft/load-loft';
 import type { CommandIn } from '../loft/spoken-rule';
 import type { ProcedureChoice, RefusedFile } from '../packing/app-view';
+import { isDemonstration } from '../packing/notices';
 import { fetchLoftFiles, type LoftFile } from './loft-files';
 
 export interface LoadedLoft {
@@ -43,5 +44,6 @@ export function procedureChoices(loft: Loft): readonly ProcedureChoice[] {
     revision: procedure.revision,
     stages: procedure.stages.length,
     holds: procedure.stages.filter((stage) => stage.hold !== null).length,
+    demonstration: isDemonstration(procedure),
   }));
 }

@@ -9,6 +9,7 @@ import type {
   RefusedFile,
   SelfCheckLine,
 } from '../packing/app-view';
+import { hasDemonstration } from '../packing/notices';
 import type { LegalCommand, Prompt } from '../packing/view';
 import type { Opening } from './conversation';
 import type { EnrolPage } from './enrol/enrol-page';
@@ -87,6 +88,13 @@ export function startScene({ loft, starts, ...state }: StartState): Scene {
   const say = `${notice === null ? '' : `${notice} `}Scan your badge.`;
   const prompt = { key: `start:${starts}`, say, show: 'Scan your badge' };
   const { name, table, speakingRate } = loft.settings;
-  const start = { loft: name, table, procedures: procedureChoices(loft), prompt, ...state };
+  const start = {
+    loft: name,
+    table,
+    procedures: procedureChoices(loft),
+    prompt,
+    demonstration: hasDemonstration(loft),
+    ...state,
+  };
   return { view: { screen: 'start', start }, prompt, opening: null, rate: speakingRate };
 }

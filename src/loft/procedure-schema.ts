@@ -84,6 +84,8 @@ export const procedureSchema = z.strictObject({
   title: text(TITLE_MAX),
   revision: text(24),
   effectiveOn: date,
+  /** Invented: every screen, record and label says that it must not be packed by. */
+  demonstration: z.boolean().optional(),
   models: listOf(model, 1, MODELS_MAX),
   components: listOf(component, 1, COMPONENT_KINDS.length),
   tools: listOf(z.strictObject({ id, name: text(TITLE_MAX), count: whole(1, 99) }), 1, ITEMS_MAX),

@@ -20,6 +20,7 @@ export interface ProcedureChoice {
   readonly revision: string;
   readonly stages: number;
   readonly holds: number;
+  readonly demonstration?: boolean;
 }
 
 /** A loft file that was turned away at load, with the place in it. */
@@ -41,6 +42,8 @@ export interface StartView {
   readonly cameras?: CamerasView | null;
   /** Whether a voice can be kept here. */
   readonly teachesVoice?: boolean;
+  /** Whether any procedure of the loft is only for demonstration. */
+  readonly demonstration?: boolean;
 }
 
 /** Several cameras are connected, and one of them is used. */

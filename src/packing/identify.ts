@@ -12,9 +12,10 @@ import type { Here, PackContext, Remark } from './context';
 import type { Decision } from './decision';
 import { answer, readBackOf, remarkOn } from './decision';
 import { phraseOf } from './legal';
+import { demonstrationWords } from './notices';
 import type { Scan } from './scan-refused';
 import { refuseScan } from './scan-refused';
-import { capital, serialWords, words } from './words';
+import { capital, joinWords, serialWords, words } from './words';
 
 export type IdentifyRefusal =
   | 'unreadable'
@@ -118,11 +119,13 @@ export function missingKinds(state: PackContext['state']): readonly string[] {
   return COMPONENT_KINDS.filter((kind) => !state.identified.has(kind));
 }
 
-/** Said once all three agree and every check has passed: what it is, and which procedure and revision apply. */
+/** Said once all three agree and every check has passed: what it is, and which procedure and revision apply, and whether nobody may pack by it. */
 export function agreedRemark(loft: Loft, facts: readonly Fact[]): Remark | null {
   const agreed = facts.map(({ body }) => body).find((body) => body.kind === 'assemblyAgreed');
   if (agreed === undefined || !facts.some(({ body }) => body.kind === 'checkInPassed')) return null;
   const name = assemblyById(loft, agreed.assembly)?.name ?? agreed.assembly;
-  const title = procedureById(loft, agreed.procedure)?.title ?? agreed.procedure;
-  return answer(words`This is ${name}. Procedure: ${title}, revision ${agreed.revision}. Every check has passed.`);
+  const procedure = procedureById(loft, agreed.procedure);
+  const title = procedure?.title ?? agreed.procedure;
+  const what = words`This is ${name}. Procedure: ${title}, revision ${agreed.revision}. Every check has passed.`;
+  return answer(joinWords([what, demonstrationWords(procedure)]));
 }

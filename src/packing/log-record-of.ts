@@ -12,15 +12,10 @@ import { makeQuantity } from '../domain/quantity';
 import type { RepackRule } from '../domain/repack-rule';
 import { lastGoodDay } from '../domain/repack-rule';
 import { findingById, findingText } from './findings';
+import { recordNotice } from './notices';
 import type { MeasuredBody, PackState, ReturnBody } from './pack-state';
 import { workOf } from './pack-state';
 import { countWords } from './words';
-
-/** Printed on every record. */
-export const SAFETY_NOTICE =
-  'The procedures shipped with this kiosk are invented, for demonstration only, and must not be used to pack a ' +
-  'parachute. A loft writes its own from the current instructions of the manufacturer. Local rules and the judgement ' +
-  'of licensed riggers and inspectors come first; the kiosk assists and does not certify.';
 
 export interface RecordInput {
   readonly loft: Loft;
@@ -140,6 +135,6 @@ export function logRecordOf(input: RecordInput): LogRecord {
     dropTests: 'None made.',
     nextDue: lastGoodDay(rule, packedOn),
     repackRule: rule.title,
-    notice: SAFETY_NOTICE,
+    notice: recordNotice(procedure),
   };
 }

@@ -5,6 +5,7 @@ import { assert } from '../domain/assert';
 import type { Command, CommandName } from '../domain/command';
 import type { Procedure, Stage } from '../domain/procedure';
 import { legalCommand, MAIN, phraseOf } from './legal';
+import { demonstrationLine, demonstrationWords } from './notices';
 import type { LegalCommand, Notice, RehearsalView } from './view';
 import type { Words } from './words';
 import { joinWords, plain, sentence, words } from './words';
@@ -109,10 +110,11 @@ function holdWords(stage: Stage): Words {
 }
 
 function readingWords(context: RehearsalContext): Words {
-  const { procedure, number } = context;
+  const { procedure, number, utterance } = context;
   const stage = stageAt(context);
   const last = number === procedure.stages.length;
   return joinWords([
+    utterance === 0 ? demonstrationWords(procedure) : plain(''),
     words`Stage ${number} of ${procedure.stages.length}. ${sentence(stage.title)}`,
     ...stage.steps.map((step) => plain(sentence(step))),
     plain(stage.caution === null ? '' : `Caution: ${sentence(stage.caution)}`),
@@ -142,6 +144,7 @@ export function rehearsalViewOf({ context, status }: SnapshotFrom<typeof rehears
     rate,
     prompt: { key: String(utterance), say: notice === null ? say : `${notice.text} ${say}`, show },
     notice,
+    demonstration: demonstrationLine(procedure),
     legal: status === 'active' ? legalNow(context) : [],
   };
 }

@@ -5,6 +5,7 @@ import { actsOf, scanWantedIn } from './decide';
 import { assemblyName, detailOf } from './detail-of';
 import type { PackSnapshot } from './machine';
 import { phaseOf } from './machine';
+import { demonstrationLine } from './notices';
 import { isStageDone, procedureOf, workOf } from './pack-state';
 import { personName } from './place';
 import { promptWords } from './prompts';
@@ -48,6 +49,7 @@ export function viewOf(snapshot: PackSnapshot): PackView {
     pack: context.pack,
     packer: personName(context, state.packer),
     assembly: assemblyName(here),
+    demonstration: demonstrationLine(procedureOf(context.loft, state)),
     progress: progressOf(here),
     ended: here.task.kind === 'recorded' || here.task.kind === 'stopped',
   };

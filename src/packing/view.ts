@@ -206,6 +206,8 @@ export interface PackView {
   readonly packer: string;
   /** Assembly name once agreed. */
   readonly assembly: string | null;
+  /** That the procedure of this pack must not be packed by; null or absent where it may. */
+  readonly demonstration?: string | null;
   /** Stages done and planned, for the progress bar; null before the stages. */
   readonly progress: { readonly done: number; readonly of: number } | null;
   readonly ended: boolean;
@@ -225,5 +227,7 @@ export interface RehearsalView {
   readonly rate: number;
   readonly prompt: Prompt;
   readonly notice: Notice | null;
+  /** That this procedure must not be packed by; null or absent where it may. */
+  readonly demonstration?: string | null;
   readonly legal: readonly LegalCommand[];
 }

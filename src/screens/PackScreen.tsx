@@ -7,6 +7,7 @@ import { CameraPicture, type CameraRef } from './CameraPicture';
 import { CheckInScreen } from './CheckInScreen';
 import { CloseUpScreen } from './CloseUpScreen';
 import { CommandPad } from './CommandPad';
+import { DemonstrationLine } from './DemonstrationLine';
 import { HoldScreen } from './HoldScreen';
 import { IdentifyScreen } from './IdentifyScreen';
 import { InspectionScreen } from './InspectionScreen';
@@ -49,6 +50,9 @@ function Banner({ view }: { readonly view: PackView }): ReactElement {
         <strong>{view.assembly ?? 'No assembly yet'}</strong>
       </p>
       <p className="banner-who">Packer {view.packer}</p>
+      {view.demonstration === undefined || view.demonstration === null ? null : (
+        <DemonstrationLine text={view.demonstration} />
+      )}
       {view.storing ? <p className="banner-flag banner-storing">Storing</p> : null}
       {view.progress === null ? null : <Stitches done={view.progress.done} of={view.progress.of} />}
     </header>

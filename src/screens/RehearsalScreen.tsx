@@ -3,6 +3,7 @@ import type { ReactElement } from 'react';
 import type { Acts } from '../packing/app-view';
 import type { RehearsalView } from '../packing/view';
 import { CommandPad } from './CommandPad';
+import { DemonstrationLine } from './DemonstrationLine';
 import { leftOver } from './left-over';
 import { NoticePanel } from './Notice';
 import { GateMark } from './Shapes';
@@ -17,7 +18,7 @@ interface RehearsalScreenProps {
 }
 
 function RehearsalMatter({ view }: { readonly view: RehearsalView }): ReactElement {
-  const asked = leftOver(view.prompt.show, [...stagePieces(view), view.hold ?? '']);
+  const asked = leftOver(view.prompt.show, [view.demonstration ?? '', ...stagePieces(view), view.hold ?? '']);
   return (
     <>
       <Steps steps={view.steps} />
@@ -41,6 +42,9 @@ export function RehearsalScreen({ view, acts }: RehearsalScreenProps): ReactElem
           <strong>{view.procedure}</strong> revision {view.revision}
         </p>
         <p className="banner-flag">Rehearsal: nothing is recorded</p>
+        {view.demonstration === undefined || view.demonstration === null ? null : (
+          <DemonstrationLine text={view.demonstration} />
+        )}
         <p className="banner-who">Voice speed {view.rate.toFixed(2)}</p>
       </header>
       <main className="body">

@@ -91,12 +91,13 @@ function Procedures({ start, acts }: Pick<StartScreenProps, 'start' | 'acts'>): 
       <p className="aside">No badge needed, nothing recorded.</p>
       {start.procedures.length === 0 ? <p>No procedure could be loaded.</p> : null}
       <ul className="procedures">
-        {start.procedures.map(({ id, title, revision, stages, holds }) => (
+        {start.procedures.map(({ id, title, revision, stages, holds, demonstration }) => (
           <li key={id}>
             <button type="button" className="command procedure" onClick={() => acts.rehearse(id)}>
               <span className="command-label">{title}</span>{' '}
               <span className="command-phrase">
                 Revision {revision}, {stages} stages, {holds} holds
+                {demonstration === true ? ', demonstration only' : ''}
               </span>
             </button>
           </li>
@@ -162,7 +163,7 @@ export function StartScreen({ start, camera, acts, cameraRef }: StartScreenProps
           caption="Hold the badge inside the frame, or use the hand scanner"
         />
         <div className="start-foot">
-          <SafetyNote />
+          <SafetyNote demonstration={start.demonstration === true} />
           {acts.records === undefined ? null : (
             <button type="button" className="small-button" onClick={() => acts.records?.show()}>
               Records

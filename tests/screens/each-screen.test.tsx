@@ -37,6 +37,17 @@ describe('start', () => {
     expect(text).toContain('The kiosk assists; it does not certify.');
   });
 
+  it('claims nothing of demonstration where the loft packs by its own procedures', () => {
+    const text = read('start-own-procedures');
+    expect(text).not.toMatch(/demonstration|invented|must not be used/i);
+    expect(text).toContain('Local rules and the judgement of licensed riggers and inspectors come first.');
+    expect(text).toContain('The kiosk assists; it does not certify.');
+  });
+
+  it('marks each procedure that is only for demonstration', () => {
+    expect(read('start')).toContain('22 stages, 8 holds, demonstration only');
+  });
+
   it('says of every part whether it works, and of a failed one what still does', () => {
     const text = read('start-troubled');
     expect(text).toContain('Microphone failed');
@@ -103,6 +114,20 @@ describe('stow ledger', () => {
 
   it('shows the line used, left now and left at the end', () => {
     expect(read('stage-stow')).toContain('Line used 50 in Left now 107 in Left at the end 37 in');
+  });
+});
+
+describe('a procedure that is only for demonstration', () => {
+  const LINE = 'This procedure must not be used to pack a parachute.';
+  const OF_A_PACK = ['stage-confirm', 'stage-stow', 'hold-waiting', 'hold-inspecting', 'close-up', 'sign', 'rehearsal'];
+
+  it.each(OF_A_PACK)('is called so on %s', (name) => expect(read(name)).toContain(LINE));
+
+  it('is called so while a value is read back', () => expect(read('stage-measure-read-back')).toContain(LINE));
+
+  it('and a procedure of the loft’s own is not', () => {
+    const own = changed('stage-confirm', (view) => ({ ...view, demonstration: null }));
+    expect(readable(draw(own))).not.toContain('must not be used');
   });
 });
 

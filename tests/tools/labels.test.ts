@@ -1,5 +1,5 @@
 /** The printed sheets: every code on them is read by the reader at 30 cm and means what is printed beside it. */
-import { mkdtempSync, readFileSync, rmSync, writeFileSync, mkdirSync } from 'node:fs';
+import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
@@ -71,7 +71,33 @@ async function readAll(item: string): Promise<string[]> {
   return payloads;
 }
 
+/** The demonstration's files in which no procedure says that it is one. */
+async function sheetsOfOwnLoft(): Promise<readonly string[]> {
+  const folder = mkdtempSync(join(tmpdir(), 'stowcall-own-'));
+  cpSync('demo-data', folder, { recursive: true, filter: (path) => !/exports|pictures|labels/.test(path) });
+  for (const name of readdirSync(join(folder, 'procedures'))) {
+    const path = join(folder, 'procedures', name);
+    writeFileSync(path, readFileSync(path, 'utf8').replace('demonstration: true', 'demonstration: false'));
+  }
+  const to = join(folder, 'labels');
+  expect(await runLabels(['--loft', folder, '--out', to])).toBe(0);
+  const texts = SHEETS.map((file) => readFileSync(join(to, file), 'utf8'));
+  rmSync(folder, { recursive: true });
+  said.splice(SHEETS.length);
+  return texts;
+}
+
 describe('the sheets', () => {
+  it('say nothing of a demonstration in a loft that packs by its own procedures', async () => {
+    for (const text of await sheetsOfOwnLoft()) expect(text).not.toMatch(/demonstration|invented|must not be used/i);
+  });
+
+  it('say so on each component label, for labels are cut apart', () => {
+    const items = itemsOf('components.html');
+    expect(items.length).toBeGreaterThan(0);
+    for (const item of items) expect(textOf(item)).toContain('Demonstration only, not to be packed for use');
+  });
+
   it('carry the notice on every page', () => {
     for (const file of SHEETS) {
       const pages = sheet(file).split('<section class="page">').slice(1);

@@ -119,4 +119,5 @@ export const procedure: z.ZodType<Procedure> = z.strictObject({
     .optional(),
   noHolds: line.nullable().optional(),
   stages: z.array(stage).max(500),
+  demonstration: z.boolean().optional(),
 });

@@ -124,5 +124,6 @@ export const procedure = object<Procedure>({
   stages: list(stage, 500),
   inspection: optional(list(object<InspectionList>({ component: kinds, points: list(line) }), 20)),
   noHolds: optional(orNull(line)),
+  demonstration: optional(flag),
   digest: absent,
 });

@@ -10,6 +10,8 @@ import { hexAt, sha256 } from './sha256';
 
 /** What no record may leave out, however the rest of its notice is worded. */
 const NOTICE = /\bassists and does not certify\b/;
+/** What a record by an invented procedure says besides. */
+const DEMONSTRATION = /\bmust not be used to pack a parachute\b/;
 
 /** One sentence for each field that is not what the facts amount to. */
 export function againstRecord(
@@ -50,6 +52,7 @@ export function againstRecord(
     ['tools', record.tools, procedure.tools.map(({ id, name }) => tool(account, id, name))],
     ['temporary items', record.temporaryItems, procedure.temporaryItems.map(({ id, name }) => item(account, id, name))],
     ['safety notice', NOTICE.test(record.notice), true],
+    ['demonstration notice', isMarked(account, procedure, record.notice), true],
     ['drop tests', record.dropTests, 'None made.'],
     ['work done', record.work, workDone(account, procedure)],
   ];
@@ -73,6 +76,12 @@ function lastDayOf({ edition, work }: Account, on: string): number {
   const rule = work?.rule ?? null;
   if (rule === null) return Number.NaN;
   return edition < 2 ? dueDay(rule.interval, on) : lastDay(rule, on);
+}
+
+/** Records of an earlier edition all carried the notice, whatever their procedure was. */
+function isMarked({ edition }: Account, { demonstration }: Procedure, notice: string): boolean {
+  const marked = DEMONSTRATION.test(notice);
+  return demonstration === true ? marked : edition < 2 || !marked;
 }
 
 function workDone({ released }: Account, { title, revision, stages }: Procedure): string {

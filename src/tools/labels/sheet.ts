@@ -1,6 +1,6 @@
 /** A printable sheet as one HTML file that needs nothing beside it. */
 
-/** On every page of every sheet of the demonstration. */
+/** On every page of the sheets of a loft that has a procedure only for demonstration. */
 export const DEMO_NOTICE =
   'Invented for demonstration only. Loft, people, models, serials and numbers do not exist. ' +
   'Must not be used to pack a parachute.';
@@ -40,12 +40,19 @@ export interface SheetPage {
   readonly items: readonly string[];
 }
 
-function pageHtml(loft: string, page: SheetPage): string {
+/** Whose sheet it is. */
+export interface SheetOf {
+  readonly name: string;
+  /** Whether the page says that all of it is invented. */
+  readonly demonstration: boolean;
+}
+
+function pageHtml({ name, demonstration }: SheetOf, page: SheetPage): string {
   const items = page.items.map((item) => `<div class="item" style="min-height:${page.itemMm}mm">${item}</div>`);
   return [
     '<section class="page">',
-    `<h1>${escaped(page.title)} <small>${escaped(loft)}</small></h1>`,
-    `<p class="notice">${DEMO_NOTICE}</p>`,
+    `<h1>${escaped(page.title)} <small>${escaped(name)}</small></h1>`,
+    ...(demonstration ? [`<p class="notice">${DEMO_NOTICE}</p>`] : []),
     `<p class="how">${escaped(page.how)}</p>`,
     `<div class="grid" style="grid-template-columns:repeat(${page.columns},1fr)">`,
     ...items,
@@ -55,8 +62,8 @@ function pageHtml(loft: string, page: SheetPage): string {
 }
 
 /** The whole file. */
-export function sheetHtml(loft: string, pages: readonly SheetPage[]): string {
-  const title = escaped(`${pages[0]?.title ?? 'Sheet'}, ${loft}`);
+export function sheetHtml(loft: SheetOf, pages: readonly SheetPage[]): string {
+  const title = escaped(`${pages[0]?.title ?? 'Sheet'}, ${loft.name}`);
   return [
     '<!doctype html>',
     '<html lang="en">',

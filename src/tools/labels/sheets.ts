@@ -6,15 +6,17 @@ import type { Assembly, Component } from '../../domain/component';
 import { STOP_CAUSES } from '../../domain/fact';
 import { inspectionFindings } from '../../domain/inspection';
 import type { Loft } from '../../domain/loft';
+import { procedureFor } from '../../domain/loft';
 import type { Person } from '../../domain/person';
 import type { CountNoun } from '../../domain/procedure';
 import type { HeldBadge } from '../../loft/parse-badges';
+import { hasDemonstration, isDemonstration } from '../../packing/notices';
 import { makeBadgePayload } from '../../scan/symbology/badge';
 import { makeCardPayload } from '../../scan/symbology/card';
 import { makeEnvelope } from '../../scan/symbology/envelope';
 import { codeSvg } from './codes';
 import { escaped, pagesOf, sheetHtml } from './sheet';
-import type { SheetPage } from './sheet';
+import type { SheetOf, SheetPage } from './sheet';
 
 export interface Sheet {
   readonly file: string;
@@ -23,32 +25,43 @@ export interface Sheet {
 
 const line = (kind: 'name' | 'fine' | 'serial', text: string): string => `<div class="${kind}">${escaped(text)}</div>`;
 
+/** Labels are cut apart, so each says by itself that its assembly is only for demonstration. */
+function belongsTo(loft: Loft, assembly: Assembly): string {
+  const part = `part of ${assembly.name}`;
+  return isDemonstration(procedureFor(loft, assembly)) ? `${part}. Demonstration only, not to be packed for use` : part;
+}
+
 /** Two symbols of one payload side by side: whichever is read, it is the same component. */
-function componentItem(assembly: Assembly, { kind, model }: Component, mark: string): string {
+function componentItem(belongs: string, { kind, model }: Component, mark: string): string {
   return (
     line('name', `${kind}: ${model}`) +
     `<div class="codes">${codeSvg('code128', mark)}${codeSvg('dataMatrix', mark)}</div>` +
     line('serial', mark) +
-    line('fine', `part of ${assembly.name}`)
+    line('fine', belongs)
   );
 }
 
 /** A unique item identifier in an ISO/IEC 15434 envelope, as it is marked on the item itself: one matrix symbol. */
-function uiiItem(assembly: Assembly, { kind, model }: Component, uii: string): string {
+function uiiItem(belongs: string, { kind, model }: Component, uii: string): string {
   const payload = makeEnvelope([{ format: '06', fields: [`25S${uii}`] }]);
   return (
     line('name', `${kind}: ${model}, item identifier`) +
     `<div class="codes">${codeSvg('dataMatrix', payload)}</div>` +
     line('serial', uii) +
-    line('fine', `part of ${assembly.name}`)
+    line('fine', belongs)
   );
 }
 
-function componentSheet({ settings, assemblies }: Loft): Sheet {
-  const pages = assemblies.flatMap((assembly) => {
+function sheetOf(loft: Loft): SheetOf {
+  return { name: loft.settings.name, demonstration: hasDemonstration(loft) };
+}
+
+function componentSheet(loft: Loft): Sheet {
+  const pages = loft.assemblies.flatMap((assembly) => {
+    const belongs = belongsTo(loft, assembly);
     const items = assembly.components.flatMap((component) => [
-      ...[component.serial, ...component.otherMarks].map((mark) => componentItem(assembly, component, mark)),
-      ...(typeof component.uii === 'string' ? [uiiItem(assembly, component, component.uii)] : []),
+      ...[component.serial, ...component.otherMarks].map((mark) => componentItem(belongs, component, mark)),
+      ...(typeof component.uii === 'string' ? [uiiItem(belongs, component, component.uii)] : []),
     ]);
     return pagesOf(items, 4).map((portion): SheetPage => ({
       title: `Component labels: ${assembly.name}`,
@@ -58,7 +71,7 @@ function componentSheet({ settings, assemblies }: Loft): Sheet {
       items: portion,
     }));
   });
-  return { file: 'components.html', html: sheetHtml(settings.name, pages) };
+  return { file: 'components.html', html: sheetHtml(sheetOf(loft), pages) };
 }
 
 function badgeItems(person: Person, badges: readonly HeldBadge[]): readonly string[] {
@@ -73,8 +86,8 @@ function badgeItems(person: Person, badges: readonly HeldBadge[]): readonly stri
   );
 }
 
-function badgeSheet({ settings, people }: Loft, badges: readonly HeldBadge[]): Sheet {
-  const items = people.flatMap((person) => badgeItems(person, badges));
+function badgeSheet(loft: Loft, badges: readonly HeldBadge[]): Sheet {
+  const items = loft.people.flatMap((person) => badgeItems(person, badges));
   const pages = pagesOf(items, 8).map((portion): SheetPage => ({
     title: 'Badges',
     how: 'Cut along the dashes and hand out one by one. What a badge may do stands in the people file, not on it.',
@@ -82,7 +95,7 @@ function badgeSheet({ settings, people }: Loft, badges: readonly HeldBadge[]): S
     itemMm: 56,
     items: portion,
   }));
-  return { file: 'badges.html', html: sheetHtml(settings.name, pages) };
+  return { file: 'badges.html', html: sheetHtml(sheetOf(loft), pages) };
 }
 
 /** Nouns that the loft's procedures count, each with the largest number that they count to. */
@@ -145,7 +158,7 @@ function cardSheet(loft: Loft, phraseFor: (command: Command) => string): Sheet {
     itemMm: 58,
     items: portion,
   }));
-  return { file: 'command-card.html', html: sheetHtml(loft.settings.name, pages) };
+  return { file: 'command-card.html', html: sheetHtml(sheetOf(loft), pages) };
 }
 
 export interface ToPrint {

@@ -58,9 +58,36 @@ describe('A defect on a record', () => {
   });
 });
 
+describe('A record by a procedure of the loft’s own', () => {
+  /** The story with no procedure marked, and each record's notice as given. */
+  const ownWith = (notice: string, edition: number): Promise<readonly string[]> =>
+    findingsOf(({ body, ...fact }) => {
+      if (body.kind === 'packOpened') return { ...fact, body: { ...body, edition } };
+      if (body.kind === 'signed') return { ...fact, body: { ...body, record: { ...body.record, notice } } };
+      if (body.kind !== 'procedureInForce' || body.procedure === null) return { ...fact, body };
+      const procedure = { ...body.procedure, demonstration: false };
+      return { ...fact, body: { ...body, procedure } };
+    });
+  const SAYS = 'The record’s demonstration notice is not what the facts amount to.';
+
+  it('must not call itself a demonstration', async () => {
+    expect(await ownWith('It must not be used to pack a parachute. It assists and does not certify.', 2)).toContain(
+      SAYS,
+    );
+    expect(await ownWith('It assists and does not certify.', 2)).not.toContain(SAYS);
+  });
+
+  it('may in the first edition, in which all records carried the notice', async () => {
+    expect(await ownWith('It must not be used to pack a parachute. It assists and does not certify.', 1)).not.toContain(
+      SAYS,
+    );
+  });
+});
+
 describe('A record', () => {
   it.each([
-    ['safety notice', { notice: 'Packed and certified.' }],
+    ['safety notice', { notice: 'Packed. This must not be used to pack a parachute.' }],
+    ['demonstration notice', { notice: 'The kiosk assists and does not certify.' }],
     ['drop tests', { dropTests: 'Two made.' }],
     ['work done', { work: 'Packed.' }],
   ])('with another %s is found', async (field, change) => {
