@@ -71,6 +71,17 @@ function checkKinds(procedure: Procedure): readonly Problem[] {
   return [...twice, { path: ['components'], fault: 'wrong-kinds', reason }];
 }
 
+/** What cuts, as a step names it: "ready cut ties" are cut already. */
+const CUTS = /\b(scissors|shears|knife|knives|blades?|cutting)\b|^cut\b|\band cut\b/i;
+
+/** Nothing that cuts comes near lines and fabric without a word of caution. */
+function checkCutting({ steps, caution, number }: Stage): readonly Problem[] {
+  const at = steps.findIndex((step) => CUTS.test(step));
+  if (at < 0 || caution !== null) return [];
+  const reason = 'This step cuts, and the stage has no caution. Say what must not be cut.';
+  return [{ path: ['stages', number - 1, 'steps', at], fault: 'caution-missing', reason }];
+}
+
 /**
  * Everything that is wrong between the parts of a procedure whose shape is right. Names come first and alone: as long
  * as one is used twice, whatever refers to it would only be blamed for that.
@@ -81,6 +92,7 @@ export function checkProcedure(procedure: Procedure): readonly Problem[] {
   return [
     ...checkKinds(procedure),
     ...holdsOf(procedure).flatMap(({ hold, stage }) => checkHold(procedure, hold, stage)),
+    ...procedure.stages.flatMap(checkCutting),
     ...checkItems(procedure),
     ...checkStowing(procedure),
   ];

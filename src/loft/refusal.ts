@@ -21,6 +21,7 @@ export const FAULTS = [
   'duplicate-id',
   'unknown-reference',
   'later-stage',
+  'caution-missing',
   'bad-plan',
   'line-disagrees',
   'either-or',

@@ -72,6 +72,7 @@ describe('a broken procedure is refused with its fault, file, line and a reason'
       'bad-plan',
       'bad-quantity',
       'bad-text',
+      'caution-missing',
       'duplicate-id',
       'either-or',
       'id-not-file-name',
