@@ -1,24 +1,16 @@
-/** The kiosk's voice: speaks through the Web Speech interface over the embedded engine, and keeps likely lines ready. */
+/** The kiosk's voice: speaks through the Web Speech interface over the embedded engine. */
 import { ok, refused } from '../domain/result';
 import type { SpeakingPort } from './speaking';
 import { createFliteEngine } from './web-speech/flite-client';
 import type { FliteVoice } from './web-speech/flite';
-import { requestFor, SpeechSynthesis } from './web-speech/synthesis';
+import { SpeechSynthesis } from './web-speech/synthesis';
 import { cacheSentences } from './web-speech/synthesis-cache';
-import type { Chime } from './web-speech/synthesis-chime';
-import { makeChime } from './web-speech/synthesis-chime';
-import type { Playing, SoundOutput, SynthesisEngine } from './web-speech/synthesis-engine';
+import type { SoundOutput, SynthesisEngine } from './web-speech/synthesis-engine';
 import { ENGINE_VOICES } from './web-speech/synthesis-engine';
 import { createSoundOutput } from './web-speech/synthesis-output';
-import { splitSentences } from './web-speech/synthesis-sentences';
 import { SpeechSynthesisUtterance } from './web-speech/synthesis-utterance';
 
 export type SpeechEnd = 'done' | 'stopped' | 'failed';
-
-export interface Mouth extends SpeakingPort {
-  /** A short signal instead of words; like `say` it replaces what is being said. */
-  chime(chime: Chime): Promise<SpeechEnd>;
-}
 
 export interface MouthParts {
   readonly engine: SynthesisEngine;
@@ -29,7 +21,7 @@ export interface MouthParts {
 const VOICE: FliteVoice = 'rms';
 
 /** The mouth of the page: engine from `wasmUrl` (this page's own origin), sound through Web Audio. */
-export function createMouth(wasmUrl = '/engine/flite.wasm'): Mouth {
+export function createMouth(wasmUrl = '/engine/flite.wasm'): SpeakingPort {
   return createMouthOver({
     engine: createFliteEngine(wasmUrl),
     output: createSoundOutput(() => new AudioContext()),
@@ -37,18 +29,12 @@ export function createMouth(wasmUrl = '/engine/flite.wasm'): Mouth {
 }
 
 /** A mouth over any engine and output. Nothing here throws: whatever goes wrong ends as `failed`. */
-export function createMouthOver(parts: MouthParts): Mouth {
+export function createMouthOver(parts: MouthParts): SpeakingPort {
   const { output } = parts;
   const engine = cacheSentences(parts.engine);
   const synthesis = new SpeechSynthesis({ engine, output, voices: ENGINE_VOICES });
   const voice = synthesis.getVoices().find(({ name }) => name === VOICE) ?? null;
-  let chiming: Playing | null = null;
-  let prefetches = 0;
-  const stop = () => {
-    synthesis.cancel();
-    chiming?.stop();
-    chiming = null;
-  };
+  const stop = (): void => synthesis.cancel();
   return {
     prepare: async () => {
       const [loaded, opened] = await Promise.all([engine.prepare(), output.prepare()]);
@@ -68,24 +54,5 @@ export function createMouthOver(parts: MouthParts): Mouth {
       });
     },
     stop,
-    prefetch: (texts, rate) => {
-      prefetches += 1;
-      const mine = prefetches;
-      const sentences = texts.flatMap((text) => splitSentences(text));
-      void (async () => {
-        for (const { text } of sentences) {
-          // Newer wishes replace older ones that have not been made yet.
-          if (mine !== prefetches) return;
-          await engine.render(requestFor(text, { voice: VOICE, rate, pitch: 1 }), 'later');
-        }
-      })();
-    },
-    chime: async (chime) => {
-      stop();
-      const playing = output.play(makeChime(chime), { volume: 1, speed: 1 });
-      chiming = playing;
-      const end = await playing.done;
-      return end === 'ended' ? 'done' : end === 'stopped' ? 'stopped' : 'failed';
-    },
   };
 }

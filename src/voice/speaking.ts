@@ -8,6 +8,4 @@ export interface SpeakingPort {
   /** Speaks, replacing anything being spoken. Resolves `done` when the last sound has been played, `stopped` if cut off. */
   say(text: string, rate: number): Promise<'done' | 'stopped' | 'failed'>;
   stop(): void;
-  /** Makes likely next sentences ready, so that they start at once. */
-  prefetch(texts: readonly string[], rate: number): void;
 }

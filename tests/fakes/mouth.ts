@@ -34,7 +34,6 @@ export function fakeMouth(options: { readonly instant: boolean; readonly trouble
       });
     },
     stop: () => end('stopped'),
-    prefetch: () => undefined,
     finish: async () => {
       end('done');
       await Promise.resolve();

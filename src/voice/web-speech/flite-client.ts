@@ -4,7 +4,7 @@ import { ok, refused } from '../../domain/result';
 import type { FliteFailure, FliteRequest } from './flite';
 import type { FliteAnswer, FliteMessage } from './flite-server';
 import type { Sound } from './flite-wav';
-import type { SynthesisEngine, Urgency } from './synthesis-engine';
+import type { SynthesisEngine } from './synthesis-engine';
 
 /** The part of `Worker` that is used. */
 export interface WorkerLike {
@@ -23,7 +23,6 @@ type Work =
 
 interface Job {
   readonly work: Work;
-  readonly urgency: Urgency;
   readonly settle: (answer: FliteAnswer) => void;
 }
 
@@ -36,17 +35,17 @@ export function makeFliteWorker(): WorkerLike {
 export function createFliteEngine(wasmUrl: string, makeWorker: () => WorkerLike = makeFliteWorker): SynthesisEngine {
   const line = new WorkerLine(makeWorker);
   const load = async (): Promise<Result<void, 'engine-failed'>> => {
-    const answer = await line.ask({ kind: 'load', wasmUrl }, 'now');
+    const answer = await line.ask({ kind: 'load', wasmUrl });
     return answer.kind === 'refused' ? refused('engine-failed', answer.detail) : ok(undefined);
   };
   return {
     prepare: load,
-    render: async (request, urgency): Promise<Result<Sound, FliteFailure>> => {
+    render: async (request): Promise<Result<Sound, FliteFailure>> => {
       if (!line.loaded) {
         const loaded = await load();
         if (!loaded.ok) return loaded;
       }
-      const answer = await line.ask({ kind: 'render', request }, urgency);
+      const answer = await line.ask({ kind: 'render', request });
       if (answer.kind === 'sound') return ok(answer.sound);
       return answer.kind === 'refused' ? refused(answer.reason, answer.detail) : refused('engine-failed', 'No sound.');
     },
@@ -66,17 +65,16 @@ class WorkerLine {
     this.#makeWorker = makeWorker;
   }
 
-  ask(work: Work, urgency: Urgency): Promise<FliteAnswer> {
+  ask(work: Work): Promise<FliteAnswer> {
     return new Promise((settle) => {
-      this.#waiting.push({ work, urgency, settle });
+      this.#waiting.push({ work, settle });
       this.#next();
     });
   }
 
   #next(): void {
     if (this.#current !== null) return;
-    const urgent = this.#waiting.findIndex(({ urgency }) => urgency === 'now');
-    const [job] = this.#waiting.splice(Math.max(urgent, 0), 1);
+    const job = this.#waiting.shift();
     if (job === undefined) return;
     this.#lastId += 1;
     const id = this.#lastId;

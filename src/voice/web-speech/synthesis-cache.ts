@@ -1,8 +1,8 @@
-/** Keeps rendered sentences, so that what was made ready sounds at once; the oldest unused go first. */
+/** Keeps rendered sentences, so that what is said again sounds at once; the oldest unused go first. */
 import type { Result } from '../../domain/result';
 import type { FliteFailure, FliteRequest } from './flite';
 import type { Sound } from './flite-wav';
-import type { SynthesisEngine, Urgency } from './synthesis-engine';
+import type { SynthesisEngine } from './synthesis-engine';
 
 /** Five minutes of speech at 16 kHz: about 19 MB. */
 export const CACHE_SECONDS = 300;
@@ -11,7 +11,6 @@ interface Kept {
   readonly rendering: Promise<Result<Sound, FliteFailure>>;
   /** Null until it is made. */
   seconds: number | null;
-  readonly urgency: Urgency;
 }
 
 /** The same engine behind a memory of at most `limit` seconds of sound. Failures are not kept. */
@@ -28,8 +27,8 @@ export function cacheSentences(engine: SynthesisEngine, limit: number = CACHE_SE
       total -= seconds;
     }
   };
-  const make = (key: string, request: FliteRequest, urgency: Urgency) => {
-    const entry: Kept = { rendering: engine.render(request, urgency), seconds: null, urgency };
+  const make = (key: string, request: FliteRequest) => {
+    const entry: Kept = { rendering: engine.render(request), seconds: null };
     kept.set(key, entry);
     void entry.rendering.then((result) => {
       if (result.ok) entry.seconds = result.value.samples.length / result.value.sampleRate;
@@ -40,13 +39,11 @@ export function cacheSentences(engine: SynthesisEngine, limit: number = CACHE_SE
   };
   return {
     prepare: () => engine.prepare(),
-    render: (request, urgency) => {
+    render: (request) => {
       const key = `${request.voice} ${request.stretch} ${request.text}`;
       const entry = kept.get(key);
       kept.delete(key);
-      // One that still waits behind others is asked for again when it is wanted now.
-      const waits = entry !== undefined && entry.seconds === null && entry.urgency === 'later' && urgency === 'now';
-      if (entry === undefined || waits) return make(key, request, urgency);
+      if (entry === undefined) return make(key, request);
       kept.set(key, entry);
       return entry.rendering;
     },

@@ -17,13 +17,10 @@ export const ENGINE_VOICES: readonly EngineVoice[] = [
   { name: 'kal16', lang: 'en-US' },
 ];
 
-/** `now` is rendered before everything that is `later`. */
-export type Urgency = 'now' | 'later';
-
 export interface SynthesisEngine {
   /** Loads the engine; safe to call again, also after a failure. */
   prepare(): Promise<Result<void, 'engine-failed'>>;
-  render(request: FliteRequest, urgency: Urgency): Promise<Result<Sound, FliteFailure>>;
+  render(request: FliteRequest): Promise<Result<Sound, FliteFailure>>;
 }
 
 /**

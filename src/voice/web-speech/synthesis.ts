@@ -165,7 +165,7 @@ export class SpeechSynthesis extends EventTarget {
     if (text.length > LONGEST_TEXT) return 'text-too-long';
     const sentences = splitSentences(text);
     const render = (sentence: Sentence) =>
-      this.#engine.render(requestFor(sentence.text, { voice, rate: entry.rate, pitch: entry.pitch }), 'now');
+      this.#engine.render(requestFor(sentence.text, { voice, rate: entry.rate, pitch: entry.pitch }));
     let next = sentences[0] === undefined ? null : render(sentences[0]);
     for (const [index, sentence] of sentences.entries()) {
       const rendered = next === null ? null : await next;

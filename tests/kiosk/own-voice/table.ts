@@ -97,7 +97,6 @@ export class EchoingTable {
         prepare: () => Promise.resolve(ok(undefined)),
         say: () => this.#say(),
         stop: () => undefined,
-        prefetch: () => undefined,
       },
       heardOut: () =>
         new Promise((done) => {

@@ -1,6 +1,6 @@
 /** The kiosk's mouth: one thing at a time, an honest end for each, and likely lines made ready. */
 import { beforeEach, describe, expect, it } from 'vitest';
-import type { Mouth } from '../../../src/voice/mouth';
+import type { SpeakingPort } from '../../../src/voice/speaking';
 import { createMouthOver } from '../../../src/voice/mouth';
 import { speakingConformance } from '../../conformance/speaking';
 import type { FakeEngine, FakeOutput } from '../web-speech/synthesis-fakes';
@@ -8,13 +8,12 @@ import { fakeEngine, fakeOutput, settle } from '../web-speech/synthesis-fakes';
 
 let engine: FakeEngine;
 let output: FakeOutput;
-let mouth: Mouth;
+let mouth: SpeakingPort;
 beforeEach(() => {
   engine = fakeEngine();
   output = fakeOutput();
   mouth = createMouthOver({ engine, output });
 });
-const texts = () => engine.asked.map(({ request }) => request.text);
 
 it('keeps the promises of every voice', async () => {
   const finish = async () => {
@@ -102,67 +101,5 @@ describe('say', () => {
     void mouth.say('One.', 2);
     await settle();
     expect(engine.asked[0]?.request.stretch).toBe(0.5);
-  });
-});
-
-describe('prefetch', () => {
-  it('what was made ready is not made again', async () => {
-    mouth.prefetch(['One. Two.'], 1);
-    await settle();
-    void mouth.say('One. Two.', 1);
-    await settle();
-    await output.finish();
-    expect(texts()).toEqual(['One.', 'Two.']);
-  });
-
-  it('at another rate it is made again', async () => {
-    mouth.prefetch(['One.'], 1);
-    await settle();
-    void mouth.say('One.', 1.5);
-    await settle();
-    expect(texts()).toEqual(['One.', 'One.']);
-  });
-
-  it('newer wishes replace older ones that are not made yet', async () => {
-    engine.held = true;
-    mouth.prefetch(['One.', 'Two.', 'Three.'], 1);
-    await settle();
-    mouth.prefetch(['Four.'], 1);
-    engine.release();
-    await settle();
-    expect(texts()).toEqual(['One.', 'Four.']);
-  });
-
-  it('makes no sound, and a failure in it harms nothing', async () => {
-    engine.broken.add('One.');
-    mouth.prefetch(['One.', 'Two.'], 1);
-    await settle();
-    expect(output.played).toHaveLength(0);
-    expect(texts()).toEqual(['One.', 'Two.']);
-  });
-});
-
-describe('chime', () => {
-  it('ends when it has been heard', async () => {
-    const chime = mouth.chime('hold');
-    await settle();
-    await output.finish();
-    await expect(chime).resolves.toBe('done');
-  });
-
-  it('replaces speech, and speech replaces it', async () => {
-    const saying = mouth.say('One.', 1);
-    await settle();
-    const chime = mouth.chime('refusal');
-    await expect(saying).resolves.toBe('stopped');
-    void mouth.say('Two.', 1);
-    await expect(chime).resolves.toBe('stopped');
-  });
-
-  it('fails when no sound comes out', async () => {
-    const chime = mouth.chime('refusal');
-    await settle();
-    await output.finish('blocked');
-    await expect(chime).resolves.toBe('failed');
   });
 });

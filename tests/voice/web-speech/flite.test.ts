@@ -57,7 +57,7 @@ describe('the real engine', () => {
     });
     const engine = createFliteEngine(URL_OF_ENGINE, () => fakeWorker(server));
     await expect(engine.prepare()).resolves.toMatchObject({ ok: true });
-    const rendered = await engine.render({ ...ONE, text: 'Hold. Call the inspector.' }, 'now');
+    const rendered = await engine.render({ ...ONE, text: 'Hold. Call the inspector.' });
     if (!rendered.ok) throw new Error(rendered.detail);
     const seconds = rendered.value.samples.length / rendered.value.sampleRate;
     expect(seconds).toBeGreaterThan(1);
@@ -66,8 +66,8 @@ describe('the real engine', () => {
 
   it('a text of punctuation is refused, and the engine goes on', async () => {
     const engine = createFliteEngine(URL_OF_ENGINE, () => fakeWorker(createFliteServer(fliteModule)));
-    await expect(engine.render({ ...ONE, text: '?!' }, 'now')).resolves.toMatchObject({ reason: 'nothing-to-say' });
-    await expect(engine.render(ONE, 'now')).resolves.toMatchObject({ ok: true });
+    await expect(engine.render({ ...ONE, text: '?!' })).resolves.toMatchObject({ reason: 'nothing-to-say' });
+    await expect(engine.render(ONE)).resolves.toMatchObject({ ok: true });
   });
 
   it.each([110, 220])('speaks at a mean pitch of %i Hz on wish', async (pitchHz) => {
@@ -112,7 +112,7 @@ describe('the client', () => {
     vi.useRealTimers();
   });
 
-  it('loads by itself, and takes urgent sentences before those for later', async () => {
+  it('loads by itself, and makes sentences in the order in which they are asked for', async () => {
     const order: string[] = [];
     const engine = createFliteEngine(URL_OF_ENGINE, () =>
       fakeWorker((message) => {
@@ -122,12 +122,12 @@ describe('the client', () => {
     );
     await engine.prepare();
     const works = [
-      engine.render({ ...ONE, text: 'first later' }, 'later'),
-      engine.render({ ...ONE, text: 'second later' }, 'later'),
-      engine.render({ ...ONE, text: 'now' }, 'now'),
+      engine.render({ ...ONE, text: 'first' }),
+      engine.render({ ...ONE, text: 'second' }),
+      engine.render({ ...ONE, text: 'third' }),
     ];
     await Promise.all(works);
-    expect(order).toEqual(['load', 'first later', 'now', 'second later']);
+    expect(order).toEqual(['load', 'first', 'second', 'third']);
   });
 
   it('a worker that does not answer is ended, its work refused, and the next sentence gets a new one', async () => {
@@ -139,11 +139,11 @@ describe('the client', () => {
       return worker;
     });
     await engine.prepare();
-    const works = [engine.render(ONE, 'now'), engine.render(ONE, 'later')];
+    const works = [engine.render(ONE), engine.render(ONE)];
     await vi.advanceTimersByTimeAsync(20_000);
     for (const work of works) await expect(work).resolves.toMatchObject({ ok: false, reason: 'engine-failed' });
     expect(workers[0]?.ended).toBe(true);
-    await expect(engine.render(ONE, 'now')).resolves.toMatchObject({ ok: true });
+    await expect(engine.render(ONE)).resolves.toMatchObject({ ok: true });
     expect(workers).toHaveLength(2);
   });
 
@@ -151,7 +151,7 @@ describe('the client', () => {
     const worker = fakeWorker((message) => (message.kind === 'render' ? null : answering(message)));
     const engine = createFliteEngine(URL_OF_ENGINE, () => worker);
     await engine.prepare();
-    const work = engine.render(ONE, 'now');
+    const work = engine.render(ONE);
     await vi.advanceTimersByTimeAsync(1);
     worker.onerror?.({ message: 'out of memory' } as ErrorEvent);
     await expect(work).resolves.toMatchObject({ detail: expect.stringContaining('out of memory') });

@@ -16,7 +16,7 @@ describe('kept sentences', () => {
   it('are made once for each text, voice and rate', async () => {
     const cache = cacheSentences(engine);
     for (const request of [ask('One.'), ask('One.'), ask('One.', 2), { ...ask('One.'), voice: 'slt' as const }]) {
-      await cache.render(request, 'now');
+      await cache.render(request);
     }
     expect(engine.asked).toHaveLength(3);
   });
@@ -24,40 +24,30 @@ describe('kept sentences', () => {
   it('two who ask at the same time share one rendering', async () => {
     engine.held = true;
     const cache = cacheSentences(engine);
-    const both = [cache.render(ask('One.'), 'now'), cache.render(ask('One.'), 'now')];
+    const both = [cache.render(ask('One.')), cache.render(ask('One.'))];
     engine.release();
     const [first, second] = await Promise.all(both);
     expect(first).toBe(second);
     expect(engine.asked).toHaveLength(1);
   });
 
-  it('one that still waits as "later" is asked for again when wanted now', async () => {
-    engine.held = true;
-    const cache = cacheSentences(engine);
-    void cache.render(ask('One.'), 'later');
-    void cache.render(ask('One.'), 'now');
-    expect(engine.asked.map(({ urgency }) => urgency)).toEqual(['later', 'now']);
-    engine.release();
-    await settle();
-  });
-
   it('the least lately used go when the limit is passed', async () => {
     // Every fake sentence lasts one second.
     const cache = cacheSentences(engine, 2);
-    for (const text of ['a', 'b', 'a', 'c']) await cache.render(ask(text), 'now');
+    for (const text of ['a', 'b', 'a', 'c']) await cache.render(ask(text));
     await settle();
     expect(texts()).toEqual(['a', 'b', 'c']);
-    await cache.render(ask('a'), 'now');
+    await cache.render(ask('a'));
     expect(texts()).toEqual(['a', 'b', 'c']);
-    await cache.render(ask('b'), 'now');
+    await cache.render(ask('b'));
     expect(texts()).toEqual(['a', 'b', 'c', 'b']);
   });
 
   it('a failure is tried again', async () => {
     engine.broken.add('One.');
     const cache = cacheSentences(engine);
-    await expect(cache.render(ask('One.'), 'now')).resolves.toMatchObject({ ok: false });
+    await expect(cache.render(ask('One.'))).resolves.toMatchObject({ ok: false });
     engine.broken.clear();
-    await expect(cache.render(ask('One.'), 'now')).resolves.toMatchObject({ ok: true });
+    await expect(cache.render(ask('One.'))).resolves.toMatchObject({ ok: true });
   });
 });

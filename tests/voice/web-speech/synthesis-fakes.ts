@@ -1,13 +1,7 @@
 /** A voice engine and an output that a test moves by hand: no sound, no time. */
 import { ok, refused } from '../../../src/domain/result';
 import type { FliteRequest } from '../../../src/voice/web-speech/flite';
-import type {
-  PlayEnd,
-  Playing,
-  SoundOutput,
-  SynthesisEngine,
-  Urgency,
-} from '../../../src/voice/web-speech/synthesis-engine';
+import type { PlayEnd, Playing, SoundOutput, SynthesisEngine } from '../../../src/voice/web-speech/synthesis-engine';
 
 /** Lets everything that already can happen, happen. */
 export async function settle(): Promise<void> {
@@ -15,7 +9,7 @@ export async function settle(): Promise<void> {
 }
 
 export interface FakeEngine extends SynthesisEngine {
-  readonly asked: { readonly request: FliteRequest; readonly urgency: Urgency }[];
+  readonly asked: { readonly request: FliteRequest }[];
   /** Texts that the engine cannot speak. */
   readonly broken: Set<string>;
   /** When set, renders wait until `release` is called. */
@@ -40,8 +34,8 @@ export function fakeEngine(): FakeEngine {
     async prepare() {
       return this.loads ? ok(undefined) : refused('engine-failed', 'The voice engine could not be loaded.');
     },
-    async render(request, urgency) {
-      this.asked.push({ request, urgency });
+    async render(request) {
+      this.asked.push({ request });
       if (this.held) await new Promise<void>((resolve) => waiting.push(resolve));
       if (!/[a-z0-9]/i.test(request.text)) return refused('nothing-to-say', 'No words.');
       if (this.broken.has(request.text)) return refused('engine-failed', 'Broken.');
