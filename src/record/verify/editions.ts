@@ -1,6 +1,7 @@
 /** Which rules each pack was recorded under, and what the newer ones demand of how a fact is written. */
 import type { Fact } from '../../domain/fact';
 import type { Note } from './finding';
+import { againstProcedure } from './procedure-rules';
 
 /** The newest edition that this verifier knows. */
 const NEWEST = 2;
@@ -30,7 +31,10 @@ export class Editions {
   }
 }
 
-/** Since edition 2 no badge and no scan stands in a fact, and every person has a name that can be compared. */
+/**
+ * Since edition 2 no badge and no scan stands in a fact, every person has a name that can be compared, and nobody packs
+ * by a procedure whose holds, stows and measures do not hold together.
+ */
 function checkSecond({ seq, body }: Pick<Fact, 'seq' | 'body'>, note: Note): void {
   if (body.kind === 'packOpened' && (body.badgeDigest === undefined || body.badge !== undefined)) {
     note('edition', `Fact ${seq} must hold the digest of the badge, and not the badge.`);
@@ -38,6 +42,9 @@ function checkSecond({ seq, body }: Pick<Fact, 'seq' | 'body'>, note: Note): voi
   const isScan = body.kind === 'componentIdentified' || body.kind === 'scanRefused';
   if (isScan && (body.payloadDigest === undefined || body.payload !== undefined)) {
     note('edition', `Fact ${seq} must hold the digest of what was scanned, and not the scan.`);
+  }
+  if (body.kind === 'procedureInForce' && body.procedure !== null) {
+    for (const { what, detail } of againstProcedure(body.procedure)) note(what, `Fact ${seq}: ${detail}.`);
   }
   if (body.kind === 'peopleInForce') {
     const nameless = body.people.find(({ nameDigest }) => nameDigest === undefined);

@@ -4,8 +4,8 @@ import type { Stage } from '../../domain/procedure';
 import type { Account, BodyOf } from './account';
 import { isNear, isWithin, micrometres } from './lengths';
 import type { Note } from './finding';
-import type { Band } from './stow-sums';
-import { computedBand, mayEndWith, remainderBand } from './stow-sums';
+import type { Band, StowStage } from './stow-sums';
+import { computedBand, hasRoom, mayEndWith, remainderBand } from './stow-sums';
 
 /** Everything that is neither a verdict, nor about people, nor the end of a pack. */
 export function checkStaged(account: Account, fact: Fact, note: Note): void {
@@ -81,11 +81,20 @@ function checkWork(account: Account, body: WorkBody, seq: number, note: Note): v
     const done =
       stage.kind === 'confirm' || (stage.kind === 'stow' && mayEndWith(stage.plan, account.done(stage.id).stows));
     if (!done) note('order', `Fact ${seq} ends stage ${stage.id}, which was not done.`);
+    if (stage.kind === 'stow') checkRemains(account, stage, seq, note);
   } else if (body.kind === 'counted') {
     const right = stage.kind === 'count' && stage.noun === body.noun && stage.expected === body.count;
     if (!right) note('count', `Fact ${seq}: ${body.count} ${body.noun} is not what stage ${stage.id} asks for.`);
   } else if (body.kind === 'stowed') checkStows(account, stage, body, { seq, note });
   else checkMeasure(account, stage, body, { seq, note });
+}
+
+/** Since edition 2 no stowing ends behind which no length could be measured that the plan lets through. */
+function checkRemains(account: Account, stage: StowStage, seq: number, note: Note): void {
+  if (account.edition < 2) return;
+  const { stows } = account.done(stage.id);
+  const band = remainderBand(stage.plan, account.lineAtStart(stage), stows);
+  if (!hasRoom(band)) note('stow', `Fact ${seq} ends stage ${stage.id}, after which nothing can be right.`);
 }
 
 interface At {

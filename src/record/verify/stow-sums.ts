@@ -1,6 +1,6 @@
 /** The verifier's own sums of a stow plan, in micrometres: it shares none with the kiosk. */
 import type { Stage } from '../../domain/procedure';
-import { micrometres } from './lengths';
+import { isNear, micrometres } from './lengths';
 
 export type StowStage = Extract<Stage, { kind: 'stow' }>;
 type Plan = StowStage['plan'];
@@ -53,4 +53,28 @@ export function remainderBand(plan: Plan, line: number, made: number): Band {
     lowest: Math.max(expected - below, stated - micrometres(under)),
     highest: Math.min(expected + above, stated + micrometres(over)),
   };
+}
+
+/** Whether any length at all lies in the band, and above nothing. */
+export function hasRoom({ expected, lowest, highest }: Band): boolean {
+  return expected > 0 && highest > 0 && (lowest < highest || isNear(lowest, highest));
+}
+
+/** Whether less is allowed than what independent errors of all its stows come to: 2t and t of each, t of the lead-in. */
+export function isTooNarrow(plan: Plan): boolean {
+  const { span, leadIn, perStow, under, over, stows } = plan;
+  if (perStow === undefined) return false;
+  const t = micrometres(perStow);
+  const lead = leadIn !== undefined && micrometres(leadIn) > 0 ? t : 0;
+  const across = micrometres(span) > 0 ? t : 0;
+  const spread = Math.hypot(Math.sqrt(stows) * Math.hypot(2 * t, across), lead);
+  const allowed = Math.min(micrometres(under), micrometres(over));
+  return allowed < spread && !isNear(allowed, spread);
+}
+
+/** Whether a stow too many, or one too few, would still lie inside what is compared. */
+export function hidesStow(plan: Plan): boolean {
+  const { stows, least = stows, under, over } = plan;
+  const around = least < stows ? worst(plan, stows) : Math.max(micrometres(under), micrometres(over));
+  return around >= used({ ...plan, leadIn: undefined }, 1);
 }

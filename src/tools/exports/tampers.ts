@@ -2,6 +2,7 @@
 import { makeExportText } from '../../record/chain/export-file';
 import { FORMAT_TAMPERS } from './format-tampers';
 import { INSIDER_TAMPERS } from './insider-tampers';
+import { PROCEDURE_TAMPERS } from './procedure-tampers';
 import { remake, remakeText } from './remake';
 import type { Sound, Tamper } from './tamper';
 
@@ -120,4 +121,10 @@ const FORGED: readonly Tamper[] = [
 ];
 
 /** All of them, each with its own name. */
-export const TAMPERS: readonly Tamper[] = [...CLUMSY, ...FORGED, ...INSIDER_TAMPERS, ...FORMAT_TAMPERS];
+export const TAMPERS: readonly Tamper[] = [
+  ...CLUMSY,
+  ...FORGED,
+  ...INSIDER_TAMPERS,
+  ...FORMAT_TAMPERS,
+  ...PROCEDURE_TAMPERS,
+];

@@ -2,16 +2,17 @@
 import { describe, expect, it } from 'vitest';
 import type { Fact, FactBody } from '../../../src/domain/fact';
 import { NOTE_MAX } from '../../../src/domain/fact';
-import { peopleInForce, procedureInForce } from '../../../src/kiosk/record/in-force';
+import { peopleInForce, procedureInForce, withDigests } from '../../../src/kiosk/record/in-force';
 import { sealFact } from '../../../src/record/chain/fact-bytes';
 import { Journal } from '../../../src/record/verify/journal';
 import { PackCheck } from '../../../src/record/verify/pack-check';
 import { reach, stopNow } from '../../packing/autopilot';
-import { LOFT } from '../../packing/fixture';
+import { LOFT as BARE } from '../../packing/fixture';
 import { PackDriver } from '../../packing/pack-driver';
 
 type Change = (body: FactBody, fact: Fact) => Partial<Fact> | FactBody;
 
+const LOFT = withDigests(BARE);
 const P1 = LOFT.assemblies[0]!;
 
 /** The facts as the kiosk stores them: with the loft's files in force behind the opening and the agreement. */
@@ -20,9 +21,7 @@ function asStored(facts: readonly Fact[]): readonly Fact[] {
   return facts
     .flatMap((fact): readonly Omit<Fact, 'seq'>[] => {
       if (fact.body.kind === 'packOpened') return [fact, ...kiosk(fact, peopleInForce(LOFT))];
-      return fact.body.kind === 'assemblyAgreed'
-        ? [fact, ...kiosk(fact, procedureInForce(LOFT, P1.id, LOFT.procedures[0]!))]
-        : [fact];
+      return fact.body.kind === 'assemblyAgreed' ? [fact, ...kiosk(fact, procedureInForce(LOFT, P1.id))] : [fact];
     })
     .map((fact, seq) => ({ ...fact, seq }));
 }
