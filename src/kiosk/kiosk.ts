@@ -22,6 +22,7 @@ import type { KioskParts } from './parts';
 import { withRemark } from './self-check';
 import { createPinGate, type PinGate } from './pin/pin-gate';
 import type { Moment } from './record/circumstances';
+import { recordActs } from './record/record-acts';
 import type { RecordsPage } from './record/records';
 import { startRehearsal } from './rehearsal-runner';
 import { enrolScene, packScene, recordsScene, rehearsalScene, startScene, type Mode, type Scene } from './scene';
@@ -62,20 +63,20 @@ class RunningKiosk implements Kiosk {
     rehearse: (procedure) => this.rehearse(procedure),
     showLicences: () => void this.showLicences(),
     leave: () => {
-      if (this.mode.in !== 'pack' || this.mode.runner.view().ended) this.toStart(null);
+      if (this.mode.in === 'records' && this.aside !== null) {
+        this.mode = this.aside;
+        this.refresh();
+      } else if (this.mode.in !== 'pack' || this.mode.runner.view().ended) this.toStart(null);
     },
     retry: () => void this.recheck(),
     useNextCamera: () => void this.cameras?.next(),
     print: () => this.parts.print(),
     teachVoice: () => this.teachVoice(),
     pin: { enter: (digits) => void this.pin?.enter(digits), cancel: () => this.pin?.cancel() },
-    records: {
-      show: () => void this.showRecords(),
-      exportAll: () => void this.records?.exportAll(),
-      verify: (file) => void this.records?.verify(file),
-      restore: (file) => void this.records?.restore(file),
-      chooseFolder: () => void this.records?.chooseFolder(),
-    },
+    records: recordActs(
+      () => this.records,
+      () => void this.showRecords(),
+    ),
   };
 
   private readonly devices: Devices;
@@ -87,6 +88,8 @@ class RunningKiosk implements Kiosk {
   private records: RecordsPage | null = null;
   /** Of the record that was just signed. */
   private proof: ProofState | null = null;
+  /** The pack that is open behind the records page; null where none is. */
+  private aside: Extract<Mode, { in: 'pack' }> | null = null;
   private pin: PinGate | null = null;
   /** Why the files as they are now do not count; the last good ones do. */
   private filesTrouble: string | null = null;
@@ -110,10 +113,8 @@ class RunningKiosk implements Kiosk {
 
   constructor(private readonly parts: KioskParts) {
     this.devices = createDevices(parts, (text) => this.conversation.interject(text));
-    this.cameras =
-      parts.cameras === undefined
-        ? null
-        : createCameraTurn(parts.cameras, () => this.devices.restartCamera().then(() => this.refresh()));
+    const restart = (): Promise<void> => this.devices.restartCamera().then(() => this.refresh());
+    this.cameras = parts.cameras === undefined ? null : createCameraTurn(parts.cameras, restart);
     const voices = parts.voices === undefined ? null : createVoices(parts.voices);
     this.voices = voices;
     this.conversation = createConversation({
@@ -369,9 +370,13 @@ class RunningKiosk implements Kiosk {
     this.view.set({ screen: 'licences', licences });
   }
 
-  /** Reading, checking and copying change nothing, so no badge is asked for; but never beside a pack. */
+  /** Reading, checking and copying change nothing, so no badge is asked for. */
   private async showRecords(): Promise<void> {
-    if (this.mode.in !== 'start' || this.entering || this.records === null) return;
+    const { mode } = this;
+    if ((mode.in !== 'start' && mode.in !== 'pack') || this.entering || this.records === null) return;
+    // A pack stays open behind it: nothing on the page can change a record, and the pack goes on where it was.
+    this.aside = mode.in === 'pack' ? mode : null;
+    this.pin?.cancel();
     this.mode = { in: 'records' };
     this.conversation.stop();
     this.refresh();
@@ -392,7 +397,8 @@ class RunningKiosk implements Kiosk {
 
   /** A printed card held to the camera, from the start screen or the records page. */
   private async readCard(text: string): Promise<void> {
-    await this.showRecords();
+    // While a pack is open a printed card lies in view by chance.
+    if (this.mode.in === 'start') await this.showRecords();
     if (this.mode.in === 'records') await this.records?.card(text);
   }
 
@@ -402,7 +408,7 @@ class RunningKiosk implements Kiosk {
     const mayHaste = mode.in === 'enrol' && command.name === 'finish';
     if (channel === 'touch' && !mayHaste && this.parts.nowMs() - this.shownAtMs < TOUCH_GUARD_MS) return;
     // While a PIN is being entered nothing else is taken: the pad is in the way of every control.
-    if (mode.in === 'pack' && this.isAskingPin()) return;
+    if (mode.in === 'pack' && (this.pin?.view() ?? null) !== null) return;
     if (mode.in === 'pack') mode.runner.send({ type: 'COMMAND', command, channel, at: this.parts.now() });
     else if (mode.in === 'rehearsal' && command.name === 'finish') this.toStart(null);
     else if (mode.in === 'rehearsal') mode.runner.send(command);
@@ -428,15 +434,11 @@ class RunningKiosk implements Kiosk {
     else if (this.mode.in === 'enrol') this.mode.page.sighted(sighting);
   }
 
-  private isAskingPin(): boolean {
-    return (this.pin?.view() ?? null) !== null;
-  }
-
   /** A badge that needs its PIN waits for it; what else is scanned meanwhile was not meant. */
   private sightedInPack(runner: PackRunner, sighting: Sighting): void {
     const person = runner.pinAskedOf(sighting, sighting.at);
     if (person !== null) this.pin?.ask(person, sighting);
-    else if (!this.isAskingPin()) runner.send({ type: 'SIGHTED', sighting, at: this.parts.now() });
+    else if ((this.pin?.view() ?? null) === null) runner.send({ type: 'SIGHTED', sighting, at: this.parts.now() });
   }
 
   private async badgeAtStart(sighting: Sighting): Promise<void> {

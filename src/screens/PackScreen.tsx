@@ -137,6 +137,11 @@ export function PackScreen(props: PackScreenProps): ReactElement {
           except={readBack === null ? [] : ['affirm', 'negative']}
           first={view.ended ? <EndControls view={view} proof={proof} acts={acts} /> : null}
         />
+        {acts.records === undefined ? null : (
+          <button type="button" className="small-button" onClick={() => acts.records?.show()}>
+            Records
+          </button>
+        )}
       </main>
     </>
   );

@@ -152,7 +152,7 @@ export function RecordsScreen({ records, acts }: RecordsScreenProps): ReactEleme
       <section className="commands" aria-label="Commands">
         <div className="commands-main">
           <button type="button" className="command command-main" onClick={() => acts.leave()}>
-            <span className="command-label">Back to the start</span>
+            <span className="command-label">Back</span>
           </button>
         </div>
       </section>

@@ -71,14 +71,31 @@ describe('the records page', () => {
     expect(rig.view().screen).toBe('start');
   });
 
-  it('does not open beside a pack', async () => {
+  it('opens over an open pack, which stands where it was when one comes back', async () => {
     const fake = fakePage();
     const rig = await rigWith(fake);
     await toFirstStage(rig);
+    const [before, facts] = [rig.pack().prompt.show, rig.ledger.facts().length];
     rig.kiosk.acts.records?.show();
     await rig.settle();
+    expect(rig.view().screen).toBe('records');
+    expect(rig.ear.open()).toBeNull();
+    // Nothing that is said, pressed or scanned there reaches the pack.
+    await rig.badge('hazel-orrin');
+    await rig.touch({ name: 'stageComplete' });
+    expect(rig.ledger.facts()).toHaveLength(facts);
+    rig.kiosk.acts.leave();
+    await rig.settle();
+    expect(rig.pack().prompt.show).toBe(before);
+    await rig.say({ name: 'stageComplete' });
+    expect(rig.ledger.facts().length).toBeGreaterThan(facts);
+  });
+
+  it('does not open by a printed card that lies in view while a pack is open', async () => {
+    const rig = await rigWith(fakePage());
+    await toFirstStage(rig);
+    await rig.scan(CARD);
     expect(rig.view().screen).toBe('pack');
-    expect(fake.asked).toEqual(['refresh']);
   });
 
   it('a badge on it opens no pack', async () => {

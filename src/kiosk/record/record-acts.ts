@@ -1,0 +1,13 @@
+/** What a person can ask for on the records page, handed on to the page that is there. */
+import type { RecordActs } from '../../packing/app-view';
+import type { RecordsPage } from './records';
+
+export function recordActs(page: () => RecordsPage | null, show: () => void): RecordActs {
+  return {
+    show,
+    exportAll: () => void page()?.exportAll(),
+    verify: (file) => void page()?.verify(file),
+    restore: (file) => void page()?.restore(file),
+    chooseFolder: () => void page()?.chooseFolder(),
+  };
+}
