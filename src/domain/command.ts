@@ -24,6 +24,9 @@ export const COMMAND_NAMES = [
   'finding',
   'nothingFound',
   'goToStage',
+  'reopenStage',
+  'itemsSeen',
+  'cardPlaced',
   'stopAndTag',
   'next',
   'slower',
@@ -32,7 +35,7 @@ export const COMMAND_NAMES = [
 ] as const;
 export type CommandName = (typeof COMMAND_NAMES)[number];
 
-type Plain = Exclude<CommandName, 'count' | 'measured' | 'finding' | 'goToStage'>;
+type Plain = Exclude<CommandName, 'count' | 'measured' | 'finding' | 'goToStage' | 'reopenStage'>;
 
 export type Command =
   | { readonly name: Plain }
@@ -43,7 +46,9 @@ export type Command =
   /** "finding two": one-based number in the list that is shown. A note can only be written, by hand. */
   | { readonly name: 'finding'; readonly number: number; readonly note?: string | undefined }
   /** "stage four": one-based stage number. */
-  | { readonly name: 'goToStage'; readonly stage: number };
+  | { readonly name: 'goToStage'; readonly stage: number }
+  /** "reopen stage four": the packer takes back everything from there on. */
+  | { readonly name: 'reopenStage'; readonly stage: number };
 
 export const CHANNELS = ['voice', 'touch', 'key', 'card'] as const;
 export type Channel = (typeof CHANNELS)[number];

@@ -177,7 +177,20 @@ export type FactBody =
       readonly zoneTo?: string | undefined;
       readonly daylightSaving?: true | undefined;
     }
+  /** A line of tools counted before the container is closed over everything. */
+  | { readonly kind: 'toolAccounted'; readonly tool: string; readonly count: number }
+  /** Temporary items, by id: each that is out was seen in the tray. Before closing, and again before the signature. */
+  | {
+      readonly kind: 'itemsAccounted';
+      readonly before: 'closing' | 'signature';
+      readonly out: readonly string[];
+      readonly inside: readonly string[];
+      readonly channel: Channel;
+    }
+  /** A line of tools counted once more, when all stages are done. */
   | { readonly kind: 'toolReturned'; readonly tool: string; readonly count: number }
+  /** The packer goes back: everything from that stage on is done again, holds included. */
+  | { readonly kind: 'reopened'; readonly backTo: string; readonly channel: Channel }
   | {
       readonly kind: 'signed';
       readonly packer: string;
@@ -185,7 +198,13 @@ export type FactBody =
       readonly record: LogRecord;
       /** The PIN was given too. */
       readonly pin?: true | undefined;
+      /** Absent in what earlier versions stored: there the signature ended the pack. */
+      readonly awaits?: 'finalHold' | undefined;
     }
+  /** The printed card lies in its pocket. */
+  | { readonly kind: 'cardPlaced'; readonly channel: Channel }
+  /** The end of a sound pack: `signed` is the number of the fact that was signed, `inspector` released the final hold. */
+  | { readonly kind: 'packClosed'; readonly signed: number; readonly hold: string; readonly inspector: string }
   /** The tag that the `stopped` fact with the number `tag` hung on this component is off; kept in `LOFT_STREAM`. */
   | {
       readonly kind: 'tagCleared';
@@ -211,6 +230,12 @@ export type FactBody =
     };
 
 export type FactKind = FactBody['kind'];
+
+/** Whether nothing can follow this fact in its pack. */
+export function endsPack(body: FactBody): boolean {
+  if (body.kind === 'signed') return body.awaits === undefined;
+  return body.kind === 'packClosed' || body.kind === 'stopped';
+}
 
 /** A fact before it is stored. */
 export interface FactDraft {

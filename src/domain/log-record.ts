@@ -25,6 +25,9 @@ export interface LogRecord {
     readonly at: Instant;
   }[];
   readonly values: readonly { readonly stage: string; readonly what: string; readonly value: string }[];
+  /** Stages that the packer opened again; absent for none. */
+  readonly reopened?:
+    readonly { readonly stage: string; readonly name: string; readonly certificate: string }[] | undefined;
   /** Findings of returns and what was done; empty means "none found". */
   readonly defects: readonly string[];
   readonly tools: readonly { readonly name: string; readonly issued: number; readonly returned: number }[];

@@ -37,6 +37,8 @@ interface StageBase {
   readonly caution: string | null;
   /** The hold that follows this stage; null for none. */
   readonly hold: Hold | null;
+  /** The container is closed over what lies in it: before the first such stage everything is counted. */
+  readonly closes?: boolean | undefined;
 }
 
 /** A value to be measured: a fixed nominal, or the remainder that a stow stage should leave. */
@@ -61,6 +63,8 @@ export interface ToolLine {
 export interface TemporaryItem {
   readonly id: string;
   readonly name: string;
+  /** The container is closed with it, so that it may be inside while a closing stage is worked. */
+  readonly usedToClose?: boolean | undefined;
 }
 
 /** What the packer looks at on one component before it is packed, one line each. */
@@ -84,20 +88,37 @@ export interface Procedure {
   /** Why nobody inspects anything during packing; null or absent where there are holds. */
   readonly noHolds?: string | null | undefined;
   readonly stages: readonly Stage[];
+  /** The last look, at the signed pack with its card; absent only in what earlier versions stored. */
+  readonly finalHold?: Hold | undefined;
   /** Invented, so that nobody may pack by it; absent is the same as false. */
   readonly demonstration?: boolean | undefined;
   /** SHA-256 in hex of all of the above as canonical JSON: put on where files are loaded, and part of no stored fact. */
   readonly digest?: string | undefined;
 }
 
+/** Where a return at the final hold leads when the pack itself is sound: only card and signature are made anew. */
+export const BACK_TO_SIGNATURE = 'signature';
+
 /** The stage with this id; null when there is none. */
 export function stageOf(procedure: Procedure, id: string): Stage | null {
   return procedure.stages.find((stage) => stage.id === id) ?? null;
 }
 
-/** All holds in order, each with the stage that it follows. */
+/** The holds between the stages, in order, each with the stage that it follows. */
 export function holdsOf(procedure: Procedure): readonly { readonly hold: Hold; readonly stage: Stage }[] {
   return procedure.stages.flatMap((stage) => (stage.hold === null ? [] : [{ hold: stage.hold, stage }]));
+}
+
+/** All holds in order, the final one last; it is said to follow the last stage. */
+export function allHoldsOf(procedure: Procedure): ReturnType<typeof holdsOf> {
+  const { finalHold: hold } = procedure;
+  const stage = procedure.stages.at(-1);
+  return hold === undefined || stage === undefined ? holdsOf(procedure) : [...holdsOf(procedure), { hold, stage }];
+}
+
+/** The first stage that closes the container; null where none does. */
+export function firstClosingStage(procedure: Procedure): Stage | null {
+  return procedure.stages.find((stage) => stage.closes === true) ?? null;
 }
 
 /** Ids of the temporary items that must be in when stage `stageNumber` begins, in the order in which they went in. */

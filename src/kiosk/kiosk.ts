@@ -320,15 +320,15 @@ class RunningKiosk implements Kiosk {
     if (loft === null || this.entering) return;
     if (head === null) return this.toStart('No pack can be opened: the storage does not work.');
     this.entering = true;
-    const read = await openPackInput(this.parts.ledger, pack, opening).finally(() => {
-      this.entering = false;
-    });
+    const read = await openPackInput(this.parts.ledger, pack, opening).finally(() => void (this.entering = false));
     if (!read.ok) return this.toStart(`The pack cannot be opened. ${sayLedgerFailure(read.reason)}`);
     const { now, nowMs, ledger, offsetAt } = this.parts;
     const input = { loft, pack, opening, at: now(), ...read.value };
     const onChange = (): void => this.refresh();
     const onSigned = (signed: Fact): void => void this.prove(signed);
-    const runner = startPack({ ledger, head, input, now, nowMs, onChange, onSigned, offsetAt, known: this.known });
+    const onClosed = (): void => void this.records?.closed();
+    const known = { offsetAt, known: this.known };
+    const runner = startPack({ ledger, head, input, now, nowMs, onChange, onSigned, onClosed, ...known });
     this.notice = null;
     this.proof = null;
     this.pin = createPinGate({
@@ -339,6 +339,9 @@ class RunningKiosk implements Kiosk {
     });
     this.mode = { in: 'pack', runner };
     this.refresh();
+    // A card that was signed before a break still has to be printed.
+    const signed = read.value.facts.findLast(({ body }) => body.kind === 'signed');
+    if (signed !== undefined) onSigned(signed);
   }
 
   private rehearse(id: string): void {
@@ -353,11 +356,8 @@ class RunningKiosk implements Kiosk {
   private teachVoice(): void {
     const { loft, voices } = this;
     if (this.mode.in !== 'start' || this.entering || loft === null || voices === null) return;
-    const page = voices.enrol(
-      loft,
-      () => this.refresh(),
-      () => this.toStart(null),
-    );
+    const leave = (): void => this.toStart(null);
+    const page = voices.enrol(loft, () => this.refresh(), leave);
     this.mode = { in: 'enrol', page };
     this.refresh();
   }

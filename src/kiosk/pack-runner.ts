@@ -49,6 +49,8 @@ export interface PackRunnerParts {
   readonly onChange: () => void;
   /** The pack was signed: the fact that says so. */
   readonly onSigned?: (signed: Fact) => void;
+  /** The pack has ended soundly; its last facts belong into the next copy. */
+  readonly onClosed?: () => void;
 }
 
 const WHY: Readonly<Record<LedgerFailure, string>> = {
@@ -77,6 +79,13 @@ function circumstancesOf({ known = null, offsetAt }: PackRunnerParts, input: Pac
 
 const TICK_MS = 1_000;
 
+/** Of a signature the card is proved; the end of the pack belongs into the next copy. */
+function tellEnds({ onSigned, onClosed }: PackRunnerParts, facts: readonly Fact[]): void {
+  const signed = facts.find(({ body }) => body.kind === 'signed');
+  if (signed !== undefined) onSigned?.(signed);
+  if (facts.some(({ body }) => body.kind === 'packClosed')) onClosed?.();
+}
+
 /** Starts the machine on its facts. Screen and voice learn of a fact only after it is stored (invariant 1). */
 export function startPack(parts: PackRunnerParts): PackRunner {
   const { ledger } = parts;
@@ -101,8 +110,7 @@ export function startPack(parts: PackRunnerParts): PackRunner {
         facts: stored.value.facts.filter((_, index) => own[index] === true),
         beside: stored.value.facts.filter((_, index) => own[index] !== true),
       });
-      const signed = stored.value.facts.find(({ body }) => body.kind === 'signed');
-      if (signed !== undefined) parts.onSigned?.(signed);
+      tellEnds(parts, stored.value.facts);
     } else {
       actor.send({ type: 'STORE_FAILED', detail: sayLedgerFailure(stored.reason) });
     }

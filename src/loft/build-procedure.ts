@@ -35,9 +35,9 @@ function buildPlan({ stows, ...rest }: Extract<WrittenStage, { readonly kind: 's
 function buildStage(stage: WrittenStage, number: number): Stage | null {
   if (stage.kind === 'stow') return { ...stage, number, plan: buildPlan(stage.plan) };
   if (stage.kind !== 'measure') return { ...stage, number };
-  const { id, title, steps, caution, hold, what } = stage;
+  const { id, title, steps, caution, hold, closes, what } = stage;
   const target = targetOf(stage);
-  return target === null ? null : { id, number, title, steps, caution, hold, kind: 'measure', what, target };
+  return target === null ? null : { id, number, title, steps, caution, hold, closes, kind: 'measure', what, target };
 }
 
 /** The noun; null as long as `measureProblems` finds anything. */

@@ -2,6 +2,7 @@
 import { COMPONENT_KINDS } from '../domain/component';
 import type { Hold, Procedure, Stage } from '../domain/procedure';
 import { holdsOf, stageOf } from '../domain/procedure';
+import { checkClosing } from './closing-rules';
 import type { Named } from './duplicates';
 import { findDuplicates } from './duplicates';
 import { checkItems } from './item-rules';
@@ -21,9 +22,10 @@ function checkNames(procedure: Procedure): readonly Problem[] {
     name: hold.id,
     path: ['stages', stage.number - 1, 'hold', 'id'],
   }));
+  const last = procedure.finalHold === undefined ? [] : [{ name: procedure.finalHold.id, path: ['finalHold', 'id'] }];
   return [
     ...findDuplicates(ids('stages', procedure.stages), 'The stage'),
-    ...findDuplicates(holds, 'The hold'),
+    ...findDuplicates([...holds, ...last], 'The hold'),
     ...findDuplicates(ids('tools', procedure.tools), 'The tool'),
     ...findDuplicates(ids('temporaryItems', procedure.temporaryItems), 'The temporary item'),
     ...findDuplicates(inspected(procedure), 'The inspection of the'),
@@ -94,6 +96,7 @@ export function checkProcedure(procedure: Procedure): readonly Problem[] {
     ...holdsOf(procedure).flatMap(({ hold, stage }) => checkHold(procedure, hold, stage)),
     ...procedure.stages.flatMap(checkCutting),
     ...checkItems(procedure),
+    ...checkClosing(procedure),
     ...checkStowing(procedure),
   ];
 }

@@ -31,6 +31,7 @@ const common = {
   steps: listOf(text(SENTENCE_MAX), 1, LIST_MAX),
   caution: maybe(text(SENTENCE_MAX)),
   hold: maybe(hold),
+  closes: z.boolean().optional(),
 };
 
 const stows = whole(1, MOST_COUNTED);
@@ -89,12 +90,18 @@ export const procedureSchema = z.strictObject({
   models: listOf(model, 1, MODELS_MAX),
   components: listOf(component, 1, COMPONENT_KINDS.length),
   tools: listOf(z.strictObject({ id, name: text(TITLE_MAX), count: whole(1, 99) }), 1, ITEMS_MAX),
-  temporaryItems: listOf(z.strictObject({ id, name: text(TITLE_MAX) }), 0, ITEMS_MAX),
+  temporaryItems: listOf(
+    z.strictObject({ id, name: text(TITLE_MAX), usedToClose: z.boolean().optional() }),
+    0,
+    ITEMS_MAX,
+  ),
   /** The inspection before packing; our own lists where it is left out. */
   inspection: listOf(inspection, 1, COMPONENT_KINDS.length).optional(),
   /** Why there is no hold; only where there is none. */
   noHolds: text(SENTENCE_MAX).optional(),
   stages: listOf(stage, 1, STAGES_MAX),
+  /** The last look, at the signed pack with its card in the pocket. */
+  finalHold: hold,
 });
 
 export type WrittenProcedure = z.infer<typeof procedureSchema>;

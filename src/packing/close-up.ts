@@ -17,6 +17,14 @@ function toolsMissing(procedure: Procedure, state: PackState): readonly string[]
     .map((tool) => tool.name);
 }
 
+/** What was not counted before the container was closed over it. */
+function notAccounted(procedure: Procedure, state: PackState): readonly string[] {
+  const { toolsOut, toolsAccounted, itemsAccounted } = state;
+  const tools = procedure.tools.filter(({ id }) => (toolsOut.get(id) ?? -1) !== (toolsAccounted.get(id) ?? -2));
+  const isTrayOwed = procedure.temporaryItems.length > 0 && !itemsAccounted.has('closing');
+  return [...tools.map(({ name }) => name), ...(isTrayOwed ? ['temporary items'] : [])];
+}
+
 function itemsWrong(procedure: Procedure, state: PackState): readonly string[] {
   const inside = procedure.temporaryItems.filter(
     (item) =>
@@ -33,11 +41,17 @@ function notDone(procedure: Procedure, state: PackState): readonly string[] {
   return procedure.stages.filter(owed).map((stage) => `stage ${String(stage.number)}, ${stage.title}`);
 }
 
-/** The four lines that must all pass before anybody can sign. */
+/** The five lines that must all pass before anybody can sign. */
 export function closeUpChecks(procedure: Procedure, state: PackState): readonly CheckLine[] {
   const holds = holdsOf(procedure);
   const closed = holds.filter(({ hold }) => !isReleased(state, hold.id)).map(({ hold }) => hold.title);
   return [
+    line(
+      'Counted before closing',
+      notAccounted(procedure, state),
+      'Tools and temporary items were counted before the container was closed.',
+      'Not counted',
+    ),
     line('Tools back', toolsMissing(procedure, state), 'Every tool that went out is back.', 'Not back'),
     line('Temporary items', itemsWrong(procedure, state), 'Every item that went in is out.', 'Still in'),
     line('Inspection holds', closed, `All ${String(holds.length)} are released.`, 'Not released'),

@@ -10,7 +10,10 @@ const CORRECTABLE: ReadonlySet<FactKind> = new Set<FactKind>([
   'stageConfirmed',
   'itemPlaced',
   'itemRemoved',
+  'toolAccounted',
+  'itemsAccounted',
   'toolReturned',
+  'cardPlaced',
 ]);
 
 /** Nothing that lies before one of these can be taken back. */
@@ -21,6 +24,7 @@ const BARRIERS: ReadonlySet<FactKind> = new Set<FactKind>([
   'inspected',
   'holdReleased',
   'holdReturned',
+  'reopened',
   'signed',
   'stopped',
 ]);

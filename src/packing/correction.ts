@@ -25,6 +25,12 @@ function describeFact(procedure: Procedure | null, body: FactBody): Words {
       return words`${body.component}, serial ${serialWords(body.serial)}`;
     case 'toolIssued':
       return words`the count out of ${tool(body.tool)}`;
+    case 'toolAccounted':
+      return words`the count before closing of ${tool(body.tool)}`;
+    case 'itemsAccounted':
+      return plain('that the temporary items were seen');
+    case 'cardPlaced':
+      return plain('that the card is in its pocket');
     case 'toolReturned':
       return words`the count back of ${tool(body.tool)}`;
     case 'counted':

@@ -1,5 +1,6 @@
 /** One event in, one decision out. What is legal and what is accepted come from the same list of acts. */
 import type { Command } from '../domain/command';
+import { cardActs } from './card-work';
 import { callInspector, remaining, sayAgain, standBy } from './common-acts';
 import type { Here, PackContext, Phase } from './context';
 import { hereOf } from './context';
@@ -15,8 +16,10 @@ import type { Act, Said } from './legal';
 import { WORDING } from './legal';
 import { lookOverActs } from './look-over';
 import { readBackActs } from './read-back';
+import { reopenActs } from './reopen';
 import type { Scan } from './scan-refused';
 import { signScan } from './sign';
+import { itemsActs } from './tray';
 import { handOverScan, resumeActs } from './stand-by';
 import { restoreActs, stageActs } from './stage-work';
 import { causeActs, componentActs, stopAndTag } from './stop-work';
@@ -52,8 +55,13 @@ function ownActs(here: Here): readonly Act[] {
       return causeActs(here);
     case 'choosingComponent':
       return componentActs(here);
+    case 'checkingTools':
     case 'countingToolsBack':
       return toolBackActs(here);
+    case 'checkingItems':
+      return itemsActs(here);
+    case 'placingCard':
+      return cardActs(here);
     case 'standingBy':
       return resumeActs(here);
     case 'readingBack':
@@ -81,6 +89,7 @@ export function actsOf(here: Here): readonly Act[] {
     case 'blocked':
       return [
         stopAndTag(here),
+        ...reopenActs(here),
         sayAgain(here),
         remaining(here),
         // Somebody else may be able to go on.
@@ -95,6 +104,7 @@ export function actsOf(here: Here): readonly Act[] {
         remaining(here),
         standBy(here),
         ...correctionActs(here),
+        ...reopenActs(here),
         ...callInspector(here),
         stopAndTag(here),
       ];

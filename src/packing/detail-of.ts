@@ -2,6 +2,7 @@
 import { COMPONENT_KINDS } from '../domain/component';
 import { inspectionFindings, inspectionPoints } from '../domain/inspection';
 import { holdsOf } from '../domain/procedure';
+import { personById } from '../domain/loft';
 import { countGiven, isCountTold, isLengthTold, isToldBefore } from './blind';
 import { assemblyById } from './check-in';
 import { closeUpChecks } from './close-up';
@@ -9,10 +10,11 @@ import type { Here, Phase } from './context';
 import { findingsOf } from './findings';
 import { bandOf } from './measure-work';
 import type { Task } from './next-task';
+import { procedureOf } from './pack-state';
 import { itemName, personName, placeWords } from './place';
 import { CAUSE_WORDS, taggedWords } from './stop-work';
 import { stowLedger } from './stow-work';
-import type { Detail, MeasureView, StowLedgerView } from './view';
+import type { Detail, FinalInspection, MeasureView, StowLedgerView } from './view';
 
 type Of<K extends Task['kind']> = Extract<Task, { kind: K }>;
 
@@ -40,12 +42,17 @@ export function detailOf(here: Here): Detail {
       return restore(here, task);
     case 'hold':
       return hold(here, task);
+    case 'toolCheck':
     case 'toolBack':
       return toolsBack(here, task);
+    case 'items':
+      return items(task);
     case 'sign':
       return { screen: 'sign', checks: task.checks };
+    case 'card':
+      return { screen: 'card', record: task.record };
     case 'recorded':
-      return { screen: 'record', record: task.record };
+      return { screen: 'record', record: task.record, final: finalInspection(here) };
     case 'stopped':
       return stopped(task);
   }
@@ -199,8 +206,9 @@ function hold({ context, phase }: Here, task: Of<'hold'>): Detail {
   const { presence } = context;
   return {
     screen: 'hold',
-    number: holds.findIndex((one) => one.hold.id === task.hold.id) + 1,
-    of: holds.length,
+    final: task.final,
+    number: task.final ? holds.length + 1 : holds.findIndex((one) => one.hold.id === task.hold.id) + 1,
+    of: task.final ? holds.length + 1 : holds.length,
     title: task.hold.title,
     inspect: task.hold.inspect,
     phase: (shown === undefined ? undefined : HOLD_PHASES[shown]) ?? 'waiting',
@@ -212,9 +220,26 @@ function hold({ context, phase }: Here, task: Of<'hold'>): Detail {
   };
 }
 
-function toolsBack(here: Here, { procedure, index }: Of<'toolBack'>): Detail {
+function items({ before, out, inside }: Of<'items'>): Detail {
+  const names = (all: typeof out): readonly string[] => all.map(({ name }) => name);
+  return { screen: 'items', beforeClosing: before === 'closing', out: names(out), inside: names(inside) };
+}
+
+function finalInspection({ context }: Here): FinalInspection | null {
+  const { loft, state } = context;
+  const hold = procedureOf(loft, state)?.finalHold;
+  const release = hold === undefined ? undefined : state.releases.get(hold.id);
+  if (hold === undefined || release === undefined) return null;
+  const { inspector, at } = release;
+  const certificate = personById(loft, inspector)?.certificate ?? 'not on record';
+  return { title: hold.title, inspector: personName(context, inspector), certificate, at };
+}
+
+function toolsBack(here: Here, { kind, procedure, index }: Of<'toolBack' | 'toolCheck'>): Detail {
   const { context } = here;
-  const { toolsOut: out, toolsBack: back } = context.state;
+  const beforeClosing = kind === 'toolCheck';
+  const { toolsOut: out, toolsAccounted, toolsBack: later } = context.state;
+  const back = beforeClosing ? toolsAccounted : later;
   return {
     screen: 'closeUp',
     tools: procedure.tools.map(({ id, name, count }, at) => {
@@ -223,7 +248,8 @@ function toolsBack(here: Here, { procedure, index }: Of<'toolBack'>): Detail {
       return { name, issued, returned };
     }),
     current: index,
-    checks: closeUpChecks(procedure, context.state).filter((line) => line.label !== 'Tools back'),
+    checks: beforeClosing ? [] : closeUpChecks(procedure, context.state).filter((line) => line.label !== 'Tools back'),
+    beforeClosing,
   };
 }
 

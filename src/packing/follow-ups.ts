@@ -7,7 +7,7 @@ import type { PlainDate } from '../domain/plain-date';
 import { agreedAssembly, checkInLines } from './check-in';
 import { judgedDays, laterDay, linesOnEachDay } from './days';
 import type { PackState } from './pack-state';
-import { foldFacts } from './pack-state';
+import { foldFacts, isReleased, procedureOf } from './pack-state';
 import { recheckAfter } from './recheck';
 
 /** Written as the revision where the loft has no usable procedure for the assembly. */
@@ -15,7 +15,7 @@ const NO_REVISION = 'none';
 
 /** Once three components agree: the agreement, and the check-in. */
 function checkIn(loft: Loft, state: PackState, days: readonly PlainDate[]): readonly FactBody[] {
-  if (state.signed !== null || state.stopped !== null || state.checkIn !== null) return [];
+  if (state.ended !== null || state.checkIn !== null) return [];
   const assembly = agreedAssembly(loft, state.identified);
   if (assembly === null) return [];
   const procedure = procedureById(loft, assembly.procedure);
@@ -30,6 +30,15 @@ function checkIn(loft: Loft, state: PackState, days: readonly PlainDate[]): read
     ...(digest === undefined ? {} : { digest }),
   };
   return [...(state.agreed === null ? [agreed] : []), { kind, checks }];
+}
+
+/** The end of the pack, once the final hold is released for the signature that stands. */
+function packClosed(loft: Loft, state: PackState): readonly FactBody[] {
+  const hold = procedureOf(loft, state)?.finalHold?.id;
+  const isOver = state.ended !== null || state.signed === null || !state.cardPlaced;
+  if (hold === undefined || isOver || state.signed === null || !isReleased(state, hold)) return [];
+  const inspector = state.releases.get(hold)?.inspector ?? '';
+  return [{ kind: 'packClosed', signed: state.signed.seq, hold, inspector }];
 }
 
 interface Journal {
@@ -52,6 +61,6 @@ export function withFollowUps(journal: Journal, drafts: readonly FactDraft[], at
   const ahead = foldAhead(journal, drafts);
   const days = judgedDays(laterDay(ahead.latestDay, journalDay), at);
   const again = recheckAfter({ loft, state: ahead }, drafts, days);
-  const bodies = [...checkIn(loft, ahead, days), ...(again === null ? [] : [again])];
+  const bodies = [...checkIn(loft, ahead, days), ...packClosed(loft, ahead), ...(again === null ? [] : [again])];
   return [...drafts, ...bodies.map((body) => ({ pack, at, by: null, body }))];
 }

@@ -1,8 +1,8 @@
 /** The verdict at a hold: release, or return with a finding and the stage to go back to. */
 import { NOTE_MAX } from '../domain/fact';
-import type { Finding, Hold, Procedure, Stage } from '../domain/procedure';
-import { stageOf } from '../domain/procedure';
 import { assert } from '../domain/assert';
+import type { BackTo, HoldTask } from './back-to';
+import { backToOf, placesBack } from './back-to';
 import type { ChosenFinding, Here, Presence } from './context';
 import type { Decision } from './decision';
 import { answer, moveTo, readBackOf, refusal, remarkOn } from './decision';
@@ -12,22 +12,13 @@ import { act, MAIN } from './legal';
 import { stopForDamage } from './stop-work';
 import { capital, sentence, words } from './words';
 
-interface AtHold {
-  readonly procedure: Procedure;
-  readonly stage: Stage;
-  readonly hold: Hold;
+interface AtHold extends HoldTask {
   readonly presence: Presence;
 }
 
 function atHold({ task, context }: Here): AtHold {
   assert(task.kind === 'hold' && context.presence !== null, 'an inspector is present at a hold');
   return { ...task, presence: context.presence };
-}
-
-/** The stage that a return for this finding goes back to unless the inspector says otherwise; never a later one. */
-export function backToOf(procedure: Procedure, holdStage: Stage, finding: Finding): Stage {
-  const stage = stageOf(procedure, finding.backTo);
-  return stage === null || stage.number > holdStage.number ? holdStage : stage;
 }
 
 function release(here: Here, { channel }: Said): Decision {
@@ -112,10 +103,10 @@ export function chosenText({ id, text, note }: ChosenFinding): string {
   return id === OTHER && note === undefined ? `${text}, without a written note` : findingText(text, note);
 }
 
-function returnTo(here: Here, finding: ChosenFinding, backTo: Stage, { channel }: Said): Decision {
+function returnTo(here: Here, finding: ChosenFinding, backTo: BackTo, { channel }: Said): Decision {
   const { hold, presence } = atHold(here);
   const { inspector, sighting } = presence;
-  const back = words`stage ${backTo.number}, ${backTo.title}`;
+  const back = backTo.words;
   const what = sentence(chosenText(finding));
   const note = finding.note === undefined ? {} : { note: finding.note };
   const body = {
@@ -137,21 +128,21 @@ function returnTo(here: Here, finding: ChosenFinding, backTo: Stage, { channel }
 
 /** Which stage to go back to: the finding's own, or another one not later than the hold's. */
 export function backToActs(here: Here): readonly Act[] {
-  const { procedure, hold, stage } = atHold(here);
+  const task = atHold(here);
+  const { hold, stage } = task;
   const { finding } = here.context;
   assert(finding !== null, 'a finding has been chosen');
-  const options = procedure.stages
-    .filter((one) => one.number <= stage.number)
-    .map((one) => ({ number: one.number, label: one.title }));
+  const places = placesBack(task);
+  const options = places.map(({ number, label }) => ({ number, label }));
   return [
-    act('affirm', MAIN, (_, said) => returnTo(here, finding, backToOf(procedure, stage, finding), said)),
+    act('affirm', MAIN, (_, said) => returnTo(here, finding, backToOf(task, finding), said)),
     act(
       'goToStage',
       { phrase: words`go to stage ${stage.number}`.say, input: { kind: 'choice', options } },
       ({ stage: wanted }, said) => {
-        const chosen = procedure.stages.find((one) => one.number === wanted && one.number <= stage.number);
+        const chosen = places.find(({ number }) => number === wanted);
         if (chosen !== undefined) return returnTo(here, finding, chosen, said);
-        return remarkOn(here, refusal(words`Only a stage from one to ${stage.number} can be gone back to.`));
+        return remarkOn(here, refusal(words`Only a stage from one to ${places.length} can be gone back to.`));
       },
     ),
     act('negative', {}, () => moveTo(here, isOwnFinding(hold, finding) ? 'choosingFinding' : 'choosingPoint')),

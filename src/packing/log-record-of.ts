@@ -7,7 +7,7 @@ import type { LogRecord } from '../domain/log-record';
 import type { Loft } from '../domain/loft';
 import { personById } from '../domain/loft';
 import type { Procedure, Stage } from '../domain/procedure';
-import { holdsOf, stageOf } from '../domain/procedure';
+import { allHoldsOf, BACK_TO_SIGNATURE, holdsOf, stageOf } from '../domain/procedure';
 import { makeQuantity } from '../domain/quantity';
 import type { RepackRule } from '../domain/repack-rule';
 import { lastGoodDay } from '../domain/repack-rule';
@@ -56,12 +56,14 @@ function stageName(procedure: Procedure, id: string): string {
 }
 
 function returnDefect({ procedure, loft }: RecordInput, body: ReturnBody): string {
-  const at = holdsOf(procedure).find(({ hold }) => hold.id === body.hold);
+  const at = allHoldsOf(procedure).find(({ hold }) => hold.id === body.hold);
   const finding = at === undefined ? null : findingById(at.hold, at.stage, body.finding);
   const { name } = certified(loft, body.inspector);
+  const isFinal = body.hold === procedure.finalHold?.id;
+  const backTo = body.backTo === BACK_TO_SIGNATURE ? 'the signature' : stageName(procedure, body.backTo);
   return (
     `Hold ${at?.hold.title ?? body.hold}: ${findingText(finding?.text ?? body.finding, body.note)}, found by ${name}. ` +
-    `Done again from ${stageName(procedure, body.backTo)} and inspected again.`
+    `Done again from ${backTo} and ${isFinal ? 'signed' : 'inspected'} again.`
   );
 }
 
@@ -83,6 +85,15 @@ function holdLines({ loft, procedure, state }: RecordInput): LogRecord['holds'] 
     const { name, certificate } = certified(loft, release.inspector);
     return [{ hold: hold.id, title: hold.title, inspector: name, certificate, at: release.at }];
   });
+}
+
+function reopenedIn({ loft, procedure, state }: RecordInput): Pick<LogRecord, 'reopened'> {
+  if (state.reopenings.length === 0) return {};
+  const reopened = state.reopenings.map(({ backTo, by }) => ({
+    stage: stageName(procedure, backTo),
+    ...certified(loft, by ?? ''),
+  }));
+  return { reopened };
 }
 
 function signerLast({ packers, packer }: PackState): readonly string[] {
@@ -118,6 +129,7 @@ export function logRecordOf(input: RecordInput): LogRecord {
       const value = valueOf(state, stage);
       return value === null ? [] : [{ stage: `${String(stage.number)} ${stage.title}`, ...value }];
     }),
+    ...reopenedIn(input),
     defects: [
       ...state.returns.map((body) => returnDefect(input, body)),
       ...state.outsides.map((body) => outsideDefect(input, body)),

@@ -62,8 +62,11 @@ const STOPPABLE = [
   'working',
   'waitingForInspector',
   'inspecting',
+  'checkingTools',
+  'checkingItems',
   'countingToolsBack',
   'signing',
+  'placingCard',
 ] as const satisfies readonly Phase[];
 
 /** Edges from a phase to each of its successors, for one kind of event. */
@@ -90,7 +93,7 @@ function initialContext(input: PackInput): PackContext {
   const { loft, pack, facts, opening, openElsewhere, elsewhere = [], at } = input;
   assert(facts.length > 0 || opening !== null, 'a new pack is opened by somebody');
   const stored = foldFacts(loft, facts);
-  const ended = stored.signed !== null || stored.stopped !== null;
+  const ended = stored.ended !== null;
   const journalDay = latestDay(elsewhere);
   const journal = { loft, pack, facts, journalDay };
   // Kept, so that this pack can be judged by itself.
@@ -181,6 +184,9 @@ export const packMachine = packSetup.createMachine({
     choosingStage: timed('choosingStage', 'storing', 'readingBack', 'choosingFinding', 'choosingPoint'),
     choosingCause: timed('choosingCause', 'storing', 'choosingComponent', ...STOPPABLE),
     choosingComponent: timed('choosingComponent', 'storing', 'readingBack', 'choosingCause', 'choosingFinding'),
+    checkingTools: answers('checkingTools', 'storing', 'readingBack', 'choosingCause'),
+    checkingItems: answers('checkingItems', 'storing', 'readingBack', 'choosingCause'),
+    placingCard: answers('placingCard', 'storing', 'readingBack', 'choosingCause'),
     countingToolsBack: answers('countingToolsBack', 'storing', 'readingBack', 'choosingCause'),
     signing: answers('signing', 'storing', 'readingBack', 'choosingCause'),
     standingBy: answers('standingBy', 'storing'),

@@ -1,11 +1,12 @@
 /** What must be done next, from the facts alone. */
+import { assert } from '../domain/assert';
 import type { ComponentKind } from '../domain/component';
 import type { CheckLine } from '../domain/fact';
 import type { LogRecord } from '../domain/log-record';
 import type { Loft } from '../domain/loft';
 import { procedureById } from '../domain/loft';
 import type { Hold, Procedure, Stage, TemporaryItem, ToolLine } from '../domain/procedure';
-import { itemsExpectedBefore } from '../domain/procedure';
+import { firstClosingStage, itemsExpectedBefore } from '../domain/procedure';
 import type { ProcedureFault } from '../domain/procedure-faults';
 import { procedureFaults } from '../domain/procedure-faults';
 import { closeUpChecks } from './close-up';
@@ -42,16 +43,35 @@ export type Task =
       readonly before: Stage | null;
     }
   | { readonly kind: 'stage'; readonly procedure: Procedure; readonly stage: Stage }
-  | { readonly kind: 'hold'; readonly procedure: Procedure; readonly stage: Stage; readonly hold: Hold }
+  /** The final hold is said to follow the last stage; only `final` tells it from that stage's own. */
+  | {
+      readonly kind: 'hold';
+      readonly procedure: Procedure;
+      readonly stage: Stage;
+      readonly hold: Hold;
+      readonly final: boolean;
+    }
+  /** One line of tools, before the container is closed over everything. */
+  | { readonly kind: 'toolCheck'; readonly procedure: Procedure; readonly tool: ToolLine; readonly index: number }
+  | {
+      readonly kind: 'items';
+      readonly procedure: Procedure;
+      readonly before: 'closing' | 'signature';
+      /** To be seen in the tray. */
+      readonly out: readonly TemporaryItem[];
+      readonly inside: readonly TemporaryItem[];
+    }
   | { readonly kind: 'toolBack'; readonly procedure: Procedure; readonly tool: ToolLine; readonly index: number }
   | { readonly kind: 'sign'; readonly procedure: Procedure; readonly checks: readonly CheckLine[] }
+  /** Signed: the printed card goes into its pocket. */
+  | { readonly kind: 'card'; readonly procedure: Procedure; readonly record: LogRecord }
   | { readonly kind: 'recorded'; readonly record: LogRecord }
   | { readonly kind: 'stopped'; readonly stopped: StoppedBody };
 
 /** The next task. Standing by is no task: it lies over whichever task this is. */
 export function nextTask(loft: Loft, state: PackState): Task {
-  if (state.signed !== null) return { kind: 'recorded', record: state.signed };
   if (state.stopped !== null) return { kind: 'stopped', stopped: state.stopped };
+  if (state.ended === 'recorded' && state.signed !== null) return { kind: 'recorded', record: state.signed.record };
   if (state.agreed === null || state.checkIn === null) return { kind: 'identify' };
   if (!state.checkIn.passed) return { kind: 'blocked', checks: state.checkIn.checks };
   if (state.recheckFailed !== null) return { kind: 'blocked', checks: state.recheckFailed, again: true };
@@ -63,11 +83,14 @@ export function nextTask(loft: Loft, state: PackState): Task {
   if (procedure === null) return { kind: 'blocked', checks: [revisionGone(state.agreed)] };
   const faults = procedureFaults(procedure);
   if (faults.length > 0) return { kind: 'blocked', checks: faults.map(faultLine) };
+  const { finalHold } = procedure;
+  const unfit = closingLines(procedure).filter((line) => !line.passed);
+  if (finalHold === undefined || unfit.length > 0) return { kind: 'blocked', checks: unfit };
   return (
     inspection(procedure, state) ??
     toolOut(procedure, state) ??
     stageOrHold(procedure, state) ??
-    closing(procedure, state)
+    closing(procedure, state, finalHold)
   );
 }
 
@@ -75,10 +98,13 @@ export function nextTask(loft: Loft, state: PackState): Task {
 export function taskKey(task: Task): string {
   switch (task.kind) {
     case 'toolOut':
+    case 'toolCheck':
     case 'toolBack':
       return `${task.kind}:${task.tool.id}`;
     case 'inspect':
       return `inspect:${task.component}`;
+    case 'items':
+      return `items:${task.before}`;
     case 'restore':
       return `restore:${task.direction}:${task.item.id}`;
     case 'stage':
@@ -121,6 +147,17 @@ function foundLine(kind: ComponentKind, finding: string): CheckLine {
   return { label, passed: false, detail: `${finding}. Nothing is packed. Keep the ${kind} apart.` };
 }
 
+/** What a procedure must say of its end; lint says it first, so only a file from elsewhere lacks it. */
+function closingLines(procedure: Procedure): readonly CheckLine[] {
+  const closes = firstClosingStage(procedure) !== null;
+  const looks = procedure.finalHold?.inspectorClass === 'final';
+  const ask = 'Stop and tag, and ask the lead for a revision that does.';
+  return [
+    { label: 'Closing', passed: closes, detail: `The procedure does not say which stage closes the container. ${ask}` },
+    { label: 'Final inspection', passed: looks, detail: `The procedure names no final inspection. ${ask}` },
+  ];
+}
+
 function toolOut(procedure: Procedure, state: PackState): Task | null {
   const index = procedure.tools.findIndex((tool) => !state.toolsOut.has(tool.id));
   const tool = procedure.tools[index];
@@ -128,14 +165,18 @@ function toolOut(procedure: Procedure, state: PackState): Task | null {
 }
 
 function stageOrHold(procedure: Procedure, state: PackState): Task | null {
+  const closing = firstClosingStage(procedure);
   for (const stage of procedure.stages) {
     if (!isStageDone(stage, workOf(state, stage.id))) {
       const fault = stage.kind === 'stow' ? lineFault(state, stage) : null;
       if (fault !== null) return { kind: 'blocked', checks: [fault] };
-      return restore(procedure, state, stage) ?? { kind: 'stage', procedure, stage };
+      const owed = restore(procedure, state, stage);
+      if (owed !== null) return owed;
+      const count = stage.id === closing?.id ? countBeforeClosing(procedure, state) : null;
+      return count ?? { kind: 'stage', procedure, stage };
     }
     if (stage.hold !== null && !isReleased(state, stage.hold.id)) {
-      return { kind: 'hold', procedure, stage, hold: stage.hold };
+      return { kind: 'hold', procedure, stage, hold: stage.hold, final: false };
     }
   }
   return null;
@@ -150,12 +191,35 @@ function restore(procedure: Procedure, state: PackState, before: Stage | null): 
   return back === undefined ? null : { kind: 'restore', procedure, item: back, direction: 'in', before };
 }
 
-function closing(procedure: Procedure, state: PackState): Task {
+function items(procedure: Procedure, state: PackState, before: 'closing' | 'signature'): Task | null {
+  const { temporaryItems } = procedure;
+  if (temporaryItems.length === 0 || state.itemsAccounted.has(before)) return null;
+  const inside = temporaryItems.filter(({ id }) => state.itemsIn.has(id));
+  const out = temporaryItems.filter(({ id }) => !state.itemsIn.has(id));
+  return { kind: 'items', procedure, before, out, inside };
+}
+
+/** Nothing is closed over a tool or an item that nobody has seen. */
+function countBeforeClosing(procedure: Procedure, state: PackState): Task | null {
+  const index = procedure.tools.findIndex((tool) => !state.toolsAccounted.has(tool.id));
+  const tool = procedure.tools[index];
+  if (tool !== undefined) return { kind: 'toolCheck', procedure, tool, index };
+  return items(procedure, state, 'closing');
+}
+
+function closing(procedure: Procedure, state: PackState, finalHold: Hold): Task {
   const owed = restore(procedure, state, null);
   if (owed !== null) return owed;
   const index = procedure.tools.findIndex((tool) => !state.toolsBack.has(tool.id));
   const tool = procedure.tools[index];
   if (tool !== undefined) return { kind: 'toolBack', procedure, tool, index };
+  const tray = items(procedure, state, 'signature');
+  if (tray !== null) return tray;
   const checks = closeUpChecks(procedure, state);
-  return checks.every((line) => line.passed) ? { kind: 'sign', procedure, checks } : { kind: 'blocked', checks };
+  if (!checks.every((line) => line.passed)) return { kind: 'blocked', checks };
+  if (state.signed === null) return { kind: 'sign', procedure, checks };
+  if (!state.cardPlaced) return { kind: 'card', procedure, record: state.signed.record };
+  const stage = procedure.stages.at(-1);
+  assert(stage !== undefined, 'a procedure has stages');
+  return { kind: 'hold', procedure, stage, hold: finalHold, final: true };
 }

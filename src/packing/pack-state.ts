@@ -1,5 +1,6 @@
 /** What the facts of one pack amount to. Folded from scratch each time, so that a restart cannot differ from the run. */
 import type { Fact, FactBody, CheckLine } from '../domain/fact';
+import { endsPack } from '../domain/fact';
 import type { ComponentKind } from '../domain/component';
 import type { Instant } from '../domain/instant';
 import { dateOf } from '../domain/instant';
@@ -8,7 +9,7 @@ import type { Loft } from '../domain/loft';
 import type { Procedure, Stage } from '../domain/procedure';
 import { procedureById } from '../domain/loft';
 import type { PlainDate } from '../domain/plain-date';
-import { stageOf } from '../domain/procedure';
+import { BACK_TO_SIGNATURE, firstClosingStage, stageOf } from '../domain/procedure';
 import type { Quantity } from '../domain/quantity';
 import { leastStows } from '../domain/stow-plan';
 import { lastCorrectable, takenBackBy } from './correctable';
@@ -35,6 +36,11 @@ export interface Release {
 
 export type ReturnBody = Extract<FactBody, { kind: 'holdReturned' }>;
 export type StoppedBody = Extract<FactBody, { kind: 'stopped' }>;
+
+export interface Reopening {
+  readonly backTo: string;
+  readonly by: string | null;
+}
 export type MeasuredBody = Extract<FactBody, { kind: 'measured' }>;
 
 export interface Agreed {
@@ -43,6 +49,12 @@ export interface Agreed {
   readonly revision: string;
   /** Absent in packs of earlier versions. */
   readonly digest?: string | undefined;
+}
+
+export interface Signature {
+  /** Number of the fact. */
+  readonly seq: number;
+  readonly record: LogRecord;
 }
 
 export interface PackState {
@@ -66,7 +78,11 @@ export interface PackState {
   /** The latest day that this pack knows of. */
   readonly latestDay: PlainDate | null;
   readonly toolsOut: ReadonlyMap<string, number>;
+  /** Counted before the container was closed over everything. */
+  readonly toolsAccounted: ReadonlyMap<string, number>;
   readonly toolsBack: ReadonlyMap<string, number>;
+  /** The counts of temporary items that stand. */
+  readonly itemsAccounted: ReadonlySet<'closing' | 'signature'>;
   readonly stages: ReadonlyMap<string, StageWork>;
   readonly releases: ReadonlyMap<string, Release>;
   /** Temporary items that are in. A return voids a stage, but what it put in stays in until somebody takes it out. */
@@ -77,6 +93,8 @@ export interface PackState {
   readonly outside: MeasuredBody | null;
   /** Every return, in order. */
   readonly returns: readonly ReturnBody[];
+  /** Every stage that the packer reopened, in order. */
+  readonly reopenings: readonly Reopening[];
   /** Every value outside its band, in order; a return does not make it unhappen. */
   readonly outsides: readonly MeasuredBody[];
   /** Everyone who has given a verdict in this pack: none of them may go on to pack it. */
@@ -88,8 +106,13 @@ export interface PackState {
   readonly standingBySince: Instant | null;
   /** The fact that "correction" would take back; null for none. */
   readonly correctable: Fact | null;
-  readonly signed: LogRecord | null;
+  /** The signature that stands; a return at the final hold, and a hand-over, void it. */
+  readonly signed: Signature | null;
+  /** The card of that signature lies in its pocket. */
+  readonly cardPlaced: boolean;
   readonly stopped: StoppedBody | null;
+  /** Nothing can follow. */
+  readonly ended: 'recorded' | 'stopped' | null;
 }
 
 type Folding = {
@@ -171,7 +194,9 @@ function blank(): Folding {
     recheckFailed: null,
     latestDay: null,
     toolsOut: new Map(),
+    toolsAccounted: new Map(),
     toolsBack: new Map(),
+    itemsAccounted: new Set(),
     stages: new Map(),
     releases: new Map(),
     itemsIn: new Set(),
@@ -179,6 +204,7 @@ function blank(): Folding {
     itemsRemoved: new Map(),
     outside: null,
     returns: [],
+    reopenings: [],
     outsides: [],
     verdictGivers: new Set(),
     called: new Set(),
@@ -186,7 +212,9 @@ function blank(): Folding {
     standingBySince: null,
     correctable: null,
     signed: null,
+    cardPlaced: false,
     stopped: null,
+    ended: null,
   };
 }
 
@@ -209,6 +237,8 @@ function apply(loft: Loft, state: Folding, fact: Fact): void {
       return becomePacker(state, body.packer);
     case 'handedOver':
       state.spent.add(body.sighting);
+      // Whoever packs now signs for all of it.
+      unsign(state);
       return becomePacker(state, body.to);
     case 'componentIdentified':
       state.identified.set(body.component, body.serial);
@@ -231,9 +261,6 @@ function apply(loft: Loft, state: Folding, fact: Fact): void {
     case 'toolIssued':
       state.toolsOut.set(body.tool, body.count);
       return;
-    case 'toolReturned':
-      state.toolsBack.set(body.tool, body.count);
-      return;
     case 'inspectorCalled':
       state.called.add(body.stage);
       return;
@@ -243,7 +270,9 @@ function apply(loft: Loft, state: Folding, fact: Fact): void {
     case 'holdReleased':
       return release(loft, state, { ...body, at: fact.at });
     case 'holdReturned':
-      return goBack(loft, state, body);
+      state.verdictGivers.add(body.inspector);
+      state.returns = [...state.returns, body];
+      return goBack(loft, state, body.backTo);
     case 'corrected':
       state.outside = null;
       return;
@@ -252,13 +281,6 @@ function apply(loft: Loft, state: Folding, fact: Fact): void {
       return;
     case 'resumed':
       state.standingBySince = null;
-      return;
-    case 'signed':
-      state.spent.add(body.sighting);
-      state.signed = body.record;
-      return;
-    case 'stopped':
-      state.stopped = body;
       return;
     case 'scanRefused':
       if (body.reason === 'marks-disagree') state.markConflicts = [...state.markConflicts, body.detail];
@@ -271,6 +293,48 @@ function apply(loft: Loft, state: Folding, fact: Fact): void {
       return;
     case 'inspected':
       state.inspected.set(body.component, { serial: body.serial, result: body.result, finding: body.finding });
+      return;
+    default:
+      return applyEnd(loft, state, { ...fact, body });
+  }
+}
+
+type EndKind =
+  'toolAccounted' | 'itemsAccounted' | 'toolReturned' | 'reopened' | 'signed' | 'cardPlaced' | 'packClosed' | 'stopped';
+
+/** Counts, rework, and what ends a pack. */
+function applyEnd(
+  loft: Loft,
+  state: Folding,
+  { seq, by, body }: Fact & { readonly body: WorkBody | Extract<FactBody, { kind: EndKind }> },
+): void {
+  switch (body.kind) {
+    case 'toolAccounted':
+      state.toolsAccounted.set(body.tool, body.count);
+      return;
+    case 'itemsAccounted':
+      state.itemsAccounted.add(body.before);
+      return;
+    case 'toolReturned':
+      state.toolsBack.set(body.tool, body.count);
+      return;
+    case 'reopened':
+      state.reopenings = [...state.reopenings, { backTo: body.backTo, by: by }];
+      return goBack(loft, state, body.backTo);
+    case 'signed':
+      state.spent.add(body.sighting);
+      state.signed = { seq: seq, record: body.record };
+      if (endsPack(body)) state.ended = 'recorded';
+      return;
+    case 'cardPlaced':
+      state.cardPlaced = state.signed !== null;
+      return;
+    case 'packClosed':
+      if (isClosedBy(loft, state, body)) state.ended = 'recorded';
+      return;
+    case 'stopped':
+      state.stopped = body;
+      state.ended = 'stopped';
       return;
     default:
       return applyWork(state, body);
@@ -325,28 +389,69 @@ function becomePacker(state: Folding, packer: string): void {
   if (!state.packers.includes(packer)) state.packers = [...state.packers, packer];
 }
 
-/** Fails closed: a release that does not follow its own inspector's scan, or its own finished stage, opens nothing. */
+/** Fails closed: a release that does not follow its own inspector's scan, or its own finished work, opens nothing. */
 function release(loft: Loft, state: Folding, by: Extract<FactBody, { kind: 'holdReleased' }> & { at: Instant }): void {
-  const stage = procedureOf(loft, state)?.stages.find((one) => one.hold?.id === by.hold);
   state.verdictGivers.add(by.inspector);
-  if (stage === undefined || !isStageDone(stage, workOf(state, stage.id))) return;
+  const at = placeOfHold(loft, state, by.hold);
+  if (at === null || !at.isDue) return;
   if (!state.spent.has(by.sighting) || state.packers.includes(by.inspector)) return;
-  state.called.delete(stage.id);
+  state.called.delete(at.stage.id);
   state.releases.set(by.hold, { inspector: by.inspector, sighting: by.sighting, at: by.at });
 }
 
-/** Everything from the stage named on must be done again, holds included; what lies in the pack still lies in it. */
-function goBack(loft: Loft, state: Folding, body: ReturnBody): void {
-  state.verdictGivers.add(body.inspector);
-  state.returns = [...state.returns, body];
+/** The stage that a hold follows, and whether the work before it is done; null for a hold that the procedure lacks. */
+function placeOfHold(loft: Loft, state: Folding, hold: string): { stage: Stage; isDue: boolean } | null {
+  const procedure = procedureOf(loft, state);
+  if (procedure === null) return null;
+  const { stages, finalHold } = procedure;
+  const last = stages.at(-1);
+  if (last !== undefined && finalHold?.id === hold) {
+    return { stage: last, isDue: state.signed !== null && state.cardPlaced };
+  }
+  const stage = stages.find((one) => one.hold?.id === hold);
+  return stage === undefined ? null : { stage, isDue: isStageDone(stage, workOf(state, stage.id)) };
+}
+
+/** Fails closed: only the release of the final hold, for the signature that stands, closes a pack. */
+function isClosedBy(loft: Loft, state: Folding, body: Extract<FactBody, { kind: 'packClosed' }>): boolean {
+  const procedure = procedureOf(loft, state);
+  if (!state.cardPlaced || state.signed?.seq !== body.signed) return false;
+  // Where the loft has lost the procedure nobody can tell more, and what was closed stays closed.
+  if (procedure === null) return true;
+  return (
+    procedure.finalHold?.id === body.hold &&
+    isReleased(state, body.hold) &&
+    state.releases.get(body.hold)?.inspector === body.inspector
+  );
+}
+
+function unsign(state: Folding): void {
+  state.signed = null;
+  state.cardPlaced = false;
+}
+
+/**
+ * After a return or a reopening: everything from that stage on must be done again, counts and holds included; what lies
+ * in the pack still lies in it. Back to the signature means that the pack itself stays as it is.
+ */
+function goBack(loft: Loft, state: Folding, backTo: string): void {
   state.outside = null;
+  unsign(state);
   const procedure = procedureOf(loft, state);
   if (procedure === null) return;
-  const backTo = stageOf(procedure, body.backTo)?.number ?? 1;
+  if (procedure.finalHold !== undefined) state.releases.delete(procedure.finalHold.id);
+  if (backTo === BACK_TO_SIGNATURE) return;
+  const from = stageOf(procedure, backTo)?.number ?? 1;
   for (const stage of procedure.stages) {
-    if (stage.number < backTo) continue;
+    if (stage.number < from) continue;
     state.stages.delete(stage.id);
     state.called.delete(stage.id);
     if (stage.hold !== null) state.releases.delete(stage.hold.id);
   }
+  state.toolsBack.clear();
+  state.itemsAccounted.delete('signature');
+  // Open up to the first closing stage: what is inside it is counted again before it is closed.
+  if (from > (firstClosingStage(procedure)?.number ?? 0)) return;
+  state.toolsAccounted.clear();
+  state.itemsAccounted.delete('closing');
 }

@@ -17,6 +17,10 @@ export function placeWords(task: Task): Words {
       return plain(`the inspection of the ${task.component}`);
     case 'toolOut':
       return plain('the count of tools out');
+    case 'toolCheck':
+      return plain('the count of tools before closing');
+    case 'items':
+      return plain('the temporary items');
     case 'toolBack':
       return plain('the count of tools back');
     case 'restore':
@@ -24,9 +28,12 @@ export function placeWords(task: Task): Words {
     case 'stage':
       return words`stage ${task.stage.number}, ${task.stage.title}`;
     case 'hold':
+      if (task.final) return words`the final inspection, ${task.hold.title}`;
       return words`the hold after stage ${task.stage.number}, ${task.hold.title}`;
     case 'sign':
       return plain('the signature');
+    case 'card':
+      return plain('the card');
     case 'recorded':
       return plain('the log record');
     case 'stopped':

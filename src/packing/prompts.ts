@@ -7,8 +7,10 @@ import { holdsOf } from '../domain/procedure';
 import { sayDate } from '../domain/plain-date';
 import { isToldBefore } from './blind';
 import type { Here } from './context';
+import { backToOf } from './back-to';
+import { cardPrompt } from './card-work';
 import { findingsOf, pointsOf } from './findings';
-import { backToOf, chosenText } from './hold-work';
+import { chosenText } from './hold-work';
 import { inspectionPoints } from '../domain/inspection';
 import { partWords } from './look-over';
 import { missingKinds } from './identify';
@@ -18,6 +20,7 @@ import { pendingReadBack } from './read-back';
 import { restorePrompt, stagePrompt } from './stage-prompt';
 import type { Choice } from './stop-work';
 import { CAUSES, TAGGABLE, taggedWords } from './stop-work';
+import { itemsPrompt } from './tray';
 import type { Words } from './words';
 import { capital, joinWords, listOf, plain, sentence, words } from './words';
 
@@ -35,8 +38,11 @@ export function promptWords(here: Here): Words {
     case 'inspect':
       return inspect(here, task);
     case 'toolOut':
+    case 'toolCheck':
     case 'toolBack':
       return tools(here);
+    case 'items':
+      return itemsPrompt(here, task);
     case 'restore':
       return restorePrompt(here, task);
     case 'stage':
@@ -45,9 +51,11 @@ export function promptWords(here: Here): Words {
       return hold(here);
     case 'sign':
       return sign(here);
+    case 'card':
+      return cardPrompt(here, task);
     case 'recorded':
       return plain(
-        `Signed. The log record is complete. Last day of use: ${sayDate(task.record.nextDue)}. Print the data card.`,
+        `This pack is closed. The log record is complete. Last day of use: ${sayDate(task.record.nextDue)}. Print the data card.`,
       );
     case 'stopped':
       return stopped(task.stopped.component);
@@ -93,7 +101,7 @@ function blocked({ task, context }: Here): Words {
   const ways = again
     ? `Once the files are put right it goes on. Say ${phraseOf('standBy')} for somebody to take over, or ` +
       `${phraseOf('stopAndTag')} to end this pack.`
-    : `Say ${phraseOf('stopAndTag')} to end this pack.`;
+    : `Say ${phraseOf('stopAndTag')} to end this pack${context.state.stages.size > 0 ? ', or say reopen stage and the number of a stage' : ''}.`;
   const ask = plain(ways);
   if (task.kind !== 'blocked' || context.brief) return joinWords([plain(what), ask]);
   const failed = task.checks.filter((line) => !line.passed);
@@ -115,18 +123,23 @@ function inspect({ context }: Here, task: Extract<Here['task'], { kind: 'inspect
   return joinWords([begin, words`Part ${task.number} of ${task.of}. ${partWords(task)}.`, ask]);
 }
 
+const COUNT_TOOLS = {
+  toolOut: 'Count the tools out, line by line.',
+  toolCheck: 'Before the container is closed, count the tools, line by line. None may be inside.',
+  toolBack: 'All stages are done. Count the tools once more, line by line.',
+} as const;
+
 function tools(here: Here): Words {
   const { task, context } = here;
-  if (task.kind !== 'toolOut' && task.kind !== 'toolBack') return plain('');
+  if (task.kind !== 'toolOut' && task.kind !== 'toolCheck' && task.kind !== 'toolBack') return plain('');
   const { tool, index, kind } = task;
   const out = kind === 'toolOut';
   const owed = out ? tool.count : (context.state.toolsOut.get(tool.id) ?? tool.count);
   const name = capital(tool.name);
   const told = isToldBefore(here) ? words` ${owed} ${plain(out ? 'planned' : 'out')}.` : plain('');
-  const ask = words`${name}:${told} ${plain(out ? 'how many?' : 'how many back?')}`;
+  const ask = words`${name}:${told} ${plain(out ? 'how many?' : 'how many are outside the pack?')}`;
   if (context.brief || index > 0) return ask;
-  const begin = out ? 'Count the tools out, line by line.' : 'All stages are done. Count the tools back, line by line.';
-  return joinWords([plain(begin), ask, plain('Count them, then say the number and the word tools.')]);
+  return joinWords([plain(COUNT_TOOLS[kind]), ask, plain('Count them, then say the number and the word tools.')]);
 }
 
 function hold(here: Here): Words {
@@ -151,12 +164,15 @@ function hold(here: Here): Words {
       ]);
     case 'choosingStage': {
       if (context.finding === null) return plain('');
-      const back = backToOf(task.procedure, task.stage, context.finding);
-      return words`${sentence(chosenText(context.finding))} Back to stage ${back.number}, ${sentence(back.title)} Say ${phraseOf('affirm')} for that stage, or go to stage and another number.`;
+      const back = backToOf(task, context.finding);
+      return words`${sentence(chosenText(context.finding))} Back to ${back.words}. Say ${phraseOf('affirm')} for that stage, or go to stage and another number.`;
     }
     default:
       if (here.context.reading) return joinWords([pointsRead(task.hold), plain(LOOK_FIRST)]);
       if (context.brief) return plain(LOOK_FIRST);
+      if (task.final) {
+        return words`Final inspection: ${sentence(task.hold.title)} Inspector. Say ${phraseOf('readList')} to hear the points.`;
+      }
       return words`Inspection hold ${number} of ${holds.length}: ${sentence(task.hold.title)} Inspector. Say ${phraseOf('readList')} to hear the points.`;
   }
 }

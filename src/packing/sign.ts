@@ -71,6 +71,13 @@ export function signScan(here: Here, scan: Scan): Decision {
   const record = logRecordOf({ ...context, procedure: task.procedure, assembly, rule, at: scan.at });
   const isByPin = meaning.kind === 'badge' && meaning.pin === 'fits';
   const pin = isByPin ? ({ pin: true } as const) : {};
-  const body = { kind: 'signed', packer: signer.value.id, sighting: scan.sighting.id, record, ...pin } as const;
+  const body = {
+    kind: 'signed',
+    packer: signer.value.id,
+    sighting: scan.sighting.id,
+    record,
+    awaits: 'finalHold',
+    ...pin,
+  } as const;
   return store(here, [again, draft(context, signer.value.id, scan.at, body)]);
 }

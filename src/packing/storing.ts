@@ -37,6 +37,7 @@ const READ_ANEW: ReadonlySet<string> = new Set([
   'resumed',
   'corrected',
   'holdReturned',
+  'reopened',
 ]);
 
 /** The drafts are stored: now, and only now, they count. */

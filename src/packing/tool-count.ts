@@ -1,4 +1,4 @@
-/** Tools are counted out before the first stage and back before the signature, line by line. */
+/** Tools are counted line by line: out before the first stage, before the container is closed, and before the signature. */
 import { MOST_COUNTED } from '../domain/enterable';
 import type { FactBody } from '../domain/fact';
 import type { ToolLine } from '../domain/procedure';
@@ -60,19 +60,22 @@ export function toolOutActs(here: Here): readonly Act[] {
   return [toolAct(tool.count, out)];
 }
 
-/** Counting a line back: every tool that went out. */
+/** Counting a line again, before closing or before the signature: every tool that went out lies outside the pack. */
 export function toolBackActs(here: Here): readonly Act[] {
   const { task, context } = here;
-  if (task.kind !== 'toolBack') return [];
+  if (task.kind !== 'toolBack' && task.kind !== 'toolCheck') return [];
   const { tool } = task;
   const issued = context.state.toolsOut.get(tool.id) ?? tool.count;
   const back = (counted: number): Decision => {
     const wrong = (): Words => {
       const off = Math.abs(issued - counted);
       const which = counted < issued ? words`${off} missing` : words`${off} too many`;
-      return words`Not taken: ${tool.name}: ${issued} went out, ${counted} came back, ${which}. Look in the pack and on the table, then count again.`;
+      const inside =
+        counted < issued ? ' If it may be inside, say reopen stage and the number of the stage to look in.' : '';
+      return words`Not taken: ${tool.name}: ${issued} went out, ${counted} counted, ${which}. Look on the table and in the tray, then count again.${inside}`;
     };
-    const body = { kind: 'toolReturned', tool: tool.id, count: counted } as const;
+    const kind = task.kind === 'toolCheck' ? ('toolAccounted' as const) : ('toolReturned' as const);
+    const body = { kind, tool: tool.id, count: counted };
     return readBackCount(here, counted, { tool, owed: issued, body, wrong });
   };
   return [toolAct(issued, back)];

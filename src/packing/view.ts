@@ -26,7 +26,7 @@ export type TouchInput =
   | { readonly kind: 'press' }
   | { readonly kind: 'count'; readonly noun: CountNoun; readonly max: number }
   | { readonly kind: 'quantity'; readonly unit: Unit }
-  /** `number` goes into the command (`finding` or `goToStage`). */
+  /** `number` goes into the command (`finding`, `goToStage` or `reopenStage`). */
   | {
       readonly kind: 'choice';
       readonly options: readonly { readonly number: number; readonly label: string }[];
@@ -91,6 +91,14 @@ export interface MeasureView {
   } | null;
 }
 
+/** The release that ended a pack. */
+export interface FinalInspection {
+  readonly title: string;
+  readonly inspector: string;
+  readonly certificate: string;
+  readonly at: Instant;
+}
+
 export type Detail =
   | {
       readonly screen: 'identify';
@@ -148,6 +156,8 @@ export type Detail =
     }
   | {
       readonly screen: 'hold';
+      /** The last one, at the signed pack with its card. */
+      readonly final: boolean;
       readonly number: number;
       readonly of: number;
       readonly title: string;
@@ -169,9 +179,25 @@ export type Detail =
       }[];
       readonly current: number | null;
       readonly checks: readonly CheckLine[];
+      /** The first count, before the container is closed; the other one comes before the signature. */
+      readonly beforeClosing: boolean;
+    }
+  /** Temporary items: which are to be seen in the tray, and which are inside as they should be. */
+  | {
+      readonly screen: 'items';
+      readonly beforeClosing: boolean;
+      readonly out: readonly string[];
+      readonly inside: readonly string[];
     }
   | { readonly screen: 'sign'; readonly checks: readonly CheckLine[] }
-  | { readonly screen: 'record'; readonly record: LogRecord }
+  /** Signed: the card is printed and goes into its pocket. */
+  | { readonly screen: 'card'; readonly record: LogRecord }
+  | {
+      readonly screen: 'record';
+      readonly record: LogRecord;
+      /** Who released the final hold; null for a record of an earlier version, which had none. */
+      readonly final: FinalInspection | null;
+    }
   | { readonly screen: 'standingBy'; readonly since: Instant; readonly at: string }
   /** A stop is being put together: its cause first, then what is tagged. */
   | {

@@ -1,5 +1,6 @@
 /** The answer to "what remains". */
-import { holdsOf } from '../domain/procedure';
+import type { Procedure } from '../domain/procedure';
+import { allHoldsOf } from '../domain/procedure';
 import { isUntil } from '../domain/stow-plan';
 import type { Here } from './context';
 import { missingKinds } from './identify';
@@ -12,6 +13,14 @@ function total(counts: ReadonlyMap<string, number>): number {
   return [...counts.values()].reduce((sum, count) => sum + count, 0);
 }
 
+type HoldAt = ReturnType<typeof allHoldsOf>[number];
+
+function nextHold({ finalHold }: Procedure, next: HoldAt | undefined): Words {
+  if (next === undefined) return plain('No hold is left.');
+  if (next.hold.id === finalHold?.id) return plain('The final inspection is left.');
+  return words`Next hold after stage ${next.stage.number}.`;
+}
+
 /** Stages left, next hold, stows left, temporary items in, tools out; before check-in, what is still to be scanned. */
 export function whatRemains({ context, task }: Here): Words {
   const { loft, state } = context;
@@ -21,7 +30,7 @@ export function whatRemains({ context, task }: Here): Words {
     return plain(missing.length === 0 ? 'Nothing is left to scan.' : `Still to scan: ${listOf(missing)}.`);
   }
   const left = procedure.stages.filter((stage) => !isStageDone(stage, workOf(state, stage.id)));
-  const next = holdsOf(procedure).find(({ hold }) => !isReleased(state, hold.id));
+  const next = allHoldsOf(procedure).find(({ hold }) => !isReleased(state, hold.id));
   const inside = [...state.itemsIn].map((item) => itemName(procedure, item));
   const stows =
     task.kind === 'stage' && task.stage.kind === 'stow'
@@ -29,7 +38,7 @@ export function whatRemains({ context, task }: Here): Words {
       : plain('');
   return joinWords([
     words`Stages left: ${left.length}.`,
-    next === undefined ? plain('No hold is left.') : words`Next hold after stage ${next.stage.number}.`,
+    nextHold(procedure, next),
     stows,
     plain(inside.length === 0 ? 'No temporary item is in.' : `Temporary items in: ${listOf(inside)}.`),
     // How many would tell what is to be counted back.

@@ -1,5 +1,5 @@
 /** Port: the journal's storage. Append-only; nothing is ever changed or removed. */
-import type { Fact, FactDraft, FactKind } from '../domain/fact';
+import type { Fact, FactDraft } from '../domain/fact';
 import type { Result } from '../domain/result';
 
 /** Where the journal stands: number of facts, and the RFC 6962 tree hash over their stored bytes, in hex. */
@@ -9,9 +9,6 @@ export interface Head {
 }
 
 export type LedgerFailure = 'headMoved' | 'full' | 'denied' | 'corrupt' | 'newer' | 'unavailable';
-
-/** A pack with one of these is no longer open. */
-export const ENDING_KINDS: readonly FactKind[] = ['signed', 'stopped'];
 
 export interface Appended {
   readonly facts: readonly Fact[];
@@ -32,7 +29,7 @@ export interface LedgerPort {
   read(pack: string): Promise<Result<readonly Fact[], LedgerFailure>>;
   /** The last `count` facts of all packs, in order; fewer where the journal has fewer. */
   recent(count: number): Promise<Result<readonly Fact[], LedgerFailure>>;
-  /** Packs with neither a `signed` nor a `stopped` fact, oldest first. */
+  /** Packs without a fact that ends them (`endsPack`), oldest first. */
   openPacks(): Promise<Result<readonly string[], LedgerFailure>>;
   close(): void;
 }

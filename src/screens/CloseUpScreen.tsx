@@ -1,11 +1,11 @@
-/** Close up: every tool back, every temporary item out, every hold released, every value there. */
+/** Tools counted again: before the container is closed over everything, and before the signature. */
 import type { ReactElement } from 'react';
 import { CheckList } from './CheckList';
 import type { BodyProps } from './pack-body';
 import { Said, Sheet } from './Sheet';
 import { ToolTable } from './ToolTable';
 
-const WORDS = { caption: 'Tools returned', wanted: 'Issued', counted: 'Back' };
+const WORDS = { caption: 'Tools outside the pack', wanted: 'Issued', counted: 'Counted' };
 
 export function CloseUpScreen({ detail, prompt, notice, pad, camera }: BodyProps<'closeUp'>): ReactElement {
   const rows = detail.tools.map(({ name, issued, returned }) => ({ name, wanted: issued, counted: returned }));
@@ -13,9 +13,9 @@ export function CloseUpScreen({ detail, prompt, notice, pad, camera }: BodyProps
   return (
     <Sheet look="closeUp" side={pad ?? side}>
       {notice}
-      <h1>Close up</h1>
+      <h1>{detail.beforeClosing ? 'Before closing' : 'Close up'}</h1>
       <Said text={prompt.show} />
-      <CheckList checks={detail.checks} label="Checks" />
+      {detail.checks.length === 0 ? null : <CheckList checks={detail.checks} label="Checks" />}
     </Sheet>
   );
 }

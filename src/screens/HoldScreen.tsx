@@ -68,8 +68,13 @@ function HoldMatter({ detail, controls }: Pick<BodyProps<'hold'>, 'detail' | 'co
 }
 
 /** Every sentence of the reading that stands on this screen anyway. */
-function holdPieces({ number, of, title, inspect, findings, phase }: DetailOf<'hold'>): readonly string[] {
-  const lines = [`Inspection hold ${String(number)} of ${String(of)}:`, title, 'To be inspected:', ...inspect];
+function holdPieces({ number, of, title, inspect, findings, phase, final }: DetailOf<'hold'>): readonly string[] {
+  const lines = [
+    final ? 'Final inspection:' : `Inspection hold ${String(number)} of ${String(of)}:`,
+    title,
+    'To be inspected:',
+    ...inspect,
+  ];
   return phase === 'choosingFinding' ? findings.map((one) => `Number ${String(one.number)}: ${one.text}`) : lines;
 }
 
@@ -89,7 +94,7 @@ export function HoldScreen({ detail, prompt, notice, pad, camera, controls }: Bo
       {notice}
       <div className="hold-head">
         <p className="eyebrow">
-          <GateMark /> Hold {detail.number} of {detail.of}
+          <GateMark /> {detail.final ? 'Final inspection' : `Hold ${String(detail.number)} of ${String(detail.of)}`}
           <span className="eyebrow-kind">
             <Who detail={detail} />
           </span>

@@ -5,12 +5,14 @@ import type { Detail, Notice, PackView, ScanWanted } from '../packing/view';
 import { BlockedScreen } from './BlockedScreen';
 import { CameraPicture, type CameraRef } from './CameraPicture';
 import { CheckInScreen } from './CheckInScreen';
+import { CardScreen } from './CardScreen';
 import { CloseUpScreen } from './CloseUpScreen';
 import { CommandPad } from './CommandPad';
 import { DemonstrationLine } from './DemonstrationLine';
 import { HoldScreen } from './HoldScreen';
 import { IdentifyScreen } from './IdentifyScreen';
 import { InspectionScreen } from './InspectionScreen';
+import { ItemsScreen } from './ItemsScreen';
 import { NoticePanel } from './Notice';
 import type { BodyProps } from './pack-body';
 import { ReadBackScreen } from './ReadBackScreen';
@@ -78,8 +80,12 @@ function Body({ detail, ...rest }: AnyBody): ReactElement {
       return <HoldScreen detail={detail} {...rest} />;
     case 'closeUp':
       return <CloseUpScreen detail={detail} {...rest} />;
+    case 'items':
+      return <ItemsScreen detail={detail} {...rest} />;
     case 'sign':
       return <SignScreen detail={detail} {...rest} />;
+    case 'card':
+      return <CardScreen detail={detail} {...rest} />;
     case 'record':
       return <RecordScreen detail={detail} {...rest} />;
     case 'standingBy':
@@ -91,23 +97,29 @@ function Body({ detail, ...rest }: AnyBody): ReactElement {
   }
 }
 
+function hasCard({ detail }: PackView): boolean {
+  return detail.screen === 'record' || detail.screen === 'card';
+}
+
 /** While a fact is on its way to storage nothing more can be told. */
 const NO_COMMANDS: Pick<Acts, 'command'> = { command: () => undefined };
 
-/** What can be done with a pack that has ended. */
-function EndControls({ view, proof, acts }: Pick<PackScreenProps, 'view' | 'proof' | 'acts'>): ReactElement {
+/** Printing the card, and what can be done with a pack that has ended. */
+function EndControls({ view, proof, acts }: Pick<PackScreenProps, 'view' | 'proof' | 'acts'>): ReactElement | null {
   // A card printed now would lack its code.
   const waits = proof?.state === 'making';
   return (
     <>
-      {view.detail.screen === 'record' ? (
+      {hasCard(view) ? (
         <button type="button" className="command command-main" disabled={waits} onClick={() => acts.print()}>
           <span className="command-label">{waits ? 'The data card is being made' : 'Print the data card'}</span>
         </button>
       ) : null}
-      <button type="button" className="command command-tall" onClick={() => acts.leave()}>
-        <span className="command-label">Back to the start</span>
-      </button>
+      {view.ended ? (
+        <button type="button" className="command command-tall" onClick={() => acts.leave()}>
+          <span className="command-label">Back to the start</span>
+        </button>
+      ) : null}
     </>
   );
 }
@@ -135,7 +147,7 @@ export function PackScreen(props: PackScreenProps): ReactElement {
         <CommandPad
           controls={controls}
           except={readBack === null ? [] : ['affirm', 'negative']}
-          first={view.ended ? <EndControls view={view} proof={proof} acts={acts} /> : null}
+          first={view.ended || hasCard(view) ? <EndControls view={view} proof={proof} acts={acts} /> : null}
         />
         {acts.records === undefined ? null : (
           <button type="button" className="small-button" onClick={() => acts.records?.show()}>

@@ -21,7 +21,8 @@ function contextOf(detail: Detail): string {
     case 'stopping':
       return 'Stop and tag';
     case 'closeUp':
-      return 'Close up';
+    case 'items':
+      return detail.beforeClosing ? 'Before closing' : 'Close up';
     default:
       return 'Read back';
   }

@@ -2,6 +2,7 @@
 import type { ReactElement, ReactNode } from 'react';
 import type { LogRecord } from '../domain/log-record';
 import type { ProofState } from '../packing/app-view';
+import type { FinalInspection } from '../packing/view';
 
 interface EntryProps {
   readonly name: string;
@@ -120,10 +121,31 @@ function toPixels(mm: number): number {
 interface RecordCardProps {
   readonly record: LogRecord;
   readonly proof: ProofState | null;
+  /** `byHand` on the card that goes into the pocket, which is printed before; null for a record that had none. */
+  readonly final: FinalInspection | 'byHand' | null;
+}
+
+/** Who looked last. The card in the pocket is part of what is inspected, so it is initialled by hand. */
+function Final({ final }: Pick<RecordCardProps, 'final'>): ReactElement | null {
+  if (final === null) return null;
+  if (final !== 'byHand') {
+    const { title, inspector, certificate, at } = final;
+    return (
+      <Entry name="Final inspection">
+        {title}: {inspector}, certificate {certificate}, {moment(at)}
+      </Entry>
+    );
+  }
+  return (
+    <Entry name="Final inspection">
+      <span className="card-initials" /> to be initialled by hand by the inspector: this card is printed before the
+      final inspection.
+    </Entry>
+  );
 }
 
 /** Every field of the record, in the order in which a rigger reads a card. */
-export function RecordCard({ record, proof }: RecordCardProps): ReactElement {
+export function RecordCard({ record, proof, final }: RecordCardProps): ReactElement {
   return (
     // A scrolling region must be reachable by key.
     // eslint-disable-next-line jsx-a11y/no-noninteractive-tabindex
@@ -146,6 +168,9 @@ export function RecordCard({ record, proof }: RecordCardProps): ReactElement {
           <strong>{record.nextDue}</strong> ({record.repackRule})
         </Entry>
         <Entry name="Defects found">{record.defects.length === 0 ? 'none found' : record.defects.join('; ')}</Entry>
+        {record.reopened === undefined ? null : (
+          <Entry name="Reopened">{record.reopened.map(({ stage, name }) => `${stage}, by ${name}`).join('; ')}</Entry>
+        )}
         <Entry name="Drop tests">{record.dropTests}</Entry>
       </dl>
       <Tables record={record} />
@@ -156,6 +181,7 @@ export function RecordCard({ record, proof }: RecordCardProps): ReactElement {
           </Entry>
         ))}
         <Entry name="Signed at">{moment(record.signedAt)}</Entry>
+        <Final final={final} />
         <Entry name="Pack">
           <span className="code">{record.pack}</span>
         </Entry>

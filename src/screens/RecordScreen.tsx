@@ -11,7 +11,7 @@ export function RecordScreen({ detail, prompt, notice, pad, proof }: BodyProps<'
       side={
         <>
           {pad}
-          <RecordCard record={detail.record} proof={proof} />
+          <RecordCard record={detail.record} proof={proof} final={detail.final} />
         </>
       }
     >

@@ -60,14 +60,15 @@ export function typedValue(typed: Typed): number | null {
 
 function numbered(name: string, number: number): Command | null {
   if (name === 'finding') return { name: 'finding', number };
-  if (name === 'goToStage') return { name: 'goToStage', stage: number };
+  if (name === 'goToStage' || name === 'reopenStage') return { name, stage: number };
   return null;
 }
 
 /** The command for a pressed control; null where this command needs a value first. */
 export function pressed(legal: LegalCommand): Command | null {
   const { name } = legal;
-  if (name === 'count' || name === 'measured' || name === 'finding' || name === 'goToStage') return null;
+  if (name === 'count' || name === 'measured' || name === 'finding') return null;
+  if (name === 'goToStage' || name === 'reopenStage') return null;
   return { name };
 }
 

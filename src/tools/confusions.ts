@@ -28,6 +28,7 @@ const WORKING: readonly CommandName[] = [
   'standBy',
   'correction',
   'callInspector',
+  'reopenStage',
   'stopAndTag',
 ];
 
@@ -35,6 +36,8 @@ const WORKING: readonly CommandName[] = [
 export const LEGAL_TOGETHER: Readonly<Record<string, readonly CommandName[]>> = {
   'at a stage': [...WORKING, 'stageComplete', 'itemPlaced', 'itemRemoved', 'stow', 'count'],
   measuring: [...WORKING, 'measured'],
+  'looking at the tray': [...WORKING, 'itemsSeen'],
+  'at the card': ['cardPlaced', 'sayAgain', 'whatRemains', 'standBy', 'correction', 'stopAndTag'],
   answering: ['affirm', 'negative', 'sayAgain'],
   inspecting: [
     'releaseHold',

@@ -47,6 +47,7 @@ export function rivalsFor({ commands, nouns }: Vocabulary, phraseBook: PhraseBoo
     ['count', nouns.map((noun) => `<plain>+ ${noun}`).join(' | ')],
     ['finding', 'finding <plain>+'],
     ['goToStage', 'go to stage <plain>+'],
+    ['reopenStage', 'reopen stage <plain>+'],
   ];
   const legal = forms.flatMap(([name, form]) => (commands.includes(name) && form !== '' ? [form] : []));
   if (legal.length === 0) return [];

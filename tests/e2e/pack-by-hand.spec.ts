@@ -1,5 +1,6 @@
 /** Microphone and camera denied: touch, keys and a keyboard-style scanner still finish a pack. */
 import { expect, test } from '@playwright/test';
+import { allHoldsOf, firstClosingStage } from '../../src/domain/procedure';
 import { demoLoft } from './support/demo-loft';
 import { demoPlan } from './support/demo-plan';
 import { exportRecord } from './support/export-record';
@@ -32,6 +33,7 @@ test('with microphone and camera denied, a pack is finished by touch, keys and s
     await hands.key('F2');
   }
   for (const stage of procedure.stages) {
+    if (stage.id === firstClosingStage(procedure)?.id) await hands.account(procedure);
     await hands.expectScreen('stage');
     await expect(page.locator('main')).toContainText(stage.title);
     await hands.work(procedure, stage);
@@ -41,19 +43,24 @@ test('with microphone and camera denied, a pack is finished by touch, keys and s
     await hands.press('releaseHold');
     await hands.press('affirm');
   }
-  for (const tool of procedure.tools) {
-    await hands.enter('count', tool.count);
-    await hands.press('affirm');
-  }
+  await hands.account(procedure);
   await hands.expectScreen('sign');
   await hands.scan(badgeOf(packer));
+  await hands.expectScreen('card');
+  await expect(page.locator('.card')).toContainText('initialled by hand');
+  await hands.press('cardPlaced');
+  await hands.expectScreen('hold');
+  await hands.scan(badgeOf(inspector));
+  await hands.press('releaseHold');
+  await hands.press('affirm');
   await hands.expectScreen('record');
+  await expect(page.locator('.card')).toContainText(`${procedure.finalHold?.title ?? ''}: ${inspector.name}`);
 
   const facts = await readJournal(page);
   expect(
     facts.filter(({ body }) => body.kind === 'holdReleased').map(({ body }) => 'channel' in body && body.channel),
-  ).toEqual(procedure.stages.filter(({ hold }) => hold !== null).map(() => 'touch'));
-  expect(facts.at(-1)?.body.kind).toBe('signed');
+  ).toEqual(allHoldsOf(procedure).map(() => 'touch'));
+  expect(facts.at(-1)?.body.kind).toBe('packClosed');
 
   // The card proves itself at the kiosk, and the exported journal to the verifier.
   const code = (await page.locator('.card-proof img').getAttribute('data-text')) ?? '';

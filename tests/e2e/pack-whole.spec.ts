@@ -5,14 +5,14 @@
  * return with rework, and the browser killed in the middle of a stage.
  */
 import { expect, test, type Page } from '@playwright/test';
-import type { Stage } from '../../src/domain/procedure';
+import { firstClosingStage, type Stage } from '../../src/domain/procedure';
 import { makeQuantity } from '../../src/domain/quantity';
 import { lastGoodDay } from '../../src/domain/repack-rule';
 import { sayQuantity } from '../../src/domain/spoken';
 import { newProfile, startChromium, type RunningChromium } from './support/chromium-process';
 import { demoLoft } from './support/demo-loft';
 import { badgeOf } from './support/demo-badges';
-import { countTools, expectedLength, releaseHold, stowMore, stowSome, workStage } from './support/packing';
+import { account, countTools, expectedLength, releaseHold, stowMore, stowSome, workStage } from './support/packing';
 import { readJournal } from './support/read-journal';
 import { Rigger } from './support/rigger';
 import { startPage } from './support/start-page';
@@ -92,6 +92,9 @@ test('packs the demo assembly hands-free, from the first scan to the signed log 
   for (let index = 0; index < procedure.stages.length; index += 1) {
     const stage = procedure.stages[index];
     if (stage === undefined) throw new Error('no stage');
+    if (stage.id === firstClosingStage(procedure)?.id) {
+      await test.step('before closing: everything counted', () => account(rigger, procedure));
+    }
     await test.step(`stage ${stage.number}: ${stage.title}`, async () => {
       await rigger.expectScreen('stage');
       await rigger.expectText(stage.title);
@@ -150,13 +153,13 @@ test('packs the demo assembly hands-free, from the first scan to the signed log 
   }
   expect(seen).toEqual({ own: true, returned: true, outside: true, noise: true, killed: true });
 
-  await test.step('close up: tools back, then the signature', async () => {
-    await rigger.expectScreen('closeUp');
-    for (const tool of procedure.tools) {
-      await countTools(rigger, tool.count);
-    }
+  await test.step('close up: everything counted again, the signature, the card, the final inspection', async () => {
+    await account(rigger, procedure);
     await rigger.expectScreen('sign');
     await rigger.show(badgeOf(packer), 'qr');
+    await rigger.expectScreen('card');
+    await rigger.say('card in pocket');
+    await releaseHold(rigger, inspector);
     await rigger.expectScreen('record');
   });
 

@@ -140,6 +140,11 @@ export const SAMPLE_BODIES: { readonly [K in FactKind]: Extract<FactBody, { kind
     verdictSeconds: 90,
   },
   clockJumped: { kind: 'clockJumped', from: '2026-11-25T14:03:11.250+01:00', to: '2026-11-25T13:03:11.250+01:00' },
+  toolAccounted: { kind: 'toolAccounted', tool: 'paddle', count: 1 },
+  itemsAccounted: { kind: 'itemsAccounted', before: 'closing', out: ['red-tie'], inside: [], channel: 'voice' },
+  reopened: { kind: 'reopened', backTo: 'lay-out', channel: 'voice' },
+  cardPlaced: { kind: 'cardPlaced', channel: 'voice' },
+  packClosed: { kind: 'packClosed', signed: 0, hold: 'last', inspector: 'tomasz' },
   toolReturned: { kind: 'toolReturned', tool: 'paddle', count: 1 },
   signed: { kind: 'signed', packer: 'ines', sighting: 's-5', record: SAMPLE_RECORD },
   tagCleared: {

@@ -1,10 +1,10 @@
 /** A journal in memory behind the ledger port, with switches to fail. Real bytes, real tree, nothing durable. */
-import type { Fact, FactDraft } from '../../src/domain/fact';
+import { endsPack, type Fact, type FactDraft } from '../../src/domain/fact';
 import { ok, refused, type Refused, type Result } from '../../src/domain/result';
 import { parseFactBytes, sealFact } from '../../src/record/chain/fact-bytes';
 import { EMPTY_FRONTIER, extendFrontier, frontierRoot, type Frontier } from '../../src/record/chain/frontier';
 import { makeHashHex } from '../../src/record/chain/hash';
-import { ENDING_KINDS, type Appended, type Head, type LedgerFailure, type LedgerPort } from '../../src/record/ledger';
+import type { Appended, Head, LedgerFailure, LedgerPort } from '../../src/record/ledger';
 
 /** What survives a restart: give it to another fake to reopen the same journal. */
 export interface FakeDisk {
@@ -94,7 +94,7 @@ function readAll(disk: FakeDisk): readonly Fact[] {
 }
 
 function openPacksOf(facts: readonly Fact[]): readonly string[] {
-  const ended = new Set(facts.filter(({ body }) => ENDING_KINDS.includes(body.kind)).map(({ pack }) => pack));
+  const ended = new Set(facts.filter(({ body }) => endsPack(body)).map(({ pack }) => pack));
   return [...new Set(facts.map(({ pack }) => pack))].filter((pack) => !ended.has(pack));
 }
 

@@ -42,10 +42,14 @@ describe('a sound procedure', () => {
   it('may have eleven holds (common practice, no source: eleven in one procedure)', () => {
     const stage = (n: number): string =>
       `  - { id: s${String(n)}, kind: confirm, title: S, steps: [Do it.], hold: { id: h${String(n)}, title: H, ` +
-      `inspectorClass: final, inspect: [It.], findings: [{ id: f, text: Wrong, backTo: s1 }] } }`;
+      `inspectorClass: closing, inspect: [It.], findings: [{ id: f, text: Wrong, backTo: s1 }] } }`;
     const eleven = Array.from({ length: 11 }, (_, index) => stage(index + 1)).join('\n');
     const head = sound.slice(0, sound.indexOf('temporaryItems:')).replace('id: sound', 'id: eleven');
-    const parsed = parseProcedure('eleven.yaml', `${head}temporaryItems: []\nstages:\n${eleven}\n`);
+    const last = sound
+      .slice(sound.indexOf('finalHold:'), sound.indexOf('stages:'))
+      .replace('backTo: cells', 'backTo: s1');
+    const end = sound.slice(sound.indexOf('  - id: close'));
+    const parsed = parseProcedure('eleven.yaml', `${head}temporaryItems: []\n${last}stages:\n${eleven}\n${end}`);
     expect(parsed.ok && holdsOf(parsed.value).length).toBe(11);
   });
 });
@@ -73,6 +77,7 @@ describe('a broken procedure is refused with its fault, file, line and a reason'
       'bad-quantity',
       'bad-text',
       'caution-missing',
+      'closed-in',
       'duplicate-id',
       'either-or',
       'id-not-file-name',
@@ -82,9 +87,11 @@ describe('a broken procedure is refused with its fault, file, line and a reason'
       'never-measured',
       'never-placed',
       'never-removed',
+      'no-closing-stage',
       'not-yaml',
       'placed-twice',
       'removed-before-placed',
+      'reserved-name',
       'too-big',
       'too-few',
       'too-small',
@@ -92,6 +99,7 @@ describe('a broken procedure is refused with its fault, file, line and a reason'
       'unknown-reference',
       'unknown-unit',
       'unknown-word',
+      'wrong-class',
       'wrong-kinds',
       'wrong-type',
     ]);
@@ -112,8 +120,8 @@ describe('sizes', () => {
         { length: count },
         (_, n) => `  - { id: more-${String(n)}, kind: confirm, title: More, steps: [More.] }\n`,
       ).join('');
-    expect(faultsOf(sound + filler(88))).toEqual([]);
-    expect(faultsOf(sound + filler(89))).toEqual(['too-many']);
+    expect(faultsOf(sound + filler(87))).toEqual([]);
+    expect(faultsOf(sound + filler(88))).toEqual(['too-many']);
   });
 
   it.each([

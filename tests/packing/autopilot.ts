@@ -27,12 +27,14 @@ export function step(driver: PackDriver, choices: Partial<AutopilotChoices> = {}
     const kind = COMPONENT_KINDS.find((one) => !driver.snapshot.context.state.identified.has(one));
     driver.component(`${assembly}-${(kind ?? 'none').toUpperCase()}`);
   } else if (task.kind === 'inspect') driver.command({ name: 'nothingFound' });
-  else if (task.kind === 'toolOut' || task.kind === 'toolBack') {
+  else if (task.kind === 'toolOut' || task.kind === 'toolCheck' || task.kind === 'toolBack') {
     driver.command({ name: 'count', count: task.tool.count, noun: 'tools' });
   } else if (task.kind === 'restore') {
     driver.command({ name: task.direction === 'in' ? 'itemPlaced' : 'itemRemoved' });
   } else if (task.kind === 'hold') driver.badge(`B-${inspector}`);
   else if (task.kind === 'sign') driver.badge(`B-${driver.snapshot.context.state.packer ?? ''}`);
+  else if (task.kind === 'items') driver.command({ name: 'itemsSeen' });
+  else if (task.kind === 'card') driver.command({ name: 'cardPlaced' });
   else if (task.kind === 'stage') work(driver);
   else return false;
   return true;

@@ -1,4 +1,4 @@
-/** The four lines before a signature: what is missing is named, and nothing that is missing passes. */
+/** The five lines before a signature: what is missing is named, and nothing that is missing passes. */
 import { describe, expect, it } from 'vitest';
 import type { FactBody } from '../../src/domain/fact';
 import { closeUpChecks } from '../../src/packing/close-up';
@@ -26,7 +26,9 @@ function checksAt(place: string, ...more: readonly FactBody[]): Readonly<Record<
 const placed: FactBody = { kind: 'itemPlaced', stage: null, item: 'noseTie' };
 const removed: FactBody = { kind: 'itemRemoved', stage: null, item: 'noseTie' };
 
+const COUNTED = 'Tools and temporary items were counted before the container was closed.';
 const SOUND = {
+  'Counted before closing': `passed: ${COUNTED}`,
   'Tools back': 'passed: Every tool that went out is back.',
   'Temporary items': 'passed: Every item that went in is out.',
   'Inspection holds': 'passed: All 3 are released.',
@@ -41,6 +43,7 @@ describe('close-up', () => {
   it('of a pack that has hardly begun names everything that is missing', () => {
     expect(checksAt('stage:lay')).toEqual({
       ...SOUND,
+      'Counted before closing': 'FAILED: Not counted: Packing paddle, Pull-up cord and temporary items.',
       'Tools back': 'FAILED: Not back: Packing paddle and Pull-up cord.',
       'Inspection holds': 'FAILED: Not released: Layout, Stowing and Closing.',
       'Stages and values':

@@ -27,7 +27,10 @@ describe('a correction names what it takes back', () => {
       },
       'the last 5 stows',
     ],
-    ['stage:close', () => undefined, 'that nose tie came out'],
+    ['toolCheck:paddle', () => undefined, 'that nose tie came out'],
+    ['items:closing', () => undefined, 'the count before closing of Pull-up cord'],
+    ['stage:close', () => undefined, 'that the temporary items were seen'],
+    ['hold:last', () => undefined, 'that the card is in its pocket'],
     ['toolBack:cord', () => undefined, 'the count back of Packing paddle'],
   ])('at %s', (place, act, what) => {
     const driver = at(place);
@@ -55,7 +58,7 @@ describe('a correction names what it takes back', () => {
 });
 
 describe('a correction is not offered', () => {
-  it.each(['identifying', 'toolOut:paddle', 'stage:line', 'stage:untie', 'toolBack:paddle'])(
+  it.each(['identifying', 'toolOut:paddle', 'stage:line', 'stage:untie', 'toolBack:paddle', 'card'])(
     'at %s, where a check or a verdict was the last thing',
     (place) => {
       expect(canCorrect(at(place))).toBe(false);

@@ -35,9 +35,14 @@ const stowing = hold('stowing', 'Stowing', 'in-process', [
   { id: 'long', text: 'Stow too long', backTo: 'stows' },
   { id: 'crossed', text: 'Line crossed', backTo: 'line' },
 ]);
-const closing = hold('closing', 'Closing', 'final', [
+const closing = hold('closing', 'Closing', 'closing', [
   { id: 'fold', text: 'Fold too wide', backTo: 'untie' },
   { id: 'cells', text: 'Cells uneven', backTo: 'cells' },
+]);
+
+const last = hold('last', 'Finished pack', 'final', [
+  { id: 'flap', text: 'Flap open', backTo: 'close' },
+  { id: 'card', text: 'Card wrong', backTo: 'signature' },
 ]);
 
 /** 100 in of line, less six stows of 2 x 4 + 5 1/2 = 13 1/2 in each, leaves 19 in. */
@@ -77,7 +82,7 @@ const stages: readonly Stage[] = [
     target: { from: 'remainder', stowStage: 'stows' },
   },
   { ...base(7, 'untie', 'Untie the nose'), kind: 'remove', item: 'noseTie' },
-  { ...base(8, 'close', 'Close the bag', closing), kind: 'confirm' },
+  { ...base(8, 'close', 'Close the bag', closing), kind: 'confirm', closes: true },
 ];
 
 export const SPRAT: Procedure = {
@@ -97,6 +102,7 @@ export const SPRAT: Procedure = {
   ],
   temporaryItems: [{ id: 'noseTie', name: 'nose tie' }],
   stages,
+  finalHold: last,
 };
 
 const LATER: Procedure = { ...SPRAT, id: 'later', effectiveOn: '2026-11-26' };

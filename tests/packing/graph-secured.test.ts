@@ -29,10 +29,11 @@ function loftWith(pin: PinPolicy): Loft {
     .filter(({ id }) => id === 'lay')
     .map((stage) => ({
       ...stage,
+      closes: true,
       hold: {
         id: 'hold',
         title: 'Hold',
-        inspectorClass: 'final' as const,
+        inspectorClass: 'closing' as const,
         inspect: [],
         findings: [{ id: 'f', text: 'Loose', backTo: 'lay' }],
       },
@@ -52,6 +53,7 @@ const COMMANDS: readonly Command[] = [
       'releaseHold',
       'returnHold',
       'callInspector',
+      'cardPlaced',
       'stopAndTag',
     ] as const
   ).map((name) => ({ name })),

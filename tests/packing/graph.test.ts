@@ -5,7 +5,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Command } from '../../src/domain/command';
 import type { Loft } from '../../src/domain/loft';
-import type { Procedure } from '../../src/domain/procedure';
+import type { Hold, Procedure } from '../../src/domain/procedure';
 import type { PackEvent } from '../../src/packing/event';
 import { phaseOf } from '../../src/packing/machine';
 import { nextTask, taskKey } from '../../src/packing/next-task';
@@ -14,24 +14,24 @@ import { textDigest } from '../../src/record/chain/text-digest';
 import { deadEnds, explore, iso, sayExplored, scan, type Edge, type Explored, type Node } from './explore';
 import { LOFT, PEOPLE, SPRAT } from './fixture';
 
-/** Two stages with a hold after each, one tool, one temporary item. */
+/** Three stages with a hold after the first and after the last, which closes; one tool, one temporary item. */
 const SMALL: Procedure = {
   ...SPRAT,
   tools: SPRAT.tools.slice(1),
   stages: SPRAT.stages
-    .filter(({ id }) => id === 'tie' || id === 'untie')
-    .map((stage, index) => ({
-      ...stage,
-      number: index + 1,
-      hold: {
-        id: `hold-${stage.id}`,
-        title: stage.id,
-        inspectorClass: 'final' as const,
-        inspect: [],
-        findings: [{ id: 'f', text: 'Loose', backTo: 'tie' }],
-      },
-    })),
+    .filter(({ id }) => ['tie', 'untie', 'close'].includes(id))
+    .map((stage, index) => ({ ...stage, number: index + 1, hold: stage.id === 'untie' ? null : holdAfter(stage.id) })),
+  finalHold: {
+    ...holdAfter('last'),
+    inspectorClass: 'final',
+    findings: [{ id: 'f', text: 'Card', backTo: 'signature' }],
+  },
 };
+
+function holdAfter(id: string): Hold {
+  const findings = [{ id: 'f', text: 'Loose', backTo: 'tie' }];
+  return { id: `hold-${id}`, title: id, inspectorClass: 'closing', inspect: [], findings };
+}
 const ACTORS = ['ada', 'ron', 'ines', 'otto'];
 const QUALIFIED = ['ron', 'ines'];
 const loft: Loft = { ...LOFT, people: PEOPLE.filter(({ id }) => ACTORS.includes(id)), procedures: [SMALL] };
@@ -40,17 +40,30 @@ const COMMANDS: readonly Command[] = [
   ...(
     ['affirm', 'negative', 'stageComplete', 'sayAgain', 'standBy', 'resume', 'correction', 'callInspector'] as const
   ).map((name) => ({ name })),
-  ...(['itemPlaced', 'itemRemoved', 'releaseHold', 'returnHold', 'stopAndTag', 'stow', 'next'] as const).map(
-    (name) => ({
-      name,
-    }),
-  ),
+  ...(
+    [
+      'itemPlaced',
+      'itemRemoved',
+      'releaseHold',
+      'returnHold',
+      'stopAndTag',
+      'stow',
+      'next',
+      'itemsSeen',
+      'cardPlaced',
+    ] as const
+  ).map((name) => ({
+    name,
+  })),
   { name: 'count', count: 1, noun: 'tools' },
   { name: 'measured', value: 100, unit: 'in' },
   { name: 'finding', number: 1 },
   { name: 'finding', number: 2 },
   { name: 'finding', number: 3 },
   { name: 'goToStage', stage: 1 },
+  { name: 'goToStage', stage: 3 },
+  { name: 'reopenStage', stage: 1 },
+  { name: 'reopenStage', stage: 3 },
 ];
 
 /** Everything that can happen next, one second on; the clock once beyond a verdict's time, and once set back. */
@@ -102,6 +115,8 @@ describe('the whole state graph of a small pack', () => {
   it('reaches every phase except the blocked one, so that it says something about each', () => {
     expect([...phases()].sort()).toEqual(
       [
+        'checkingItems',
+        'checkingTools',
         'choosingCause',
         'choosingComponent',
         'choosingFinding',
@@ -111,6 +126,7 @@ describe('the whole state graph of a small pack', () => {
         'countingToolsOut',
         'identifying',
         'inspecting',
+        'placingCard',
       ].concat([
         'readingBack',
         'recorded',
@@ -165,7 +181,7 @@ describe('the whole state graph of a small pack', () => {
     }
   });
 
-  it('leaves a hold only by a release, a return, a correction of the stage before it, or the end of the pack', () => {
+  it('leaves a hold only by a release, a return, a correction or reopening of work before it, or the end', () => {
     const ways = new Set<string>();
     for (const { from, to } of edges) {
       const before = nextTask(loft, from.snapshot.context.state);
@@ -174,8 +190,16 @@ describe('the whole state graph of a small pack', () => {
       const stored = to.facts.slice(from.facts.length).map(({ body }) => body.kind);
       expect(stored.length).toBeGreaterThan(0);
       ways.add(stored.at(-1) ?? '');
+      // Going back, whoever does it, opens no hold.
+      if (['reopened', 'corrected', 'holdReturned', 'handedOver'].includes(stored.at(-1) ?? '')) {
+        const open = [...from.snapshot.context.state.releases.keys()];
+        for (const hold of to.snapshot.context.state.releases.keys()) expect(open).toContain(hold);
+      }
     }
-    expect([...ways].sort()).toEqual(['corrected', 'holdReleased', 'holdReturned', 'stopped']);
+    expect([...ways].sort()).toEqual(
+      // A hand-over at the final hold voids the signature that it looks at.
+      ['corrected', 'handedOver', 'holdReleased', 'holdReturned', 'packClosed', 'reopened', 'stopped'],
+    );
   });
 
   it('stops the pack in the same write in which damage is found, and in no other write of an inspector', () => {
@@ -224,14 +248,66 @@ describe('the whole state graph of a small pack', () => {
   });
 
   it('signs only what is whole: both holds released by others than the packers, item out, tool back', () => {
-    const signed = nodes.filter(({ snapshot }) => snapshot.value === 'recorded');
-    expect(signed.length).toBeGreaterThan(0);
-    for (const { snapshot } of signed) {
-      const { state } = snapshot.context;
-      expect(state.releases.size).toBe(2);
-      for (const { inspector } of state.releases.values()) expect(state.packers).not.toContain(inspector);
+    const signing = edges.filter(({ drafts }) => drafts.some(({ body }) => body.kind === 'signed'));
+    expect(signing.length).toBeGreaterThan(0);
+    for (const { from } of signing) expectWhole(from, ['hold-tie', 'hold-close']);
+  });
+
+  it('closes only with the release of the final hold, of a signed pack with its card', () => {
+    const closing = edges.filter(({ drafts }) => drafts.some(({ body }) => body.kind === 'packClosed'));
+    expect(closing.length).toBeGreaterThan(0);
+    for (const { from, drafts } of closing) {
+      expectWhole(from, ['hold-tie', 'hold-close']);
+      const { signed, cardPlaced } = from.snapshot.context.state;
+      expect(cardPlaced).toBe(true);
+      expect(drafts.map(({ body }) => body.kind).slice(-2)).toEqual(['holdReleased', 'packClosed']);
+      expect(drafts.at(-1)?.body).toMatchObject({ signed: signed?.seq, hold: 'hold-last' });
+    }
+    const ended = nodes.filter(({ snapshot }) => snapshot.value === 'recorded');
+    expect(ended.length).toBeGreaterThan(0);
+    for (const node of ended) {
+      expectWhole(node, ['hold-tie', 'hold-close', 'hold-last']);
+      expect(node.facts.at(-1)?.body.kind).toBe('packClosed');
+    }
+  });
+
+  it('closes the container only over a tool and an item that were counted', () => {
+    const closing = edges.filter(({ drafts }) =>
+      drafts.some(({ body }) => body.kind === 'stageConfirmed' && body.stage === 'close'),
+    );
+    expect(closing.length).toBeGreaterThan(0);
+    for (const { from } of closing) {
+      const { state } = from.snapshot.context;
+      expect(state.toolsAccounted.get('cord')).toBe(1);
+      expect(state.itemsAccounted.has('closing')).toBe(true);
       expect(state.itemsIn.size).toBe(0);
-      expect(state.toolsBack.get('cord')).toBe(1);
+    }
+  });
+
+  it('opens no hold by reopening a stage, and takes none after the signature', () => {
+    const reopening = edges.filter(({ drafts }) => drafts.some(({ body }) => body.kind === 'reopened'));
+    expect(reopening.length).toBeGreaterThan(10);
+    for (const { from, drafts } of reopening) {
+      expect(from.snapshot.value).toBe('readingBack');
+      expect(from.snapshot.context.state.signed).toBeNull();
+      expect(drafts.at(-1)?.by).toBe(from.snapshot.context.state.packer);
+    }
+    for (const { facts, snapshot } of nodes) {
+      const last = facts.findLast(({ body }) => body.kind === 'reopened');
+      if (last?.body.kind !== 'reopened' || last.body.backTo !== 'tie') continue;
+      const since = facts.filter(({ seq }) => seq > last.seq);
+      for (const hold of snapshot.context.state.releases.keys()) {
+        expect(since.some(({ body }) => body.kind === 'holdReleased' && body.hold === hold)).toBe(true);
+      }
     }
   });
 });
+
+function expectWhole({ snapshot }: Node, holds: readonly string[]): void {
+  const { state } = snapshot.context;
+  expect([...state.releases.keys()].sort()).toEqual([...holds].sort());
+  for (const { inspector } of state.releases.values()) expect(state.packers).not.toContain(inspector);
+  expect(state.itemsIn.size).toBe(0);
+  expect(state.toolsBack.get('cord')).toBe(1);
+  expect(state.toolsAccounted.get('cord')).toBe(1);
+}

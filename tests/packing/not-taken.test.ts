@@ -79,14 +79,22 @@ describe('a count that is not taken', () => {
     ],
     [
       'toolBack:paddle',
-      'Not taken: Packing paddle: 2 went out, 1 came back, 1 missing. ' +
-        'Look in the pack and on the table, then count again.',
+      'Not taken: Packing paddle: 2 went out, 1 counted, 1 missing. ' +
+        'Look on the table and in the tray, then count again. ' +
+        'If it may be inside, say reopen stage and the number of the stage to look in.',
       1,
     ],
     [
+      'toolCheck:paddle',
+      'Not taken: Packing paddle: 2 went out, 0 counted, 2 missing. ' +
+        'Look on the table and in the tray, then count again. ' +
+        'If it may be inside, say reopen stage and the number of the stage to look in.',
+      0,
+    ],
+    [
       'toolBack:paddle',
-      'Not taken: Packing paddle: 2 went out, 4 came back, 2 too many. ' +
-        'Look in the pack and on the table, then count again.',
+      'Not taken: Packing paddle: 2 went out, 4 counted, 2 too many. ' +
+        'Look on the table and in the tray, then count again.',
       4,
     ],
   ])('at %s: %s', (place, text, count) => {
@@ -97,7 +105,7 @@ describe('a count that is not taken', () => {
     expect(driver.view.notice?.tone).toBe('refusal');
   });
 
-  it.each(['toolOut:paddle', 'toolBack:paddle', 'stage:cells'])(
+  it.each(['toolOut:paddle', 'toolCheck:paddle', 'toolBack:paddle', 'stage:cells'])(
     'at %s: what is no count is not even read back',
     (place) => {
       const noun = place === 'stage:cells' ? 'cells' : 'tools';
@@ -117,7 +125,7 @@ describe('a count that is not taken', () => {
         : fact,
     );
     const driver = hear(new PackDriver({ loft: LOFT, facts }), 'count 2 tools', 'affirm');
-    expect(notice(driver)).toContain('Packing paddle: 3 went out, 2 came back, 1 missing.');
+    expect(notice(driver)).toContain('Packing paddle: 3 went out, 2 counted, 1 missing.');
     expect(hear(driver, 'count 3 tools', 'affirm').task).toMatchObject({ kind: 'toolBack', tool: { id: 'cord' } });
   });
 

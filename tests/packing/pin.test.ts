@@ -293,10 +293,10 @@ describe('wrong PINs', () => {
 
 describe('a signature where the loft wants a PIN', () => {
   it.each<[PinPolicy, Given, string]>([
-    ['never', null, 'recorded'],
+    ['never', null, 'card'],
     ['firstUse', null, 'sign'],
     ['eachHold', 'wrong', 'sign'],
-    ['eachHold', 'fits', 'recorded'],
+    ['eachHold', 'fits', 'card'],
   ])('%s, %s: %s', (policy, pin, task) => {
     const pack = atHold(policy);
     while (pack.task.kind !== 'sign') {

@@ -76,17 +76,34 @@ const WHOLE: readonly string[] = [
   'Release: Stowing. Is that right?',
   'Released: Stowing. Stage seven of eight. Untie the nose. Do what Untie the nose asks. ' +
     'Take out the nose tie. Say item removed when it is out.',
+  'Before the container is closed, count the tools, line by line. None may be inside. ' +
+    'Packing paddle: how many are outside the pack? Count them, then say the number and the word tools.',
+  'Packing paddle: two tools. Is that right?',
+  'Pull-up cord: how many are outside the pack?',
+  'Pull-up cord: one tool. Is that right?',
+  'Look at the temporary items, one by one. In the tray must lie: nose tie. Inside must be: none. ' +
+    'Say all items seen when that is so. Where one may be inside, say reopen stage and the number of the stage.',
+  'Seen in the tray: nose tie. Inside: none. Is that right?',
   'Stage eight of eight. Close the bag. Do what Close the bag asks. Say stage complete when it is done.',
   'Inspection hold three of three: Closing. Inspector. Say read the list to hear the points.',
   BEFORE_VERDICT,
   'Release: Closing. Is that right?',
-  'Released: Closing. All stages are done. Count the tools back, line by line. ' +
-    'Packing paddle: how many back? Count them, then say the number and the word tools.',
+  'Released: Closing. All stages are done. Count the tools once more, line by line. ' +
+    'Packing paddle: how many are outside the pack? Count them, then say the number and the word tools.',
   'Packing paddle: two tools. Is that right?',
-  'Pull-up cord: how many back?',
+  'Pull-up cord: how many are outside the pack?',
   'Pull-up cord: one tool. Is that right?',
+  'Look at the temporary items, one by one. In the tray must lie: nose tie. Inside must be: none. ' +
+    'Say all items seen when that is so. Where one may be inside, say reopen stage and the number of the stage.',
+  'Seen in the tray: nose tie. Inside: none. Is that right?',
   'Tools, temporary items, holds and values agree. Ada, scan your badge to sign.',
-  'Signed. The log record is complete. Last day of use: 24 May 2027. Print the data card.',
+  'Signed. Last day of use: 24 May 2027. ' +
+    'Print the card and put it into its pocket. Say card in pocket when it is there.',
+  'Final inspection: Finished pack. Inspector. Say read the list to hear the points.',
+  BEFORE_VERDICT,
+  'Release: Finished pack. Is that right?',
+  'Released: Finished pack. This pack is closed. The log record is complete. Last day of use: 24 May 2027. ' +
+    'Print the data card.',
 ];
 
 describe('a whole pack', () => {
@@ -117,7 +134,9 @@ describe('while a step goes on only what is asked is said', () => {
   it.each([
     ['stage:lay', 'Say stage complete when it is done.'],
     ['hold:layout', 'Waiting for the inspector: look first, then scan your badge.'],
-    ['toolBack:paddle', 'Packing paddle: how many back?'],
+    ['toolBack:paddle', 'Packing paddle: how many are outside the pack?'],
+    ['items:closing', 'In the tray must lie: nose tie. Inside must be: none. Say all items seen when that is so.'],
+    ['card', 'Print the card and put it into its pocket. Say card in pocket when it is there.'],
     ['sign', 'Ada, scan your badge to sign.'],
     ['blocked', 'This assembly must not be packed. Say stop and tag to end this pack.'],
   ])('at %s: %s', (place, asked) => {
@@ -153,8 +172,12 @@ describe('standing by', () => {
     ['toolOut:paddle', 'the count of tools out'],
     ['stage:lay', 'stage one, Lay out'],
     ['hold:layout', 'the hold after stage three, Layout'],
+    ['toolCheck:paddle', 'the count of tools before closing'],
+    ['items:closing', 'the temporary items'],
     ['toolBack:paddle', 'the count of tools back'],
     ['sign', 'the signature'],
+    ['card', 'the card'],
+    ['hold:last', 'the final inspection, Finished pack'],
   ])('at %s says where, once', (place, where) => {
     const driver = at(place);
     driver.command({ name: 'standBy' });
@@ -286,8 +309,8 @@ describe('what remains', () => {
       'stage:stows',
       'Stages left: 4. Next hold after stage 6. Stows left: 6. Temporary items in: nose tie. Tools are out.',
     ],
-    ['toolBack:cord', 'Stages left: 0. No hold is left. No temporary item is in. Tools are out.'],
-    ['sign', 'Stages left: 0. No hold is left. No temporary item is in. No tool is out.'],
+    ['toolBack:cord', 'Stages left: 0. The final inspection is left. No temporary item is in. Tools are out.'],
+    ['sign', 'Stages left: 0. The final inspection is left. No temporary item is in. No tool is out.'],
   ])('at %s: %s', (place, text) => {
     const driver = at(place);
     expect(answer(driver)).toBe(text);
@@ -317,6 +340,9 @@ describe('the controls', () => {
     finding: 'Finding',
     nothingFound: 'Nothing found',
     goToStage: 'Stage',
+    reopenStage: 'Reopen stage',
+    itemsSeen: 'All items seen',
+    cardPlaced: 'Card in pocket',
     stopAndTag: 'Stop and tag',
     next: 'Next',
     slower: 'Slower',
@@ -348,10 +374,14 @@ describe('the controls', () => {
     ['identifying', []],
     ['toolOut:paddle', ['count']],
     ['stage:lay', ['stageComplete', 'correction', 'callInspector']],
-    ['stage:stows', ['stow', 'count', 'stageComplete', 'correction', 'callInspector']],
-    ['hold:layout', ['readList', 'correction', 'callInspector']],
-    ['toolBack:paddle', ['count']],
-    ['sign', ['correction']],
+    ['stage:stows', ['stow', 'count', 'stageComplete', 'correction', 'callInspector', 'reopenStage']],
+    ['hold:layout', ['readList', 'correction', 'callInspector', 'reopenStage']],
+    ['toolCheck:paddle', ['count', 'correction', 'reopenStage']],
+    ['items:closing', ['itemsSeen', 'correction', 'reopenStage']],
+    ['toolBack:paddle', ['count', 'reopenStage']],
+    ['sign', ['correction', 'reopenStage']],
+    ['card', ['cardPlaced']],
+    ['hold:last', ['readList', 'correction', 'callInspector']],
   ])('at %s are the usual ones and %j', (place, names) => {
     const usual = ['sayAgain', 'whatRemains', 'standBy', 'stopAndTag'];
     const { legal } = at(place).view;

@@ -80,7 +80,7 @@ describe('a defect', () => {
     driver.command({ name: 'affirm' });
     sendBack(driver, 2);
     reach(driver, 'recorded');
-    const signed = driver.facts.at(-1)?.body;
+    const signed = driver.facts.find(({ body }) => body.kind === 'signed')?.body;
     if (signed?.kind !== 'signed') throw new Error('the pack is not signed');
     expect(signed.record.defects.join('\n')).toContain('23 in measured, 19 in expected, 4 in too long.');
     expect(signed.record.defects[0]).toContain(': Line crossed, found by ');

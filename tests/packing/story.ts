@@ -25,14 +25,14 @@ function nameOf(text: string): CommandName {
   return name;
 }
 
-/** `count 5 stows`, `measured 37 in`, `finding 2`, `goToStage 4`, or a bare name. */
+/** `count 5 stows`, `measured 37 in`, `finding 2`, `goToStage 4`, `reopenStage 4`, or a bare name. */
 export function parseCommand(args: readonly string[]): Command {
   const name = nameOf(args[0] ?? '');
   const number = Number(args[1]);
   if (name === 'count') return { name, count: number, noun: args[2] as CountNoun };
   if (name === 'measured') return { name, value: number, unit: (args[2] as Unit | undefined) ?? null };
   if (name === 'finding') return args[2] === undefined ? { name, number } : { name, number, note: args[2] };
-  if (name === 'goToStage') return { name, stage: number };
+  if (name === 'goToStage' || name === 'reopenStage') return { name, stage: number };
   return { name };
 }
 

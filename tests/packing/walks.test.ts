@@ -28,7 +28,7 @@ function commandFor(name: CommandName, number: number): Command {
   if (name === 'measured')
     return { name, value: [100, 16, 14, 103, 0][number % 5] ?? 0, unit: number % 2 === 0 ? 'in' : null };
   if (name === 'finding') return { name, number };
-  if (name === 'goToStage') return { name, stage: number };
+  if (name === 'goToStage' || name === 'reopenStage') return { name, stage: number };
   return { name };
 }
 
@@ -246,8 +246,9 @@ describe('what is legal is exactly what is accepted', () => {
       else if (!step(driver)) break;
     }
     expect([...phases].sort()).toEqual(
-      ['choosingFinding', 'choosingStage', 'countingToolsBack', 'countingToolsOut', 'identifying', 'inspecting'].concat(
-        ['readingBack', 'recorded', 'restoring', 'signing', 'standingBy', 'waitingForInspector', 'working'],
+      ['checkingItems', 'checkingTools', 'choosingFinding', 'choosingStage', 'countingToolsBack'].concat(
+        ['countingToolsOut', 'identifying', 'inspecting', 'placingCard', 'readingBack', 'recorded', 'restoring'],
+        ['signing', 'standingBy', 'waitingForInspector', 'working'],
       ),
     );
     expect(driver.view.ended).toBe(true);

@@ -81,12 +81,14 @@ for (const stage of procedure.stages) {
   } else await hands.press('releaseHold');
   await hands.press('affirm');
 }
-for (const tool of procedure.tools) {
-  await hands.enter('count', tool.count);
-  await hands.press('affirm');
-}
+await hands.account(procedure);
 await take(page, 'sign');
 await hands.scan(badgeOf(packer));
+await take(page, 'card');
+await hands.press('cardPlaced');
+await hands.scan(badgeOf(inspector));
+await hands.press('releaseHold');
+await hands.press('affirm');
 await take(page, 'record');
 await chromium.kill();
 await server.close();

@@ -235,7 +235,7 @@ describe('record', () => {
   it('says "none found" where there were no defects', () => {
     const clean = changed('record', (view) => ({
       ...view,
-      detail: { screen: 'record', record: { ...DEMO_RECORD, defects: [] } },
+      detail: { screen: 'record', record: { ...DEMO_RECORD, defects: [] }, final: null },
     }));
     expect(readable(draw(clean))).toContain('Defects found none found');
   });

@@ -15,11 +15,13 @@ describe('the demo packs and rehearsals', () => {
     const screens = DRAWN.map(({ view }) => (view.screen === 'pack' ? view.view.detail.screen : view.screen));
     expect([...new Set(screens)].sort()).toEqual(
       [
+        'card',
         'checkIn',
         'closeUp',
         'hold',
         'identify',
         'inspection',
+        'items',
         'record',
         'rehearsal',
         'sign',

@@ -39,7 +39,7 @@ const run = async (text: string): Promise<number> => {
 describe('the command verify', () => {
   it('states size, root and key of a sound export and ends with 0', async () => {
     expect(await runVerify([join(DEMO, 'sound.jsonl')])).toBe(0);
-    expect(said[0]).toMatch(/^whole journal: 3 packs, \d+ facts, 2 checkpoints$/);
+    expect(said[0]).toMatch(/^whole journal: 3 packs, \d+ facts, 3 checkpoints$/);
     expect(said[1]).toMatch(/^head as stated: \d+ facts, root [0-9a-f]{64}$/);
     // The key was found beside the file and compared, which proves little.
     expect(said.slice(2)).toEqual([

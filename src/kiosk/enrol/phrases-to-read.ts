@@ -9,7 +9,7 @@ export interface PhraseToRead {
 }
 
 /** These hold a number, of which there are too many to read. */
-const WITH_NUMBERS: readonly CommandName[] = ['count', 'measured', 'finding', 'goToStage'];
+const WITH_NUMBERS: readonly CommandName[] = ['count', 'measured', 'finding', 'goToStage', 'reopenStage'];
 /** Only said in a rehearsal, where nobody has scanned a badge and so no voice is known. */
 const REHEARSALS: readonly CommandName[] = ['next', 'slower', 'faster', 'finish'];
 /** An inspector's alone; nobody else's voice may make these surer. */

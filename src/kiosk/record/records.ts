@@ -37,6 +37,8 @@ export interface RecordsPage {
   card(text: string): Promise<void>;
   /** The proof for the card of a record that was just signed; and a copy of the journal, where copies are wanted. */
   sealed(signed: Fact): Promise<ProofState>;
+  /** A copy of the journal, where copies are wanted, with the end of the pack in it. */
+  closed(): Promise<void>;
 }
 
 /** An export of a hundred years is smaller. */
@@ -168,6 +170,11 @@ export class Records implements RecordsPage {
     await this.copy();
     await this.refresh(this.view.outcome);
     return made;
+  }
+
+  async closed(): Promise<void> {
+    await this.copy();
+    await this.refresh(this.view.outcome);
   }
 
   private async copy(): Promise<RecordsOutcome> {

@@ -69,6 +69,7 @@ const stageBase = {
   steps: list(line),
   caution: line.nullable(),
   hold: hold.nullable(),
+  closes: z.boolean().optional(),
 };
 
 const plan = z.strictObject({
@@ -112,12 +113,13 @@ export const procedure: z.ZodType<Procedure> = z.strictObject({
   models: list(line),
   components: z.array(z.strictObject({ kind: z.enum(COMPONENT_KINDS), models: list(line) })).max(100),
   tools: z.array(z.strictObject({ id, name: line, count })).max(200),
-  temporaryItems: z.array(z.strictObject({ id, name: line })).max(200),
+  temporaryItems: z.array(z.strictObject({ id, name: line, usedToClose: z.boolean().optional() })).max(200),
   inspection: z
     .array(z.strictObject({ component: z.enum(COMPONENT_KINDS), points: list(line) }))
     .max(20)
     .optional(),
   noHolds: line.nullable().optional(),
   stages: z.array(stage).max(500),
+  finalHold: hold.optional(),
   demonstration: z.boolean().optional(),
 });

@@ -1,10 +1,10 @@
 /** One append: read the head, compare, write facts and new head, in one strict transaction. */
-import type { FactDraft } from '../../domain/fact';
+import { endsPack, type FactDraft } from '../../domain/fact';
 import { ok, refused, type Result } from '../../domain/result';
 import { sealFact, type SealedFact } from '../chain/fact-bytes';
 import { frontierRoot, growFrontier } from '../chain/frontier';
 import { makeHashHex } from '../chain/hash';
-import { ENDING_KINDS, type Appended, type Head, type LedgerFailure } from '../ledger';
+import { type Appended, type Head, type LedgerFailure } from '../ledger';
 import { failed, failureOf } from './failure';
 import type { JournalDb } from './journal-db';
 import { makeFactRow, makeHeadRow, parseHeadRow, type NodeRow, type PackRow, type Standing } from './rows';
@@ -78,7 +78,7 @@ async function packRowsAfter(
   for (const { fact } of sealed) {
     const { pack, seq, body } = fact;
     const row = rows.get(pack) ?? (await read(pack)) ?? { pack, first: seq, count: 0, ended: 0 };
-    const ended = row.ended === 1 || ENDING_KINDS.includes(body.kind) ? 1 : 0;
+    const ended = row.ended === 1 || endsPack(body) ? 1 : 0;
     rows.set(pack, { ...row, count: row.count + 1, ended });
   }
   return [...rows.values()];

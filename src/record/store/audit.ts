@@ -1,8 +1,9 @@
 /** Checks of a stored journal: a quick one at every open, and a whole one that names every damaged fact. */
+import { endsPack } from '../../domain/fact';
 import { ok, refused, type Result } from '../../domain/result';
 import { EMPTY_FRONTIER, extendFrontier, frontierRoot, type Frontier } from '../chain/frontier';
 import { makeHashHex, sameHash, type Hash } from '../chain/hash';
-import { ENDING_KINDS, type Head, type LedgerFailure } from '../ledger';
+import { type Head, type LedgerFailure } from '../ledger';
 import type { JournalDb } from './journal-db';
 import { damagedFact, isRecord, parseFactRow, parseHeadRow, type PackRow, type Standing } from './rows';
 
@@ -90,7 +91,7 @@ class Walk {
       else this.hashable = false;
       const sealed = row === undefined ? damagedFact(this.size, 'it is missing') : parseFactRow(row, this.size);
       if (!sealed.ok) this.note(this.size, sealed.detail);
-      else this.count(sealed.value.fact.pack, ENDING_KINDS.includes(sealed.value.fact.body.kind));
+      else this.count(sealed.value.fact.pack, endsPack(sealed.value.fact.body));
     }
   }
 

@@ -1,10 +1,11 @@
 /** Puts an exported journal back: the same bytes in the same order, so that root and every seal stay what they were. */
 import { assert } from '../../domain/assert';
+import { endsPack } from '../../domain/fact';
 import { ok, refused, type Result } from '../../domain/result';
 import type { ExportFile } from '../chain/export-file';
 import { growFrontier } from '../chain/frontier';
 import { leafHash } from '../chain/hash';
-import { ENDING_KINDS, type Head, type LedgerFailure } from '../ledger';
+import { type Head, type LedgerFailure } from '../ledger';
 import type { JournalDb } from './journal-db';
 import { FRESH, makeFactRow, makeHeadRow, type FactRow, type HeadRow, type NodeRow, type PackRow } from './rows';
 
@@ -49,7 +50,7 @@ function layOut({ facts, head }: ExportFile): Rows {
     standing = { before: standing.now, now: frontier };
     nodes.push(...completed.filter(({ height }) => height > 0));
     const row = packs.get(fact.pack) ?? { pack: fact.pack, first: fact.seq, count: 0, ended: 0 };
-    const ended = row.ended === 1 || ENDING_KINDS.includes(fact.body.kind) ? 1 : 0;
+    const ended = row.ended === 1 || endsPack(fact.body) ? 1 : 0;
     packs.set(fact.pack, { ...row, count: row.count + 1, ended });
     return makeFactRow({ fact, bytes, leaf });
   });

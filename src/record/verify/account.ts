@@ -39,7 +39,11 @@ export class Account {
   /** The last time that the checks were made again: whether they passed, on what occasion, and when. */
   rechecked: { readonly passed: boolean; readonly occasion: string; readonly at: string } | null = null;
   out = new Map<string, number>();
+  /** Counted before the container was closed. */
+  accounted = new Map<string, number>();
   back = new Map<string, number>();
+  /** Counts of temporary items that stand. */
+  tray = new Set<'closing' | 'signature'>();
   stages = new Map<string, Done>();
   released = new Map<string, { readonly inspector: string; readonly at: string }>();
   inside = new Set<string>();
@@ -51,16 +55,20 @@ export class Account {
   known = new Set<string>();
   standingBy = false;
   returns: readonly BodyOf<'holdReturned'>[] = [];
+  reopenings: readonly { readonly backTo: string; readonly by: string }[] = [];
   /** Values outside their band. */
   outsides: readonly BodyOf<'measured'>[] = [];
-  ended: 'signed' | 'stopped' | null = null;
+  /** Number of the signature that stands, while the pack waits for its final inspection. */
+  signed: number | null = null;
+  card = false;
+  ended: 'signed' | 'closed' | 'stopped' | null = null;
 
   done(stage: string): Done {
     return this.stages.get(stage) ?? { confirmed: false, counted: null, stows: 0, measured: null, moved: false };
   }
 
   /** Enters one fact, right or wrong. Facts that were taken back are left out by the caller. */
-  enter({ at, by, body }: Fact): void {
+  enter({ seq, at, by, body }: Fact): void {
     // An inspector who is present stays so only while nothing but refused scans, or notes of the kiosk's own, is stored.
     if (!['scanRefused', 'clockJumped', 'peopleInForce', 'procedureInForce', 'recheckPassed'].includes(body.kind))
       this.present = null;
@@ -70,8 +78,10 @@ export class Account {
       this.becomesPacker(body.packer);
     } else if (body.kind === 'inspected')
       this.inspected.set(body.component, { serial: body.serial, good: body.result === 'good' });
-    else if (body.kind === 'handedOver') this.becomesPacker(body.to);
-    else if (body.kind === 'peopleInForce') this.people = new Map(body.people.map((one) => [one.id, one]));
+    else if (body.kind === 'handedOver') {
+      this.unsign();
+      this.becomesPacker(body.to);
+    } else if (body.kind === 'peopleInForce') this.people = new Map(body.people.map((one) => [one.id, one]));
     else if (body.kind === 'procedureInForce') this.work = body;
     else if (body.kind === 'componentIdentified') this.identified.set(body.component, body.serial);
     else if (body.kind === 'assemblyAgreed') this.agreed = body;
@@ -80,21 +90,33 @@ export class Account {
     else if (body.kind === 'recheckPassed' || body.kind === 'recheckFailed') {
       this.rechecked = { passed: body.kind === 'recheckPassed', occasion: body.occasion, at };
     } else if (body.kind === 'toolIssued') this.out.set(body.tool, body.count);
+    else if (body.kind === 'toolAccounted') this.accounted.set(body.tool, body.count);
+    else if (body.kind === 'itemsAccounted') this.tray.add(body.before);
     else if (body.kind === 'toolReturned') this.back.set(body.tool, body.count);
-    else if (body.kind === 'inspectorPresent') {
+    else if (body.kind === 'reopened') {
+      this.reopenings = [...this.reopenings, { backTo: body.backTo, by: by ?? '' }];
+      this.goesBack(body.backTo);
+    } else if (body.kind === 'inspectorPresent') {
       if (body.pin === true) this.known.add(body.inspector);
       this.present = { hold: body.hold, inspector: body.inspector, sighting: body.sighting, at };
     } else if (body.kind === 'holdReleased') {
       this.judged.add(body.inspector);
       this.released.set(body.hold, { inspector: body.inspector, at });
-    } else if (body.kind === 'holdReturned') this.goesBack(body);
-    else if (body.kind === 'scanRefused') {
+    } else if (body.kind === 'holdReturned') {
+      this.judged.add(body.inspector);
+      this.returns = [...this.returns, body];
+      this.goesBack(body.backTo);
+    } else if (body.kind === 'scanRefused') {
       this.disagreed ||= body.reason === 'marks-disagree';
       // A wrong one ends what a right one began.
       if (body.reason === 'pin-wrong' && by !== null) this.known.delete(by);
     } else if (body.kind === 'stoodBy') this.standingBy = true;
     else if (body.kind === 'resumed') this.standingBy = false;
-    else if (body.kind === 'signed') this.ended = 'signed';
+    else if (body.kind === 'signed') {
+      if (body.awaits === undefined) this.ended = 'signed';
+      else this.signed = seq;
+    } else if (body.kind === 'cardPlaced') this.card = true;
+    else if (body.kind === 'packClosed') this.ended = 'closed';
     else if (body.kind === 'stopped') this.ended = 'stopped';
     else this.works(body);
   }
@@ -124,14 +146,33 @@ export class Account {
     if (!this.packers.includes(packer)) this.packers = [...this.packers, packer];
   }
 
-  private goesBack(body: BodyOf<'holdReturned'>): void {
-    this.judged.add(body.inspector);
-    this.returns = [...this.returns, body];
-    const from = this.procedure?.stages.findIndex(({ id }) => id === body.backTo) ?? 0;
-    for (const { id, hold } of this.procedure?.stages.slice(Math.max(0, from)) ?? []) {
+  private unsign(): void {
+    this.signed = null;
+    this.card = false;
+  }
+
+  /** Everything from that stage on is undone, counts and holds included; an unknown name undoes all of it. */
+  private goesBack(backTo: string): void {
+    this.unsign();
+    const { procedure } = this;
+    if (procedure === null) return;
+    const { stages, finalHold } = procedure;
+    if (finalHold !== undefined) this.released.delete(finalHold.id);
+    if (backTo === 'signature' && finalHold !== undefined) return;
+    const from = Math.max(
+      0,
+      stages.findIndex(({ id }) => id === backTo),
+    );
+    for (const { id, hold } of stages.slice(from)) {
       this.stages.delete(id);
       if (hold !== null) this.released.delete(hold.id);
     }
+    this.back.clear();
+    this.tray.delete('signature');
+    const closing = stages.findIndex(({ closes }) => closes === true);
+    if (from > closing) return;
+    this.accounted.clear();
+    this.tray.delete('closing');
   }
 
   get procedure(): Procedure | null {

@@ -43,12 +43,14 @@ function between(text: string, [before, after]: Sentence): string | null {
   return fits ? text.slice(before.length, text.length - after.length) : null;
 }
 
-function returned({ stages }: Procedure, body: BodyOf<'holdReturned'>): Sentence {
-  const hold = stages.find((stage) => stage.hold?.id === body.hold)?.hold;
+function returned({ stages, finalHold }: Procedure, body: BodyOf<'holdReturned'>): Sentence {
+  const isFinal = finalHold?.id === body.hold;
+  const hold = isFinal ? finalHold : stages.find((stage) => stage.hold?.id === body.hold)?.hold;
+  const backTo = isFinal && body.backTo === 'signature' ? 'the signature' : named(stages, body.backTo);
   const finding = hold === undefined || hold === null ? null : findingWords(hold, body);
   return [
     `Hold ${hold?.title ?? body.hold}: ${finding ?? body.finding}, found by `,
-    `. Done again from ${named(stages, body.backTo)} and inspected again.`,
+    `. Done again from ${backTo} and ${isFinal ? 'signed' : 'inspected'} again.`,
   ];
 }
 
@@ -63,7 +65,8 @@ function outside(account: Account, { stages }: Procedure, body: BodyOf<'measured
   );
 }
 
-function named(stages: Procedure['stages'], id: string): string {
+/** A stage as a record names it; its id where the procedure has none. */
+export function named(stages: Procedure['stages'], id: string): string {
   const stage = stages.find((one) => one.id === id);
   return stage === undefined ? id : `stage ${String(stage.number)}, ${stage.title}`;
 }

@@ -37,6 +37,8 @@ const checks = list(object<CheckLine>({ label: line, passed: flag, detail: line 
 
 type PartOf<K extends keyof LogRecord> = LogRecord[K] extends readonly (infer T)[] ? T : LogRecord[K];
 
+type Reopened = NonNullable<LogRecord['reopened']>[number];
+
 const record = object<LogRecord>({
   pack: id,
   assembly: id,
@@ -51,6 +53,7 @@ const record = object<LogRecord>({
   place: line,
   packers: list(object<PartOf<'packers'>>({ name: line, certificate: line })),
   holds: list(object<PartOf<'holds'>>({ hold: id, title: line, inspector: line, certificate: line, at: instant })),
+  reopened: optional(list(object<Reopened>({ stage: line, name: line, certificate: line }))),
   values: list(object<PartOf<'values'>>({ stage: line, what: line, value: line })),
   defects: list(line),
   tools: list(object<PartOf<'tools'>>({ name: line, issued: count, returned: count })),
@@ -115,8 +118,13 @@ const MEMBERS: ByKind = {
     zoneTo: optional(line),
     daylightSaving: given,
   },
+  toolAccounted: { tool: id, count },
+  itemsAccounted: { before: oneOf(['closing', 'signature']), out: list(id), inside: list(id), channel },
   toolReturned: { tool: id, count },
-  signed: { packer: id, sighting: id, record, pin: given },
+  reopened: { backTo: id, channel },
+  signed: { packer: id, sighting: id, record, pin: given, awaits: optional(oneOf(['finalHold'])) },
+  cardPlaced: { channel },
+  packClosed: { signed: seq, hold: id, inspector: id },
   inspected: { component: kinds, serial: id, result: oneOf(['good', 'finding']), finding: orNull(line), channel },
   tagCleared: {
     tag: seq,

@@ -96,7 +96,15 @@ const plan = object<StowPlan>({
 type StageOf<K extends Stage['kind']> = Extract<Stage, { kind: K }>;
 type TargetOf<K extends string> = Extract<StageOf<'measure'>['target'], { from: K }>;
 
-const base = { id, number: count, title: line, steps: list(line), caution: orNull(line), hold: orNull(hold) };
+const base = {
+  id,
+  number: count,
+  title: line,
+  steps: list(line),
+  caution: orNull(line),
+  hold: orNull(hold),
+  closes: optional(flag),
+};
 
 const target = either(
   object<TargetOf<'nominal'>>({ from: oneOf(['nominal']), nominal: quantity, under: quantity, over: quantity }),
@@ -120,8 +128,9 @@ export const procedure = object<Procedure>({
   models: list(line),
   components: list(object<Procedure['components'][number]>({ kind: kinds, models: list(line) }), 100),
   tools: list(object<ToolLine>({ id, name: line, count }), 200),
-  temporaryItems: list(object<TemporaryItem>({ id, name: line }), 200),
+  temporaryItems: list(object<TemporaryItem>({ id, name: line, usedToClose: optional(flag) }), 200),
   stages: list(stage, 500),
+  finalHold: optional(hold),
   inspection: optional(list(object<InspectionList>({ component: kinds, points: list(line) }), 20)),
   noHolds: optional(orNull(line)),
   demonstration: optional(flag),

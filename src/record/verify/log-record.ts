@@ -4,7 +4,7 @@ import type { Procedure, Stage } from '../../domain/procedure';
 import type { Account } from './account';
 import { dayNumber, dueDay, lastDay } from './calendar';
 import type { FoundBy } from './defects';
-import { againstDefects } from './defects';
+import { againstDefects, named } from './defects';
 import { lengthText } from './lengths';
 import { hexAt, sha256 } from './sha256';
 
@@ -33,6 +33,7 @@ export function againstRecord(
       : [[hold.id, hold.title, certificate(release.inspector), release.at]];
   });
   const on = signed.at.slice(0, 10);
+  const reopened = account.reopenings.map(({ backTo, by }) => [named(procedure.stages, backTo), certificate(by)]);
   const expected: readonly (readonly [string, unknown, unknown])[] = [
     ['pack', record.pack, signed.pack],
     ['time of signature', record.signedAt, signed.at],
@@ -47,6 +48,7 @@ export function againstRecord(
     ['last day of use', dayNumber(record.nextDue), lastDayOf(account, on)],
     ['packers', record.packers.map((one) => one.certificate), packers],
     ['holds', record.holds.map((one) => [one.hold, one.title, one.certificate, one.at]), holds],
+    ['reopened stages', (record.reopened ?? []).map(({ stage, certificate: by }) => [stage, by]), reopened],
     ['serials', serialsOf(record.serials), serialsOf(partsOf(account))],
     ['values', record.values, procedure.stages.flatMap((stage) => valueOf(account, stage))],
     ['tools', record.tools, procedure.tools.map(({ id, name }) => tool(account, id, name))],
@@ -63,6 +65,7 @@ export function againstRecord(
   const called: readonly FoundBy[] = [
     ...defects.foundBy,
     ...record.packers.map(({ name }, at) => ({ id: packing[at] ?? '', name })),
+    ...(record.reopened ?? []).map(({ name }, at) => ({ id: account.reopenings[at]?.by ?? '', name })),
     ...record.holds.map(({ hold, inspector }) => ({
       id: account.released.get(hold)?.inspector ?? '',
       name: inspector,

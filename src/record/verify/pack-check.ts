@@ -10,6 +10,7 @@ import { againstCheckIn } from './check-in';
 import type { Note } from './finding';
 import { againstAfterDamage, againstFinding, againstStop } from './findings';
 import { digestOfProcedure, type Journal } from './journal';
+import { againstProcedure, againstSignature, checkSignedPack } from './closing-check';
 import { againstInspection, checkStaged } from './stage-check';
 import { againstPacking } from './qualified';
 import { againstRecord } from './log-record';
@@ -27,12 +28,16 @@ const KIOSK_ACTS: readonly string[] = [
   'peopleInForce',
   'procedureInForce',
   'clockJumped',
+  'packClosed',
 ];
 /** What can be taken back, and what nothing before can be taken back behind. */
 const CORRECTABLE: readonly string[] = [
   'componentIdentified',
   'toolIssued',
+  'toolAccounted',
+  'itemsAccounted',
   'toolReturned',
+  'cardPlaced',
   'stageConfirmed',
   'counted',
   'stowed',
@@ -47,6 +52,8 @@ const BARRIERS: readonly string[] = [
   'inspected',
   'holdReleased',
   'holdReturned',
+  'reopened',
+  'signed',
 ];
 /** Acts that only the packer of the moment can do. */
 const PACKER_ACTS: readonly string[] = [
@@ -57,6 +64,7 @@ const PACKER_ACTS: readonly string[] = [
   'corrected',
   'stoodBy',
   'resumed',
+  'reopened',
   'signed',
 ];
 const INSPECTOR_ACTS: readonly string[] = ['inspectorPresent', 'holdReleased', 'holdReturned'];
@@ -106,7 +114,7 @@ export class PackCheck {
   }
 
   /** Nothing may follow the end of a pack, so nothing more has to be known of it. */
-  private letGo(ended: 'signed' | 'stopped'): void {
+  private letGo(ended: NonNullable<Account['ended']>): void {
     this.facts = [];
     this.account = new Account();
     this.account.ended = ended;
@@ -165,6 +173,7 @@ export class PackCheck {
     if (account.standingBy && !WHILE_STANDING_BY.includes(body.kind)) {
       note('order', `Fact ${seq} happened while the pack stood by.`);
     }
+    checkSignedPack(account, fact, note);
     const before = this.before();
     const undone = againstAfterDamage(before, fact);
     if (undone !== null) note('hold', undone);
@@ -241,7 +250,9 @@ export class PackCheck {
       named &&
       (procedure === null || procedure.id !== agreed.procedure || procedure.revision === agreed.revision);
     if (!fits) note('identity', `Fact ${seq} is not about the assembly and procedure that were agreed.`);
-    if (procedure !== null) this.checkContent(seq, procedure, note);
+    if (procedure === null) return;
+    this.checkContent(seq, procedure, note);
+    for (const why of againstProcedure(procedure, this.account.edition)) note('order', `Fact ${seq}: ${why}`);
   }
 
   /** One id and revision has one content, in this pack and in the whole journal. */
@@ -285,9 +296,12 @@ export class PackCheck {
   private checkHold(fact: Fact, body: BodyOf<'inspectorPresent' | 'holdReleased' | 'holdReturned'>, note: Note): void {
     const { account } = this;
     const { seq } = fact;
+    const { finalHold, stages = [] } = account.procedure ?? {};
+    const isFinal = finalHold?.id === body.hold;
     const next = account.next();
-    if (next?.hold?.id !== body.hold) note('order', `Fact ${seq}: hold ${body.hold} was not what was next.`);
-    const hold = account.procedure?.stages.find((stage) => stage.hold?.id === body.hold)?.hold;
+    const isNext = isFinal ? next === null && account.signed !== null && account.card : next?.hold?.id === body.hold;
+    if (!isNext) note('order', `Fact ${seq}: hold ${body.hold} was not what was next.`);
+    const hold = isFinal ? finalHold : stages.find((stage) => stage.hold?.id === body.hold)?.hold;
     if (account.people === null || hold === undefined || hold === null || account.work === null) {
       return note('who', `Fact ${seq}: whether ${body.inspector} may inspect ${body.hold} is not on record.`);
     }
@@ -305,9 +319,9 @@ export class PackCheck {
     this.checkPresence(fact, body, note);
     if (body.kind !== 'holdReturned') return;
     for (const why of againstFinding(hold, body, seq)) note('hold', why);
-    const stages = account.procedure?.stages ?? [];
+    if (isFinal && body.backTo === 'signature') return;
     const backTo = stages.findIndex(({ id }) => id === body.backTo);
-    const holds = stages.findIndex((stage) => stage.hold?.id === body.hold);
+    const holds = isFinal ? stages.length : stages.findIndex((stage) => stage.hold?.id === body.hold);
     if (backTo < 0 || backTo > holds) note('hold', `Fact ${seq} goes back to a stage that lies not before its hold.`);
   }
 
@@ -350,6 +364,7 @@ export class PackCheck {
       const [out, back] = [account.out.get(tool.id), account.back.get(tool.id)];
       if (out !== tool.count || back !== out) note('tool', `Fact ${seq} signs although tool ${tool.id} is not back.`);
     }
+    for (const why of againstSignature(account, body)) note('order', `Fact ${seq} is a signature that ${why}.`);
     for (const item of account.inside) note('item', `Fact ${seq} signs although item ${item} is in.`);
     for (const why of againstRecord(account, body.record, { pack, at })) note('record', why);
   }

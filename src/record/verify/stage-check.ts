@@ -2,6 +2,7 @@
 import type { Fact } from '../../domain/fact';
 import type { Stage } from '../../domain/procedure';
 import type { Account, BodyOf } from './account';
+import { checkClosing, checkCount, checkEnd } from './closing-check';
 import { isNear, isWithin, micrometres } from './lengths';
 import type { Note } from './finding';
 import type { Band, StowStage } from './stow-sums';
@@ -24,6 +25,13 @@ export function checkStaged(account: Account, fact: Fact, note: Note): void {
     case 'toolIssued':
     case 'toolReturned':
       return checkTool(account, body, seq, note);
+    case 'toolAccounted':
+    case 'itemsAccounted':
+      return checkCount(account, body, seq, note);
+    case 'reopened':
+    case 'cardPlaced':
+    case 'packClosed':
+      return checkEnd(account, body, seq, note);
     case 'stageConfirmed':
     case 'counted':
     case 'stowed':
@@ -114,6 +122,7 @@ function stageAtTurn(account: Account, id: string, seq: number, note: Note): Sta
   }
   const stage = procedure?.stages.find((one) => one.id === id) ?? null;
   if (stage === null) note('order', `Fact ${seq}: the procedure has no stage ${id}.`);
+  else checkClosing(account, stage, seq, note);
   return stage;
 }
 

@@ -29,6 +29,7 @@ function fieldsOf(command: Command): readonly string[] {
     case 'finding':
       return [command.name, String(command.number)];
     case 'goToStage':
+    case 'reopenStage':
       return [command.name, String(command.stage)];
     default:
       return [command.name];
@@ -71,7 +72,8 @@ function commandOf(name: CommandName, args: readonly string[]): Command | null {
       const number = whole(args[0], 1);
       return args.length === 1 && number !== null ? { name, number } : null;
     }
-    case 'goToStage': {
+    case 'goToStage':
+    case 'reopenStage': {
       const stage = whole(args[0], 1);
       return args.length === 1 && stage !== null ? { name, stage } : null;
     }
@@ -90,6 +92,8 @@ function commandOf(name: CommandName, args: readonly string[]): Command | null {
     case 'releaseHold':
     case 'returnHold':
     case 'readList':
+    case 'itemsSeen':
+    case 'cardPlaced':
     case 'stopAndTag':
     case 'nothingFound':
     case 'next':

@@ -79,12 +79,11 @@ export const INSIDER_TAMPERS: readonly Tamper[] = [
     const at = facts.findLastIndex(({ body }) => body.kind === 'holdReleased');
     return facts.map((fact, index) => (index >= at ? { ...fact, at: later(fact.at, 600) } : fact));
   }),
-  insider(
-    'hold-skipped',
-    'A hold was never released.',
-    'hold',
-    lastOf('holdReleased', () => null),
-  ),
+  insider('hold-skipped', 'A hold between two stages was never released.', 'hold', (facts) => {
+    const last = facts.findLast(({ body }) => body.kind === 'holdReleased');
+    const earlier = lastOf('holdReleased', () => null);
+    return last === undefined ? facts : [...earlier(facts.slice(0, last.seq)), ...facts.slice(last.seq)];
+  }),
   insider(
     'tool-missing',
     'One tool fewer came back, and the record says so to nobody.',
@@ -243,6 +242,31 @@ export const INSIDER_TAMPERS: readonly Tamper[] = [
     'record',
     recordOf((record) => ({ ...record, notice: 'Packed and certified.' })),
   ),
+  insider(
+    'closed-uncounted',
+    'The container was closed before the tools had been counted.',
+    'tool',
+    lastOf('toolAccounted', () => null),
+  ),
+  insider(
+    'final-hold-skipped',
+    'The last pack was closed without the release of its final hold.',
+    'hold',
+    lastOf('holdReleased', () => null),
+  ),
+  insider('reopened-hold', 'A stage was reopened, and its hold was not released again.', 'hold', (facts) => {
+    const at = facts.findIndex(({ body }) => body.kind === 'reopened');
+    const release = facts.findIndex(({ body }, index) => index > at && body.kind === 'holdReleased');
+    if (at < 0 || release < 0) throw new Error('the story reopens a stage that has a hold');
+    return facts.toSpliced(release, 1);
+  }),
+  insider('reopened-signed', 'A stage was reopened after the pack had been signed.', 'order', (facts) => {
+    const at = facts.findLastIndex(({ body }) => body.kind === 'cardPlaced');
+    const reopened = facts.find(({ body }) => body.kind === 'reopened');
+    const card = facts[at];
+    if (card === undefined || reopened === undefined) throw new Error('the story reopens and signs');
+    return facts.toSpliced(at + 1, 0, { ...card, body: reopened.body });
+  }),
   insider(
     'changed-procedure',
     'The procedure of the last pack was changed in the journal after it had been agreed.',

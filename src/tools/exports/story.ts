@@ -21,13 +21,15 @@ async function step(table: Table, pack: Pack): Promise<boolean> {
   if (table.legal('releaseHold')) return done(table.command({ name: 'releaseHold' }));
   const task = await table.task();
   if (task.kind === 'identify') return done(identify(table, pack));
-  if (task.kind === 'toolOut' || task.kind === 'toolBack') {
+  if (task.kind === 'toolOut' || task.kind === 'toolCheck' || task.kind === 'toolBack') {
     return done(table.command({ name: 'count', count: task.tool.count, noun: 'tools' }));
   }
   if (task.kind === 'restore') {
     return done(table.command({ name: task.direction === 'in' ? 'itemPlaced' : 'itemRemoved' }));
   }
   if (task.kind === 'hold') return done(table.badge(pack.inspector));
+  if (task.kind === 'items') return done(table.command({ name: 'itemsSeen' }, 20));
+  if (task.kind === 'card') return done(table.command({ name: 'cardPlaced' }, 30));
   if (task.kind === 'sign') return done(table.badge((await table.state()).packer ?? ''));
   return task.kind === 'stage' ? done(work(table, task)) : false;
 }
@@ -127,10 +129,22 @@ async function broken(table: Table, loft: Loft): Promise<void> {
   await table.command({ name: 'standBy' });
   await table.badge('ines-calloway');
   await table.command({ name: 'resume' });
+  await reopen(table, pack);
   // The clock had been fast by three minutes.
   table.setClock(-180);
   await reach(table, pack, '');
   table.leave();
+}
+
+/** Before the container is closed the packer goes back to the last stage that was inspected. */
+async function reopen(table: Table, pack: Pack): Promise<void> {
+  const procedure = pack.loft.procedures.find(({ models }) => models.includes('Wendle R7'));
+  const stages = procedure?.stages ?? [];
+  const closing = stages.findIndex(({ closes }) => closes === true);
+  const stage = stages.slice(0, closing).findLast(({ hold }) => hold !== null);
+  await reach(table, pack, `toolCheck:${procedure?.tools[0]?.id ?? ''}`);
+  await table.command({ name: 'reopenStage', stage: stage?.number ?? 0 });
+  await table.command({ name: 'affirm' });
 }
 
 function isMeasured({ kind }: { readonly kind: string }): boolean {

@@ -8,7 +8,7 @@ import { inspectionFindings } from '../../domain/inspection';
 import type { Loft } from '../../domain/loft';
 import { procedureFor } from '../../domain/loft';
 import type { Person } from '../../domain/person';
-import type { CountNoun } from '../../domain/procedure';
+import { allHoldsOf, type CountNoun } from '../../domain/procedure';
 import type { HeldBadge } from '../../loft/parse-badges';
 import { hasDemonstration, isDemonstration } from '../../packing/notices';
 import { makeBadgePayload } from '../../scan/symbology/badge';
@@ -124,7 +124,9 @@ function upTo(last: number): readonly number[] {
  */
 export function cardCommands(loft: Loft): readonly Command[] {
   const plain = COMMAND_NAMES.flatMap((name): Command[] =>
-    name === 'count' || name === 'measured' || name === 'finding' || name === 'goToStage' ? [] : [{ name }],
+    name === 'count' || name === 'measured' || name === 'finding' || name === 'goToStage' || name === 'reopenStage'
+      ? []
+      : [{ name }],
   );
   const counts = [...countsOf(loft)].flatMap(([noun, most]) =>
     // More than is planned, so that a surplus can be told; to full tens, so that the last one tells no number.
@@ -133,8 +135,8 @@ export function cardCommands(loft: Loft): readonly Command[] {
   const findings = Math.max(
     STOP_CAUSES.length,
     // "Other" and "damage" stand behind a hold's findings, "other" behind its points.
-    ...loft.procedures.flatMap(({ stages }) =>
-      stages.map(({ hold }) => Math.max((hold?.findings.length ?? 0) + 2, (hold?.inspect.length ?? 0) + 1)),
+    ...loft.procedures.flatMap((procedure) =>
+      allHoldsOf(procedure).map(({ hold }) => Math.max(hold.findings.length + 2, hold.inspect.length + 1)),
     ),
     ...loft.procedures.flatMap((one) => COMPONENT_KINDS.map((kind) => inspectionFindings(one, kind).length)),
   );
@@ -142,7 +144,9 @@ export function cardCommands(loft: Loft): readonly Command[] {
   return [
     ...plain,
     ...upTo(findings).map((number): Command => ({ name: 'finding', number })),
-    ...upTo(stages).map((stage): Command => ({ name: 'goToStage', stage })),
+    // One more than there are: behind the last stage stands the signature.
+    ...upTo(stages + 1).map((stage): Command => ({ name: 'goToStage', stage })),
+    ...upTo(stages).map((stage): Command => ({ name: 'reopenStage', stage })),
     ...counts,
   ];
 }

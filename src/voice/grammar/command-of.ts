@@ -33,10 +33,11 @@ export function commandOf(ruleName: string, meaning: Meaning): Result<Command, '
       if (number === null || !hasOnly(fields, ['name', 'number'])) return bad('$finding must mean a number from 1.');
       return ok({ name: 'finding', number });
     }
-    case 'goToStage': {
+    case 'goToStage':
+    case 'reopenStage': {
       const stage = wholeFrom(fields['stage'], 1);
-      if (stage === null || !hasOnly(fields, ['name', 'stage'])) return bad('$goToStage must mean a stage from 1.');
-      return ok({ name: 'goToStage', stage });
+      if (stage === null || !hasOnly(fields, ['name', 'stage'])) return bad(`$${ruleName} must mean a stage from 1.`);
+      return ok({ name: ruleName, stage });
     }
     default:
       return hasOnly(fields, ['name']) ? ok({ name: ruleName }) : bad(`$${ruleName} must mean its name alone.`);

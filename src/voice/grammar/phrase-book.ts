@@ -200,7 +200,8 @@ function normal(command: Command): Command {
     case 'finding':
       return { name: 'finding', number: command.number };
     case 'goToStage':
-      return { name: 'goToStage', stage: command.stage };
+    case 'reopenStage':
+      return { name: command.name, stage: command.stage };
     default:
       return { name: command.name };
   }

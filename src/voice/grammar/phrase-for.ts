@@ -26,6 +26,8 @@ export function slotPhrase(command: Command): string | null {
       return `finding ${spoken(sayNumber(command.number))}`;
     case 'goToStage':
       return `go to stage ${spoken(sayNumber(command.stage))}`;
+    case 'reopenStage':
+      return `reopen stage ${spoken(sayNumber(command.stage))}`;
     default:
       return null;
   }

@@ -200,7 +200,7 @@ class KilledPack {
     if (stored.length > facts.length) fault(`${stored.length - facts.length} facts that nobody was told of`);
     if (new Set(journal.map(({ seq }) => seq)).size !== journal.length) fault('a number is there twice');
     if (new Set(journal.map(({ pack }) => pack)).size > 1) fault('another pack was begun');
-    const place = facts.some(({ body }) => body.kind === 'signed')
+    const place = facts.some(({ body }) => body.kind === 'packClosed')
       ? { screen: 'start', title: '' }
       : placeAfter(this.plan, facts);
     if (shown.screen !== place.screen) fault(`at ${shown.screen} and not at ${place.screen}`);

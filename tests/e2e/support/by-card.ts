@@ -71,27 +71,40 @@ function owedStage({ procedure }: PackPlan, facts: readonly Fact[]): { stage: St
   return null;
 }
 
+function isTrayOwed({ procedure }: PackPlan, facts: readonly Fact[], before: 'closing' | 'signature'): boolean {
+  const seen = bodies(facts, 'itemsAccounted').some((body) => body.before === before);
+  return procedure.temporaryItems.length > 0 && !seen;
+}
+
 /** The place that follows from the facts of one pack, worked out here and not by the kiosk's own code. */
 export function placeAfter(plan: PackPlan, facts: readonly Fact[]): Place {
   const has = (kind: Fact['body']['kind']): boolean => facts.some(({ body }) => body.kind === kind);
   if (!has('packOpened')) return { screen: 'start', title: 'Scan your badge' };
-  if (has('signed')) return { screen: 'record', title: plan.assembly.typeAndMake };
+  if (has('packClosed')) return { screen: 'record', title: plan.assembly.typeAndMake };
+  if (has('cardPlaced')) return { screen: 'hold', title: plan.procedure.finalHold?.title ?? '' };
+  if (has('signed')) return { screen: 'card', title: plan.assembly.typeAndMake };
   if (!has('checkInPassed')) return { screen: 'identify', title: '' };
   if (bodies(facts, 'inspected').length < plan.assembly.components.length) return { screen: 'inspection', title: '' };
   if (bodies(facts, 'toolIssued').length < plan.procedure.tools.length) return { screen: 'checkIn', title: '' };
   const owed = owedStage(plan, facts);
+  const { tools, stages } = plan.procedure;
   if (owed !== null) {
     const { stage, atHold } = owed;
+    const isClosing = !atHold && stage.id === stages.find(({ closes }) => closes === true)?.id;
+    if (isClosing) {
+      if (bodies(facts, 'toolAccounted').length < tools.length) return { screen: 'closeUp', title: 'Before closing' };
+      if (isTrayOwed(plan, facts, 'closing')) return { screen: 'items', title: 'Before closing' };
+    }
     return atHold ? { screen: 'hold', title: stage.hold?.title ?? '' } : { screen: 'stage', title: stage.title };
   }
-  const back = bodies(facts, 'toolReturned').length;
-  return { screen: back < plan.procedure.tools.length ? 'closeUp' : 'sign', title: '' };
+  if (bodies(facts, 'toolReturned').length < tools.length) return { screen: 'closeUp', title: 'Close up' };
+  return isTrayOwed(plan, facts, 'signature') ? { screen: 'items', title: 'Close up' } : { screen: 'sign', title: '' };
 }
 
 /** The payload that a person who follows the screen scans next; null when the pack is recorded. */
 export function nextScan(plan: PackPlan, facts: readonly Fact[], shown: Shown): string | null {
   if (shown.readBack !== '') return makeCardPayload({ name: 'affirm' });
-  const { screen } = placeAfter(plan, facts);
+  const { screen, title } = placeAfter(plan, facts);
   switch (screen) {
     case 'start':
     case 'sign':
@@ -104,9 +117,14 @@ export function nextScan(plan: PackPlan, facts: readonly Fact[], shown: Shown): 
     }
     case 'inspection':
       return makeCardPayload({ name: 'nothingFound' });
+    case 'items':
+      return makeCardPayload({ name: 'itemsSeen' });
+    case 'card':
+      return makeCardPayload({ name: 'cardPlaced' });
     case 'checkIn':
     case 'closeUp': {
-      const counted = bodies(facts, screen === 'checkIn' ? 'toolIssued' : 'toolReturned').map(({ tool }) => tool);
+      const again = title === 'Close up' ? 'toolReturned' : 'toolAccounted';
+      const counted = bodies(facts, screen === 'checkIn' ? 'toolIssued' : again).map(({ tool }) => tool);
       const next = plan.procedure.tools.find(({ id }) => !counted.includes(id));
       return makeCardPayload({ name: 'count', count: next?.count ?? 0, noun: 'tools' });
     }

@@ -56,6 +56,17 @@ export class Hands {
     await this.untilPromptLeaves(before, `entering ${whole}`);
   }
 
+  /** Counts all tools on the screen, and looks at the temporary items. */
+  async account({ tools, temporaryItems }: Procedure): Promise<void> {
+    for (const tool of tools) {
+      await this.enter('count', tool.count);
+      await this.press('affirm');
+    }
+    if (temporaryItems.length === 0) return;
+    await this.press('itemsSeen');
+    await this.press('affirm');
+  }
+
   /** Does all of one stage by touch. */
   async work(procedure: Procedure, stage: Stage): Promise<void> {
     switch (stage.kind) {

@@ -55,6 +55,18 @@ export function countTools(rigger: Rigger, count: number): Promise<void> {
   return rigger.value(count === 1 ? 'one tool' : `${sayNumber(count)} tools`, `: ${count} tool`);
 }
 
+/** Counts all tools again, and looks at the temporary items. */
+export async function account(rigger: Rigger, { tools, temporaryItems }: Procedure): Promise<void> {
+  for (const tool of tools) {
+    await rigger.expectScreen('closeUp');
+    await countTools(rigger, tool.count);
+  }
+  if (temporaryItems.length === 0) return;
+  await rigger.expectScreen('items');
+  await rigger.say('all items seen');
+  await rigger.say('affirm');
+}
+
 /** An inspector comes, scans, and releases by voice. */
 export async function releaseHold(rigger: Rigger, inspector: Person): Promise<void> {
   await rigger.expectScreen('hold');

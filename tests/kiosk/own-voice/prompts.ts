@@ -137,7 +137,7 @@ function formsOf(name: CommandName, input: LegalCommand['input']): readonly Comm
   if (name === 'measured') return [0, 1, 40, 5_000].map((value) => ({ name, value, unit: null }));
   const numbers = input.kind === 'choice' ? input.options.map(({ number }) => number) : [1];
   if (name === 'finding') return numbers.map((number) => ({ name, number }));
-  if (name === 'goToStage') return numbers.slice(0, 2).map((stage) => ({ name, stage }));
+  if (name === 'goToStage' || name === 'reopenStage') return numbers.slice(0, 2).map((stage) => ({ name, stage }));
   return [{ name }];
 }
 
@@ -177,7 +177,8 @@ function rehearsal(keep: Keep): void {
     for (let stage = 1; stage < procedure.stages.length; stage += 1) {
       for (const name of stage === 1 ? COMMAND_NAMES : (['next'] as const)) {
         if (name === 'finish') continue;
-        if (name === 'count' || name === 'measured' || name === 'finding' || name === 'goToStage') continue;
+        if (name === 'count' || name === 'measured' || name === 'finding') continue;
+        if (name === 'goToStage' || name === 'reopenStage') continue;
         actor.send({ type: 'COMMAND', command: { name } });
         hear();
       }

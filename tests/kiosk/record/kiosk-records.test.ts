@@ -44,6 +44,7 @@ function fakePage() {
       signed.push(fact);
       return new Promise((done) => (prove = done));
     },
+    closed: ask('closed'),
   };
   return { page, asked, trouble, signed, prove: (proof: ProofState) => prove(proof) };
 }
@@ -145,16 +146,16 @@ describe('a printed card', () => {
 
 describe('the proof of a signed record', () => {
   /** A kiosk that comes back to a pack with nothing left but the signature. */
-  async function atSignature(fake: ReturnType<typeof fakePage>): Promise<KioskRig> {
+  async function atSignature(fake: ReturnType<typeof fakePage>, disk = createFakeDisk()): Promise<KioskRig> {
     const { makeDemoExports } = await import('../../../src/tools/exports');
     const { demoLoft } = await import('../../e2e/support/demo-loft');
     const { sound } = await makeDemoExports(demoLoft(), `kiosk-records-${(runs += 1)}`);
     const facts = sound.file.facts.map(({ fact }) => fact).filter(({ pack }) => pack === 'pack-0002');
-    const disk = createFakeDisk();
     const ledger = createFakeLedger(disk);
     const head = await ledger.open();
     if (!head.ok) throw new Error(head.detail);
-    const drafts = facts.slice(0, -1).map(({ pack, at, by, body }) => ({ pack, at, by, body: moved(body, facts[0]) }));
+    const end = facts.findIndex(({ body }) => body.kind === 'signed');
+    const drafts = facts.slice(0, end).map(({ pack, at, by, body }) => ({ pack, at, by, body: moved(body, facts[0]) }));
     await ledger.append(head.value, drafts);
     return rigWith(fake, { disk });
   }
@@ -169,7 +170,7 @@ describe('the proof of a signed record', () => {
     const rig = await atSignature(fake);
     expect(rig.pack().detail.screen).toBe('sign');
     await rig.badge('hazel-orrin');
-    expect(rig.pack().detail.screen).toBe('record');
+    expect(rig.pack().detail.screen).toBe('card');
     expect(fake.signed.map(({ body }) => body.kind)).toEqual(['signed']);
     expect(rig.view()).toMatchObject({ proof: { state: 'making' } });
     const proof = { text: 'SCP1', picture: 'data:,', widthMm: 60 };
@@ -182,11 +183,32 @@ describe('the proof of a signed record', () => {
     const fake = fakePage();
     const rig = await atSignature(fake);
     await rig.badge('hazel-orrin');
+    await rig.say({ name: 'cardPlaced' });
+    await rig.badge('tomas-veller');
+    await rig.say({ name: 'releaseHold' });
+    await rig.say({ name: 'affirm' });
+    expect(rig.pack().detail.screen).toBe('record');
+    expect(fake.asked).toContain('closed');
     rig.kiosk.acts.leave();
     fake.prove({ state: 'failed', why: 'late' });
     await rig.settle();
     expect(rig.view().screen).toBe('start');
     await rig.badge('hazel-orrin');
     expect(rig.view()).toMatchObject({ screen: 'pack', proof: null });
+  });
+
+  it('is asked for again after a break between the signature and the final inspection', async () => {
+    const fake = fakePage();
+    const disk = createFakeDisk();
+    const rig = await atSignature(fake, disk);
+    await rig.badge('hazel-orrin');
+    const again = fakePage();
+    const back = await rigWith(again, { disk });
+    expect(back.pack().detail.screen).toBe('card');
+    expect(again.signed.map(({ body }) => body.kind)).toEqual(['signed']);
+    const proof = { text: 'SCP1', picture: 'data:,', widthMm: 60 };
+    again.prove({ state: 'made', proof });
+    await back.settle();
+    expect(back.view()).toMatchObject({ proof: { state: 'made', proof } });
   });
 });

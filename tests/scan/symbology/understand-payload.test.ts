@@ -37,6 +37,7 @@ const commands: fc.Arbitrary<Command> = fc.oneof(
       case 'finding':
         return fc.record({ name: fc.constant(name), number: fc.integer({ min: 1, max: 999 }) });
       case 'goToStage':
+      case 'reopenStage':
         return fc.record({ name: fc.constant(name), stage: fc.integer({ min: 1, max: 999 }) });
       default:
         return fc.constant({ name });
@@ -122,6 +123,7 @@ describe('command cards', () => {
     ['SC:measured:1.25:in', { name: 'measured', value: 1.25, unit: 'in' }],
     ['SC:finding:2', { name: 'finding', number: 2 }],
     ['SC:goToStage:14', { name: 'goToStage', stage: 14 }],
+    ['SC:reopenStage:4', { name: 'reopenStage', stage: 4 }],
   ])('%s', (payload, command) => {
     expect(meaningOf(payload)).toEqual({ kind: 'command', command });
   });
@@ -148,6 +150,8 @@ describe('command cards', () => {
     'SC:finding:1:2',
     'SC:goToStage:',
     'SC:goToStage:2.5',
+    'SC:reopenStage',
+    'SC:reopenStage:0',
     'SC:toString',
     'SC:__proto__',
   ])('%s is no card', (payload) => {

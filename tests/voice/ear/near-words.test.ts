@@ -50,6 +50,7 @@ describe('numbers of any length', () => {
     ['count', 'two thousand stows'],
     ['finding', 'finding three two one four'],
     ['goToStage', 'go to stage one hundred twenty four'],
+    ['reopenStage', 'reopen stage one hundred twenty four'],
   ] as const)('where "%s" is legal "%s" is known, and elsewhere it is not', (command, words) => {
     const nouns = command === 'count' ? (['stows'] as const) : [];
     expect(accepts(known(rivalsFor({ commands: [command, 'sayAgain'], nouns }, book)), words.split(' '))).toBe(true);

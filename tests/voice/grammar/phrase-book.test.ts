@@ -8,8 +8,8 @@ import { ALL, phraseBook, SOURCES } from './book';
 
 const book = phraseBook();
 const PLAIN = COMMAND_NAMES.filter(
-  (name): name is Exclude<CommandName, 'count' | 'measured' | 'finding' | 'goToStage'> =>
-    !['count', 'measured', 'finding', 'goToStage'].includes(name),
+  (name): name is Exclude<CommandName, 'count' | 'measured' | 'finding' | 'goToStage' | 'reopenStage'> =>
+    !['count', 'measured', 'finding', 'goToStage', 'reopenStage'].includes(name),
 );
 
 describe('phraseFor and understand are each other’s inverse', () => {
@@ -17,7 +17,10 @@ describe('phraseFor and understand are each other’s inverse', () => {
     ...PLAIN.map((name) => ({ name })),
     ...COUNT_NOUNS.flatMap((noun) => [0, 1, 2, 47, 100].map((count) => ({ name: 'count' as const, count, noun }))),
     ...[1, 2, 19, 20, 99].map((number) => ({ name: 'finding' as const, number })),
-    ...[1, 4, 30, 99].map((stage) => ({ name: 'goToStage' as const, stage })),
+    ...[1, 4, 30, 99].flatMap((stage) => [
+      { name: 'goToStage' as const, stage },
+      { name: 'reopenStage' as const, stage },
+    ]),
     ...([null, 'in', 'ft', 'cm', 'mm'] as const).flatMap((unit) =>
       [0, 0.5, 1, 1.25, 42, 999].map((value) => ({ name: 'measured' as const, value, unit })),
     ),

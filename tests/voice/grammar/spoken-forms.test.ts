@@ -93,6 +93,10 @@ describe.each(Object.entries(WHOLE))('whole numbers %s', (_, say) => {
       const isKnown = !/\boh\b/.test(say(n));
       expect([n, understood(`finding ${say(n)}`)]).toEqual([n, isKnown ? { name: 'finding', number: n } : 'none']);
       expect([n, understood(`go to stage ${say(n)}`)]).toEqual([n, isKnown ? { name: 'goToStage', stage: n } : 'none']);
+      expect([n, understood(`reopen stage ${say(n)}`)]).toEqual([
+        n,
+        isKnown ? { name: 'reopenStage', stage: n } : 'none',
+      ]);
     }
   });
 });
