@@ -68,7 +68,13 @@ function HoldMatter({ detail, controls }: Pick<BodyProps<'hold'>, 'detail' | 'co
 }
 
 /** Every sentence of the reading that stands on this screen anyway. */
-function holdPieces({ number, of, title, inspect, findings, phase, final }: DetailOf<'hold'>): readonly string[] {
+function holdPieces(
+  { number, of, title, inspect, findings, phase, final }: DetailOf<'hold'>,
+  open: BodyProps<'hold'>['controls']['open'],
+): readonly string[] {
+  if (phase === 'choosingPoint' && open?.input.kind === 'choice') {
+    return open.input.options.map((one) => `Number ${String(one.number)}: ${one.label}`);
+  }
   const lines = [
     final ? 'Final inspection:' : `Inspection hold ${String(number)} of ${String(of)}:`,
     title,
@@ -81,7 +87,7 @@ function holdPieces({ number, of, title, inspect, findings, phase, final }: Deta
 export function HoldScreen({ detail, prompt, notice, pad, camera, controls }: BodyProps<'hold'>): ReactElement {
   const choosing = controls.open?.input.kind === 'choice';
   const countdown = detail.deadline === null ? null : <Countdown deadline={detail.deadline} />;
-  const asked = leftOver(prompt.show, holdPieces(detail));
+  const asked = leftOver(prompt.show, holdPieces(detail, controls.open));
   const side =
     countdown === null && camera === null ? null : (
       <>
@@ -104,7 +110,7 @@ export function HoldScreen({ detail, prompt, notice, pad, camera, controls }: Bo
         {choosing ? camera : null}
       </div>
       <h1>{detail.title}</h1>
-      {asked === '' ? null : <Said text={asked} />}
+      {asked === '' ? null : <Said text={asked} size="quiet" />}
       <HoldMatter detail={detail} controls={controls} />
     </Sheet>
   );

@@ -4,7 +4,8 @@
  */
 import type { ReactElement } from 'react';
 
-const ROWS = ['1234567890', 'qwertyuiop', 'asdfghjkl', 'zxcvbnm,.-'];
+/** Letters on the left, figures on the right, as a telephone has them: few rows, so that the whole pad is seen. */
+const ROWS = ['qwertyuiop123', 'asdfghjkl-456', 'zxcvbnm,.0789'];
 
 interface NotePadProps {
   readonly note: string;
@@ -28,6 +29,14 @@ export function NotePad({ note, max, option, write }: NotePadProps): ReactElemen
         </span>{' '}
         {note === '' ? <span className="pad-empty">nothing written</span> : <output>{note}</output>}
       </p>
+      <div className="note-ends">
+        <button type="button" className="pad-key" onClick={() => add(' ')}>
+          space
+        </button>
+        <button type="button" className="pad-key" onClick={() => write(note.slice(0, -1))}>
+          rub out
+        </button>
+      </div>
       <div className="note-keys">
         {ROWS.map((row) => (
           <div className="note-row" key={row}>
@@ -38,14 +47,6 @@ export function NotePad({ note, max, option, write }: NotePadProps): ReactElemen
             ))}
           </div>
         ))}
-        <div className="note-row">
-          <button type="button" className="pad-key note-space" onClick={() => add(' ')}>
-            space
-          </button>
-          <button type="button" className="pad-key note-rub" onClick={() => write(note.slice(0, -1))}>
-            rub out
-          </button>
-        </div>
       </div>
     </section>
   );
