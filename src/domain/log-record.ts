@@ -2,6 +2,13 @@
 import type { Instant } from './instant';
 import type { PlainDate } from './plain-date';
 
+/** One packer's share of the stages. */
+export interface StagesBy {
+  readonly name: string;
+  readonly certificate: string;
+  readonly stages: string;
+}
+
 export interface LogRecord {
   readonly pack: string;
   readonly assembly: string;
@@ -17,6 +24,13 @@ export interface LogRecord {
   readonly place: string;
   /** Everyone who packed, in order; the last one signs. */
   readonly packers: readonly { readonly name: string; readonly certificate: string }[];
+  /**
+   * Who was packing when each stage was last completed, by stage number: "1 to 9, 14". Absent in records of the first
+   * edition.
+   */
+  readonly stagesBy?: readonly StagesBy[] | undefined;
+  /** One sentence for each time that the clock jumped during the pack; absent where it did not. */
+  readonly clock?: readonly string[] | undefined;
   readonly holds: readonly {
     readonly hold: string;
     readonly title: string;

@@ -3,7 +3,7 @@ import type { Assembly } from '../domain/component';
 import { COMPONENT_KINDS } from '../domain/component';
 import type { Instant } from '../domain/instant';
 import { dateOf } from '../domain/instant';
-import type { LogRecord } from '../domain/log-record';
+import type { LogRecord, StagesBy } from '../domain/log-record';
 import type { Loft } from '../domain/loft';
 import { personById } from '../domain/loft';
 import type { Procedure, Stage } from '../domain/procedure';
@@ -13,7 +13,7 @@ import type { RepackRule } from '../domain/repack-rule';
 import { lastGoodDay } from '../domain/repack-rule';
 import { findingById, findingText } from './findings';
 import { recordNotice } from './notices';
-import type { MeasuredBody, PackState, ReturnBody } from './pack-state';
+import type { JumpBody, MeasuredBody, PackState, ReturnBody } from './pack-state';
 import { workOf } from './pack-state';
 import { countWords } from './words';
 
@@ -100,6 +100,39 @@ function signerLast({ packers, packer }: PackState): readonly string[] {
   return packer === null ? packers : [...packers.filter((id) => id !== packer), packer];
 }
 
+/** "1 to 9, 14". */
+function ranges(numbers: readonly number[]): string {
+  const runs: (readonly [number, number])[] = [];
+  for (const number of numbers) {
+    const run = runs.at(-1);
+    if (run !== undefined && number === run[1] + 1) runs[runs.length - 1] = [run[0], number];
+    else runs.push([number, number]);
+  }
+  return runs
+    .map(([first, last]) => (first === last ? String(first) : `${String(first)} to ${String(last)}`))
+    .join(', ');
+}
+
+function stagesBy({ loft, procedure, state }: RecordInput): readonly StagesBy[] {
+  return signerLast(state).flatMap((id) => {
+    const done = procedure.stages.filter((stage) => workOf(state, stage.id).by === id);
+    return done.length === 0 ? [] : [{ ...certified(loft, id), stages: ranges(done.map(({ number }) => number)) }];
+  });
+}
+
+/** "2026-11-25 14:03:07 +01:00". */
+function clockText(at: Instant): string {
+  const zone = at.endsWith('Z') ? '+00:00' : at.slice(-6);
+  return `${at.slice(0, 10)} ${at.slice(11, 19)} ${zone}`;
+}
+
+function jumpSentence({ from, to, zoneFrom, zoneTo, daylightSaving }: JumpBody): string {
+  const went = `The clock went from ${clockText(from)} to ${clockText(to)}.`;
+  if (zoneFrom === undefined || zoneTo === undefined) return went;
+  const why = daylightSaving === true ? 'by daylight saving' : 'because it was set';
+  return `${went} Its zone went from ${zoneFrom} to ${zoneTo} ${why}.`;
+}
+
 /** The record of this pack as it is signed at `at`. Only a pack whose close-up checks have passed gets one. */
 export function logRecordOf(input: RecordInput): LogRecord {
   const { loft, pack, state, procedure, assembly, rule, at } = input;
@@ -124,6 +157,8 @@ export function logRecordOf(input: RecordInput): LogRecord {
     signedAt: at,
     place: loft.settings.place,
     packers: signerLast(state).map((id) => certified(loft, id)),
+    stagesBy: stagesBy(input),
+    ...(state.jumps.length === 0 ? {} : { clock: state.jumps.map(jumpSentence) }),
     holds,
     values: procedure.stages.flatMap((stage) => {
       const value = valueOf(state, stage);

@@ -23,6 +23,8 @@ export interface StageWork {
   /** The affirmed value that lay inside the band. */
   readonly measured: Quantity | null;
   readonly itemMoved: boolean;
+  /** Who packed when something was last done in it; null where nothing has been. */
+  readonly by: string | null;
 }
 
 /** What came of looking over one component before it is packed. */
@@ -41,6 +43,7 @@ export interface Reopening {
   readonly backTo: string;
   readonly by: string | null;
 }
+export type JumpBody = Extract<FactBody, { kind: 'clockJumped' }>;
 export type MeasuredBody = Extract<FactBody, { kind: 'measured' }>;
 
 export interface Agreed {
@@ -103,6 +106,8 @@ export interface PackState {
   readonly called: ReadonlySet<string>;
   /** Sightings that have been used for something; each counts once. */
   readonly spent: ReadonlySet<string>;
+  /** Every jump of the clock during this pack, in order. */
+  readonly jumps: readonly JumpBody[];
   readonly standingBySince: Instant | null;
   /** The fact that "correction" would take back; null for none. */
   readonly correctable: Fact | null;
@@ -124,7 +129,14 @@ type Folding = {
 };
 
 /** A stage in which nothing has been done. */
-const NO_WORK: StageWork = { confirmed: false, counted: null, stows: 0, measured: null, itemMoved: false };
+const NO_WORK: StageWork = {
+  confirmed: false,
+  counted: null,
+  stows: 0,
+  measured: null,
+  itemMoved: false,
+  by: null,
+};
 
 /**
  * The procedure that this pack was agreed to follow: the one that its own facts hold, whatever the loft's files say by
@@ -209,6 +221,7 @@ function blank(): Folding {
     verdictGivers: new Set(),
     called: new Set(),
     spent: new Set(),
+    jumps: [],
     standingBySince: null,
     correctable: null,
     signed: null,
@@ -285,10 +298,12 @@ function apply(loft: Loft, state: Folding, fact: Fact): void {
     case 'scanRefused':
       if (body.reason === 'marks-disagree') state.markConflicts = [...state.markConflicts, body.detail];
       return;
+    case 'clockJumped':
+      state.jumps = [...state.jumps, body];
+      return;
     case 'verdictLapsed':
     case 'restarted':
     case 'peopleInForce':
-    case 'clockJumped':
     case 'tagCleared':
       return;
     case 'inspected':
@@ -348,7 +363,7 @@ type WorkBody = Extract<
 
 function applyWork(state: Folding, body: WorkBody): void {
   const change = (stage: string, work: Partial<StageWork>): void => {
-    state.stages.set(stage, { ...workOf(state, stage), ...work });
+    state.stages.set(stage, { ...workOf(state, stage), ...work, by: state.packer });
   };
   switch (body.kind) {
     case 'stageConfirmed':

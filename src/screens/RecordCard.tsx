@@ -180,6 +180,7 @@ export function RecordCard({ record, proof, final }: RecordCardProps): ReactElem
             {name}, certificate {certificate}
           </Entry>
         ))}
+        {record.clock === undefined ? null : <Entry name="Clock">{record.clock.join(' ')}</Entry>}
         <Entry name="Signed at">{moment(record.signedAt)}</Entry>
         <Final final={final} />
         <Entry name="Pack">

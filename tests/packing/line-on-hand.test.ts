@@ -69,7 +69,7 @@ describe('the line on hand', () => {
   const stage = SPRAT.stages.find(({ id }) => id === 'stows');
   if (stage?.kind !== 'stow') throw new Error('the stage stows');
   const begunWith = (value: number) => {
-    const work = { confirmed: false, counted: null, stows: 0, measured: inches(value), itemMoved: false };
+    const work = { confirmed: false, counted: null, stows: 0, measured: inches(value), itemMoved: false, by: null };
     return lineFault({ stages: new Map([['line', work]]) }, stage)?.detail ?? null;
   };
 

@@ -56,7 +56,7 @@ describe('the log record', () => {
       { name: 'Pull-up cord', issued: 1, returned: 1 },
     ]);
     expect(record.temporaryItems).toEqual([{ name: 'nose tie', placed: 1, removed: 1 }]);
-    expect(record.notice).toContain('must not be used to pack a parachute');
+    expect(record.notice).toContain('assists and does not certify');
   });
 
   it('is in the signed fact exactly as it is shown', () => {
@@ -106,20 +106,62 @@ describe('the log record', () => {
     expect(recordOf(driver).packers.map(({ name }) => name)).toEqual(['Ben', 'Ada']);
   });
 
-  it('states what was scanned, and names by the id who has left the loft, after a restart on changed files', () => {
+  it('names by the id who has left the loft, after a restart on changed files', () => {
     const before = new PackDriver({ loft: LOFT });
+    reach(before, 'stage:line');
+    handOver(before, 'B-ben');
     reach(before, 'sign');
-    const loft = {
-      ...LOFT,
-      people: LOFT.people.filter(({ id }) => id !== 'ines'),
-      assemblies: LOFT.assemblies.map((one) => ({
-        ...one,
-        components: one.components.map((part) => ({ ...part, serial: `${part.serial}-NEW` })),
-      })),
-    };
-    const record = recordOf(new PackDriver({ loft, facts: before.facts, at: '2026-11-25T12:00:00.000Z' }), 'iris');
-    expect(record.serials.map(({ serial }) => serial)).toEqual(['P1-BAG', 'P1-CONTAINER', 'P1-CANOPY']);
-    expect(record.holds[0]).toMatchObject({ inspector: 'ines', certificate: 'not on record' });
+    const loft = { ...LOFT, people: LOFT.people.filter(({ id }) => id !== 'ada') };
+    const record = recordOf(new PackDriver({ loft, facts: before.facts, at: '2026-11-25T12:00:00.000Z' }));
+    expect(record.packers[0]).toEqual({ name: 'ada', certificate: 'not on record' });
+    expect(record.stagesBy?.[0]).toEqual({ name: 'ada', certificate: 'not on record', stages: '1 to 3' });
+  });
+
+  it('says who was packing when each stage was last completed', () => {
+    const driver = new PackDriver({ loft: LOFT });
+    reach(driver, 'stage:line');
+    handOver(driver, 'B-ben');
+    reach(driver, 'stage:untie');
+    handOver(driver, 'B-ada');
+    expect(recordOf(driver).stagesBy).toEqual([
+      { name: 'Ben', certificate: 'C-ben', stages: '4 to 6' },
+      { name: 'Ada', certificate: 'C-ada', stages: '1 to 3, 7 to 8' },
+    ]);
+  });
+
+  it('gives a stage that was done again to whoever did it again', () => {
+    const driver = new PackDriver({ loft: LOFT });
+    reach(driver, 'hold:layout');
+    handOver(driver, 'B-ben');
+    sendBack(driver, 1);
+    expect(recordOf(driver).stagesBy).toEqual([
+      { name: 'Ada', certificate: 'C-ada', stages: '1' },
+      { name: 'Ben', certificate: 'C-ben', stages: '2 to 8' },
+    ]);
+  });
+
+  it('says where the clock jumped, and its zone, and nothing where it did not', () => {
+    const before = new PackDriver({ loft: LOFT });
+    expect(recordOf(before.fork())).not.toHaveProperty('clock');
+    reach(before, 'stage:line');
+    const jump = { kind: 'clockJumped', from: '2026-11-25T09:10:00.000Z', to: '2026-11-25T08:00:00.000Z' } as const;
+    const zones = { from: '2026-11-25T08:00:00.000Z', to: '2026-11-25T09:00:01.500+01:00' } as const;
+    const set = { zoneFrom: '+00:00', zoneTo: '+01:00' } as const;
+    const bodies = [jump, { kind: 'clockJumped', ...zones, ...set }] as const;
+    const more = [...bodies, { ...bodies[1], daylightSaving: true } as const].map((body, index) => ({
+      pack: 'pack-1',
+      at: before.now,
+      by: null,
+      body,
+      seq: 1_000 + index,
+    }));
+    const driver = new PackDriver({ loft: LOFT, facts: [...before.facts, ...more], at: '2026-11-25T12:00:00.000Z' });
+    const zone = 'The clock went from 2026-11-25 08:00:00 +00:00 to 2026-11-25 09:00:01 +01:00. Its zone went from';
+    expect(recordOf(driver).clock).toEqual([
+      'The clock went from 2026-11-25 09:10:00 +00:00 to 2026-11-25 08:00:00 +00:00.',
+      `${zone} +00:00 to +01:00 because it was set.`,
+      `${zone} +00:00 to +01:00 by daylight saving.`,
+    ]);
   });
 
   it('names by its id what the procedure does not know', () => {

@@ -43,6 +43,8 @@ const logRecord: z.ZodType<LogRecord> = z.strictObject({
   signedAt: instant,
   place: line,
   packers: list(z.strictObject({ name: line, certificate: line })),
+  stagesBy: list(z.strictObject({ name: line, certificate: line, stages: line })).optional(),
+  clock: list(line).optional(),
   holds: list(z.strictObject({ hold: id, title: line, inspector: line, certificate: line, at: instant })),
   values: list(z.strictObject({ stage: line, what: line, value: line })),
   reopened: list(z.strictObject({ stage: line, name: line, certificate: line })).optional(),

@@ -13,6 +13,8 @@ export interface Done {
   stows: number;
   measured: BodyOf<'measured'>['value'] | null;
   moved: boolean;
+  /** Who packed when something was last done. */
+  by: string | null;
 }
 
 export interface Present {
@@ -20,6 +22,13 @@ export interface Present {
   readonly inspector: string;
   readonly sighting: string;
   readonly at: string;
+}
+
+/** What the kiosk puts beside an act in the same write. */
+const NOTED_BESIDE: readonly string[] = ['peopleInForce', 'procedureInForce'];
+
+function isCheckForSignature(body: FactBody): boolean {
+  return body.kind === 'recheckPassed' && body.occasion === 'signed';
 }
 
 export class Account {
@@ -62,9 +71,14 @@ export class Account {
   signed: number | null = null;
   card = false;
   ended: 'signed' | 'closed' | 'stopped' | null = null;
+  /** Jumps of the clock on record, in order; those that stand right ahead of the fact at hand, the kiosk's notes aside. */
+  jumps: readonly BodyOf<'clockJumped'>[] = [];
+  lateJumps = 0;
 
   done(stage: string): Done {
-    return this.stages.get(stage) ?? { confirmed: false, counted: null, stows: 0, measured: null, moved: false };
+    return (
+      this.stages.get(stage) ?? { confirmed: false, counted: null, stows: 0, measured: null, moved: false, by: null }
+    );
   }
 
   /** Enters one fact, right or wrong. Facts that were taken back are left out by the caller. */
@@ -73,6 +87,10 @@ export class Account {
     if (!['scanRefused', 'clockJumped', 'peopleInForce', 'procedureInForce', 'recheckPassed'].includes(body.kind))
       this.present = null;
     if (['restarted', 'stoodBy', 'handedOver'].includes(body.kind)) this.known = new Set();
+    if (body.kind === 'clockJumped') {
+      this.jumps = [...this.jumps, body];
+      this.lateJumps += 1;
+    } else if (!NOTED_BESIDE.includes(body.kind) && !isCheckForSignature(body)) this.lateJumps = 0;
     if (body.kind === 'packOpened') {
       this.edition = body.edition ?? 1;
       this.becomesPacker(body.packer);
@@ -123,7 +141,7 @@ export class Account {
 
   private works(body: FactBody): void {
     const change = (stage: string, done: Partial<Done>): void =>
-      void this.stages.set(stage, { ...this.done(stage), ...done });
+      void this.stages.set(stage, { ...this.done(stage), ...done, by: this.packer });
     if (body.kind === 'stageConfirmed') change(body.stage, { confirmed: true });
     if (body.kind === 'counted') change(body.stage, { counted: body.count });
     if (body.kind === 'stowed') change(body.stage, { stows: this.done(body.stage).stows + body.count });

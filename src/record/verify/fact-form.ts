@@ -1,7 +1,7 @@
 /** The form of every kind of fact, to the letter. A kind or a member that has none here does not compile. */
 import type { CheckLine } from '../../domain/check-line';
 import type { FactBody, FactKind } from '../../domain/fact';
-import type { LogRecord } from '../../domain/log-record';
+import type { LogRecord, StagesBy } from '../../domain/log-record';
 import { canonicalText } from './canonical';
 import type { Note } from './finding';
 import {
@@ -52,6 +52,8 @@ const record = object<LogRecord>({
   signedAt: instant,
   place: line,
   packers: list(object<PartOf<'packers'>>({ name: line, certificate: line })),
+  stagesBy: optional(list(object<StagesBy>({ name: line, certificate: line, stages: line }))),
+  clock: optional(list(line)),
   holds: list(object<PartOf<'holds'>>({ hold: id, title: line, inspector: line, certificate: line, at: instant })),
   reopened: optional(list(object<Reopened>({ stage: line, name: line, certificate: line }))),
   values: list(object<PartOf<'values'>>({ stage: line, what: line, value: line })),

@@ -34,7 +34,7 @@ export function againstRecord(
   });
   const on = signed.at.slice(0, 10);
   const reopened = account.reopenings.map(({ backTo, by }) => [named(procedure.stages, backTo), certificate(by)]);
-  const expected: readonly (readonly [string, unknown, unknown])[] = [
+  const expected: (readonly [string, unknown, unknown])[] = [
     ['pack', record.pack, signed.pack],
     ['time of signature', record.signedAt, signed.at],
     ['date of packing', record.packedOn, on],
@@ -58,6 +58,7 @@ export function againstRecord(
     ['drop tests', record.dropTests, 'None made.'],
     ['work done', record.work, workDone(account, procedure)],
   ];
+  expected.push(...shares(account, record, packing));
   const differing = expected.flatMap(([name, found, should]) =>
     text(found) === text(should) ? [] : [`The record’s ${name} is not what the facts amount to.`],
   );
@@ -66,12 +67,63 @@ export function againstRecord(
     ...defects.foundBy,
     ...record.packers.map(({ name }, at) => ({ id: packing[at] ?? '', name })),
     ...(record.reopened ?? []).map(({ name }, at) => ({ id: account.reopenings[at]?.by ?? '', name })),
+    ...(record.stagesBy ?? []).map(({ name }, at) => ({ id: sharers(account, packing)[at] ?? '', name })),
     ...record.holds.map(({ hold, inspector }) => ({
       id: account.released.get(hold)?.inspector ?? '',
       name: inspector,
     })),
   ];
   return [...differing, ...defects.wrong, ...new Set(called.flatMap((one) => againstName(account, one)))];
+}
+
+/** Those who completed a stage that still stands, in the order of the record. */
+function sharers(account: Account, packing: readonly string[]): readonly string[] {
+  const stages = account.procedure?.stages ?? [];
+  return packing.filter((id) => stages.some((stage) => account.stages.get(stage.id)?.by === id));
+}
+
+/** "1 to 9, 14": each number with the ones that follow on it without a gap. */
+function numbersText(numbers: readonly number[]): string {
+  const starts = numbers.filter((one) => !numbers.includes(one - 1));
+  return starts
+    .map((start) => {
+      let end = start;
+      while (numbers.includes(end + 1)) end += 1;
+      return end > start ? `${start} to ${end}` : `${start}`;
+    })
+    .join(', ');
+}
+
+/** Who did which stage, and where the clock jumped: demanded since edition 2, and right wherever it is said. */
+function shares(
+  account: Account,
+  record: LogRecord,
+  packing: readonly string[],
+): readonly (readonly [string, unknown, unknown])[] {
+  const { edition, procedure, people, jumps, lateJumps } = account;
+  const isOwed = edition >= 2;
+  const stagesBy = sharers(account, packing).map((id) => [
+    people?.get(id)?.certificate ?? 'not on record',
+    numbersText((procedure?.stages ?? []).filter((one) => account.done(one.id).by === id).map(({ number }) => number)),
+  ]);
+  const found = record.stagesBy?.map((one) => [one.certificate, one.stages]);
+  const sentences = jumps.map(jumpText);
+  // A jump that was noticed with the signature itself came too late for its record.
+  const known = sentences.slice(0, sentences.length - lateJumps);
+  const clock = record.clock ?? [];
+  const isAll = text(clock) === text(sentences);
+  return [
+    ...(isOwed || found !== undefined ? [['stages by packer', found, stagesBy] as const] : []),
+    ...(isOwed || clock.length > 0 ? [['jumps of the clock', clock, isAll ? sentences : known] as const] : []),
+  ];
+}
+
+function jumpText({ from, to, zoneFrom, zoneTo, daylightSaving }: Account['jumps'][number]): string {
+  const [was, is] = [from, to].map((at) => at.replace(/T(\d\d:\d\d:\d\d)(?:\.\d+)?/, ' $1 ').replace(/Z$/, '+00:00'));
+  const why = daylightSaving === true ? 'by daylight saving' : 'because it was set';
+  const zone =
+    zoneFrom === undefined || zoneTo === undefined ? '' : ` Its zone went from ${zoneFrom} to ${zoneTo} ${why}.`;
+  return `The clock went from ${was} to ${is}.${zone}`;
 }
 
 /** Packs of the first edition stated the day of the interval, whatever the boundary. */
