@@ -38,7 +38,7 @@ export const COMMAND_KEYS: Readonly<Record<CommandName, CommandKey>> = {
   finish: shifted('F4'),
   stopAndTag: shifted('F5'),
   reopenStage: shifted('Insert'),
-  itemsSeen: plain('Insert'),
+  itemsSeen: plain('End'),
   cardPlaced: plain('Home'),
   returnHold: shifted('F6'),
   releaseHold: shifted('F7'),
