@@ -29,6 +29,8 @@ export interface Component {
   readonly lastInspectedOn: PlainDate | null;
   /** Open defects and outstanding work, in words; any entry stops check-in. */
   readonly outstanding: readonly string[];
+  /** Tags that this kiosk's journal knows and nobody has taken off; from no file. Any entry stops check-in. */
+  readonly tags?: readonly string[] | undefined;
 }
 
 export interface Assembly {
@@ -120,6 +122,11 @@ function checkOutstanding(component: Component): Verdict {
   return fail(`Outstanding: ${component.outstanding.join('; ')}. Have it done and recorded first.`);
 }
 
+function checkTags({ tags = [] }: Component): Verdict {
+  if (tags.length === 0) return pass('No open tag in the journal of this kiosk.');
+  return fail(`Not for use: ${tags.join('; ')}. Somebody who may inspect it takes the tag off on the page Tags.`);
+}
+
 const KIND_LABELS: Readonly<Record<ComponentKind, string>> = { bag: 'Bag', container: 'Container', canopy: 'Canopy' };
 
 /** Everything the dates and the book of one component say on the day `on`; one failed line stops check-in. */
@@ -131,5 +138,6 @@ export function checkComponent(component: Component, rule: RepackRule, on: Plain
     { label: `${label}: life from manufacture`, ...checkLife(component.madeOn, component.lifeYearsFromMade, on) },
     { label: `${label}: life in service`, ...checkLife(component.inServiceOn, component.lifeYearsFromService, on) },
     { label: `${label}: outstanding work`, ...checkOutstanding(component) },
+    { label: `${label}: tags`, ...checkTags(component) },
   ];
 }

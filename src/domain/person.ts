@@ -91,6 +91,24 @@ export interface InspectionOf {
   readonly on: PlainDate;
 }
 
+/** May this person take a tag off? An inspector for the model, and nobody who packed in the pack that was stopped. */
+export function mayClearTag(
+  person: Person,
+  { model, packers, on }: Omit<InspectionOf, 'holdClass'>,
+): Result<void, InspectRefusal> {
+  const { name } = person;
+  if (packers.includes(person.id)) {
+    return refused('is-packer', `${name} packed when it was tagged and may not take the tag off. Call an inspector.`);
+  }
+  if (!person.roles.includes('inspector')) {
+    return refused('not-an-inspector', `${name} is not an inspector. Call an inspector.`);
+  }
+  const standing = inGoodStanding(person, on);
+  if (!standing.ok) return standing;
+  if (person.models.includes(model)) return ok(undefined);
+  return refused('not-for-model', `${name} is not qualified for model ${model}. Call another inspector.`);
+}
+
 /** May this person give a verdict? A packer of this pack never may, whatever else they are, so that is tried first. */
 export function mayInspect(person: Person, inspection: InspectionOf): Result<void, InspectRefusal> {
   const { name } = person;

@@ -58,3 +58,8 @@ export function createCameraTurn(chooser: CameraChooser, restart: () => Promise<
     },
   };
 }
+
+/** The same where there may be no choice of cameras; null then. */
+export function cameraTurnOf(chooser: CameraChooser | undefined, restart: () => Promise<void>): CameraTurn | null {
+  return chooser === undefined ? null : createCameraTurn(chooser, restart);
+}

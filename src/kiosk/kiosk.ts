@@ -10,38 +10,28 @@ import type { Head } from '../record/ledger';
 import { looksLikePaper } from '../record/verify/read-paper';
 import type { RawReading } from '../scan/sighting';
 import { understandPayload } from '../scan/symbology/understand-payload';
-import { createCameraTurn, type CameraTurn } from './camera-turn';
+import { cameraTurnOf, type CameraTurn } from './camera-turn';
 import { createConversation, type Conversation, type ConversationState } from './conversation';
 import { createDevices, type Devices } from './devices';
 import { createVoices, type Voices } from './enrol/voices';
-import { openPackInput } from './open-pack-input';
-import { sayLedgerFailure, startPack, type PackRunner } from './pack-runner';
+import { enterPack } from './enter-pack';
+import { sayLedgerFailure, type PackRunner } from './pack-runner';
 import { delayOf, NOT_MEASURED, type LoudspeakerDelay } from './loudspeaker';
 import type { LoadedLoft } from './loading';
+import type { Kiosk } from './kiosk-face';
 import type { KioskParts } from './parts';
 import { withRemark } from './self-check';
-import { createPinGate, type PinGate } from './pin/pin-gate';
+import type { PinGate } from './pin/pin-gate';
 import type { Moment } from './record/circumstances';
 import { recordActs } from './record/record-acts';
 import type { RecordsPage } from './record/records';
 import { startRehearsal } from './rehearsal-runner';
-import { enrolScene, packScene, recordsScene, rehearsalScene, startScene, type Mode, type Scene } from './scene';
+import { sceneOf, startScene, type Mode, type Scene } from './scene';
 import { sightingOf } from './sighting-of';
 import { FIRST_STRIP, stripOf } from './strip';
-import { watchable, type Watchable } from './watchable';
-
-export interface Kiosk {
-  readonly view: Watchable<AppView>;
-  readonly strip: Watchable<VoiceStrip>;
-  readonly level: Watchable<number>;
-  readonly acts: Acts;
-  /** Loads the loft and the journal, starts the devices, and takes up an open pack where it was left. */
-  start(): Promise<void>;
-  /** Devices may have come or gone, or sound may now be allowed: starts what does not work yet. */
-  recheck(): Promise<void>;
-  /** A device was connected or taken away: the loudspeaker may be another one. */
-  devicesChanged(): Promise<void>;
-}
+import { createJournalBook, type JournalBook } from './tags/journal-book';
+import { openTagsPage } from './tags/tags-page';
+import { watchable } from './watchable';
 
 /** So that a revocation reaches a pack at which nobody scans anything. */
 const FILES_EVERY_MS = 5_000;
@@ -72,7 +62,8 @@ class RunningKiosk implements Kiosk {
     useNextCamera: () => void this.cameras?.next(),
     print: () => this.parts.print(),
     teachVoice: () => this.teachVoice(),
-    pin: { enter: (digits) => void this.pin?.enter(digits), cancel: () => this.pin?.cancel() },
+    showTags: () => void this.showTags(),
+    pin: { enter: (digits) => void this.pinGate()?.enter(digits), cancel: () => this.pinGate()?.cancel() },
     records: recordActs(
       () => this.records,
       () => void this.showRecords(),
@@ -107,14 +98,17 @@ class RunningKiosk implements Kiosk {
   /** How late the loudspeaker is; null before it was measured. */
   private delay: LoudspeakerDelay | null = null;
   private measuring: Promise<void> | null = null;
+  private readonly book: JournalBook;
+  private readonly onChange = (): void => this.refresh();
+  private readonly leave = (): void => this.toStart(null);
   private keyShown = '';
   private shownAtMs = Number.NEGATIVE_INFINITY;
   private talk: ConversationState = { speaking: false, listening: false, heard: null };
 
   constructor(private readonly parts: KioskParts) {
+    this.book = createJournalBook(parts.ledger);
     this.devices = createDevices(parts, (text) => this.conversation.interject(text));
-    const restart = (): Promise<void> => this.devices.restartCamera().then(() => this.refresh());
-    this.cameras = parts.cameras === undefined ? null : createCameraTurn(parts.cameras, restart);
+    this.cameras = cameraTurnOf(parts.cameras, () => this.devices.restartCamera().then(() => this.refresh()));
     const voices = parts.voices === undefined ? null : createVoices(parts.voices);
     this.voices = voices;
     this.conversation = createConversation({
@@ -167,7 +161,7 @@ class RunningKiosk implements Kiosk {
 
   /** Reads the loft's files anew. Broken ones replace nothing: the last good ones go on counting, and the screen says so. */
   private readFiles(): Promise<void> {
-    if (this.mode.in !== 'pack' && this.mode.in !== 'start') return Promise.resolve();
+    if (!['pack', 'start', 'tags'].includes(this.mode.in)) return Promise.resolve();
     this.readingFiles ??= this.parts
       .loadLoft()
       .then((loaded) => this.takeFiles(loaded))
@@ -183,7 +177,8 @@ class RunningKiosk implements Kiosk {
     if (loaded.ok && changed) {
       this.loft = loaded.value.loft;
       this.refusedFiles = loaded.value.refusedFiles;
-      if (this.mode.in === 'pack') this.mode.runner.files(this.loft);
+      if (this.mode.in === 'pack') this.mode.runner.files(this.book.over(this.loft));
+      if (this.mode.in === 'tags') this.mode.page.files(this.loft);
     }
     if (!changed && trouble === this.filesTrouble) return;
     this.filesTrouble = trouble;
@@ -262,17 +257,12 @@ class RunningKiosk implements Kiosk {
   }
 
   private scene(): Scene {
-    const { mode, loft } = this;
+    const { mode, loft, proof, filesTrouble } = this;
     const rate = loft?.settings.speakingRate ?? 1;
-    if (mode.in === 'pack') {
-      const { proof, filesTrouble } = this;
-      return packScene(mode.runner, { proof, filesTrouble, pin: this.pin?.view() ?? null }, rate);
-    }
-    if (mode.in === 'rehearsal') return rehearsalScene(mode.runner);
-    if (mode.in === 'enrol') return enrolScene(mode.page, rate);
-    if (mode.in === 'records' && this.records !== null) return recordsScene(this.records.current(), rate);
     if (mode.in === 'start' && loft !== null) return this.startScene(loft);
-    return { view: this.view.get(), prompt: null, opening: null, rate };
+    const around = { proof, filesTrouble, pin: this.pin?.view() ?? null };
+    const scene = sceneOf(mode, { ...around, records: this.records?.current() ?? null }, rate);
+    return scene ?? { view: this.view.get(), prompt: null, opening: null, rate };
   }
 
   private startScene(loft: Loft): Scene {
@@ -285,10 +275,8 @@ class RunningKiosk implements Kiosk {
 
   private toStart(why: string | null): void {
     const { mode } = this;
-    if (mode.in === 'pack') {
-      this.head = mode.runner.head();
-      this.known = mode.runner.known();
-    }
+    if (mode.in === 'pack') this.known = mode.runner.known();
+    if (mode.in === 'pack' || mode.in === 'tags') this.head = (mode.in === 'pack' ? mode.runner : mode.page).head();
     if (mode.in === 'pack' || mode.in === 'rehearsal') mode.runner.end();
     this.pin = null;
     this.notice = why;
@@ -320,27 +308,20 @@ class RunningKiosk implements Kiosk {
     if (loft === null || this.entering) return;
     if (head === null) return this.toStart('No pack can be opened: the storage does not work.');
     this.entering = true;
-    const read = await openPackInput(this.parts.ledger, pack, opening).finally(() => void (this.entering = false));
-    if (!read.ok) return this.toStart(`The pack cannot be opened. ${sayLedgerFailure(read.reason)}`);
-    const { now, nowMs, ledger, offsetAt } = this.parts;
-    const input = { loft, pack, opening, at: now(), ...read.value };
-    const onChange = (): void => this.refresh();
     const onSigned = (signed: Fact): void => void this.prove(signed);
     const onClosed = (): void => void this.records?.closed();
-    const known = { offsetAt, known: this.known };
-    const runner = startPack({ ledger, head, input, now, nowMs, onChange, onSigned, onClosed, ...known });
+    const { parts, book, known, onChange } = this;
+    const entered = await enterPack({ parts, book, known, loft, head, onChange, onSigned, onClosed }, pack, opening);
+    this.entering = false;
+    if (!entered.ok) return this.toStart(entered.detail);
+    const { runner, pin, facts } = entered.value;
     this.notice = null;
     this.proof = null;
-    this.pin = createPinGate({
-      pinFits: this.parts.pinFits ?? (() => Promise.resolve(false)),
-      handOn: (sighting) => runner.send({ type: 'SIGHTED', sighting, at: now() }),
-      onChange,
-      waitMs: loft.settings.verdictSeconds * 1_000,
-    });
+    this.pin = pin;
     this.mode = { in: 'pack', runner };
     this.refresh();
     // A card that was signed before a break still has to be printed.
-    const signed = read.value.facts.findLast(({ body }) => body.kind === 'signed');
+    const signed = facts.findLast(({ body }) => body.kind === 'signed');
     if (signed !== undefined) onSigned(signed);
   }
 
@@ -356,10 +337,27 @@ class RunningKiosk implements Kiosk {
   private teachVoice(): void {
     const { loft, voices } = this;
     if (this.mode.in !== 'start' || this.entering || loft === null || voices === null) return;
-    const leave = (): void => this.toStart(null);
-    const page = voices.enrol(loft, () => this.refresh(), leave);
+    const page = voices.enrol(loft, this.onChange, this.leave);
     this.mode = { in: 'enrol', page };
     this.refresh();
+  }
+
+  /** Never beside a pack. What is taken off is a fact, so it needs the journal. */
+  private async showTags(): Promise<void> {
+    const { loft, head } = this;
+    // Without storage the start screen says so, and no tag can be taken off.
+    if (this.mode.in !== 'start' || this.entering || loft === null || head === null) return;
+    this.entering = true;
+    const { parts, book, onChange, leave } = this;
+    const page = await openTagsPage({ parts, book, loft, head, onChange, leave });
+    this.entering = false;
+    if (!page.ok) return this.toStart(`The tags cannot be read. ${sayLedgerFailure(page.reason)}`);
+    this.mode = { in: 'tags', page: page.value };
+    this.refresh();
+  }
+
+  private pinGate(): PinGate | null {
+    return this.mode.in === 'tags' ? this.mode.page.pin : this.pin;
   }
 
   private async showLicences(): Promise<void> {
@@ -408,11 +406,12 @@ class RunningKiosk implements Kiosk {
     const mayHaste = mode.in === 'enrol' && command.name === 'finish';
     if (channel === 'touch' && !mayHaste && this.parts.nowMs() - this.shownAtMs < TOUCH_GUARD_MS) return;
     // While a PIN is being entered nothing else is taken: the pad is in the way of every control.
-    if (mode.in === 'pack' && (this.pin?.view() ?? null) !== null) return;
+    if (mode.in === 'pack' && (this.pinGate()?.view() ?? null) !== null) return;
     if (mode.in === 'pack') mode.runner.send({ type: 'COMMAND', command, channel, at: this.parts.now() });
     else if (mode.in === 'rehearsal' && command.name === 'finish') this.toStart(null);
     else if (mode.in === 'rehearsal') mode.runner.send(command);
     else if (mode.in === 'enrol') mode.page.command(command);
+    else if (mode.in === 'tags') mode.page.command(command, channel);
   }
 
   private read(raw: RawReading): void {
@@ -431,7 +430,7 @@ class RunningKiosk implements Kiosk {
     if (this.mode.in === 'pack') this.sightedInPack(this.mode.runner, sighting);
     else if (meaning.kind === 'command') this.command(meaning.command, 'card');
     else if (this.mode.in === 'start') void this.badgeAtStart(sighting);
-    else if (this.mode.in === 'enrol') this.mode.page.sighted(sighting);
+    else if (this.mode.in === 'enrol' || this.mode.in === 'tags') this.mode.page.sighted(sighting);
   }
 
   /** A badge that needs its PIN waits for it; what else is scanned meanwhile was not meant. */

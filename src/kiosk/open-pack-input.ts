@@ -12,7 +12,7 @@ export interface JournalInput {
 }
 
 /** More than the tries of a whole day of guessing, each in a pack of its own, can bring. */
-const RECENT = 500;
+export const RECENT = 500;
 
 /** Reads the pack (a new one has no facts) and the serials that other open packs hold. Any failure refuses the whole. */
 export async function openPackInput(

@@ -16,13 +16,15 @@ import type { EnrolPage } from './enrol/enrol-page';
 import { procedureChoices } from './loading';
 import type { PackRunner } from './pack-runner';
 import type { RehearsalRunner } from './rehearsal-runner';
+import type { TagsPage } from './tags/tags-page';
 import { vocabularyOf } from './vocabulary';
 
 export type Mode =
   | { readonly in: 'loading' | 'start' | 'licences' | 'records' | 'fault' }
   | { readonly in: 'pack'; readonly runner: PackRunner }
   | { readonly in: 'rehearsal'; readonly runner: RehearsalRunner }
-  | { readonly in: 'enrol'; readonly page: EnrolPage };
+  | { readonly in: 'enrol'; readonly page: EnrolPage }
+  | { readonly in: 'tags'; readonly page: TagsPage };
 
 export interface Scene {
   readonly view: AppView;
@@ -39,14 +41,14 @@ function openingOf(legal: readonly LegalCommand[]): Opening | null {
   return legal.length === 0 ? null : vocabularyOf(legal);
 }
 
-export interface PackSurroundings {
+interface PackSurroundings {
   readonly proof: ProofState | null;
   readonly pin: PinView | null;
   readonly filesTrouble: string | null;
 }
 
 /** A pack, with the pad for a PIN over it where one is asked for. */
-export function packScene(runner: PackRunner, { proof, pin, filesTrouble }: PackSurroundings, rate: number): Scene {
+function packScene(runner: PackRunner, { proof, pin, filesTrouble }: PackSurroundings, rate: number): Scene {
   const view = runner.view();
   if (pin !== null) {
     const prompt = { key: pin.key, ...ASK_PIN };
@@ -56,20 +58,44 @@ export function packScene(runner: PackRunner, { proof, pin, filesTrouble }: Pack
   return { view: { screen: 'pack', view, proof, filesTrouble }, prompt: view.prompt, opening, rate };
 }
 
-export function rehearsalScene(runner: RehearsalRunner): Scene {
+/** The open tags, with the pad for a PIN over them where one is asked for. */
+function tagsScene(page: TagsPage, rate: number): Scene {
+  const tags = page.view();
+  const pin = page.pin.view();
+  if (pin !== null) {
+    const prompt = { key: pin.key, ...ASK_PIN };
+    return { view: { screen: 'tags', tags, pin }, prompt, opening: null, rate };
+  }
+  return { view: { screen: 'tags', tags }, prompt: tags.prompt, opening: openingOf(tags.legal), rate };
+}
+
+function rehearsalScene(runner: RehearsalRunner): Scene {
   const view = runner.view();
   const { prompt, legal, rate } = view;
   return { view: { screen: 'rehearsal', view }, prompt, opening: openingOf(legal), rate };
 }
 
-export function enrolScene(page: EnrolPage, rate: number): Scene {
+function enrolScene(page: EnrolPage, rate: number): Scene {
   const enrol = page.view();
   const line = page.line();
   return { view: { screen: 'enrol', enrol }, prompt: enrol.prompt, opening: line === null ? null : { line }, rate };
 }
 
-export function recordsScene(records: RecordsView, rate: number): Scene {
+function recordsScene(records: RecordsView, rate: number): Scene {
   return { view: { screen: 'records', records }, prompt: null, opening: null, rate };
+}
+
+export interface Around extends PackSurroundings {
+  readonly records: RecordsView | null;
+}
+
+/** The scene of whatever goes on now; null where it has none of its own. */
+export function sceneOf(mode: Mode, { records, ...around }: Around, rate: number): Scene | null {
+  if (mode.in === 'pack') return packScene(mode.runner, around, rate);
+  if (mode.in === 'rehearsal') return rehearsalScene(mode.runner);
+  if (mode.in === 'enrol') return enrolScene(mode.page, rate);
+  if (mode.in === 'tags') return tagsScene(mode.page, rate);
+  return mode.in === 'records' && records !== null ? recordsScene(records, rate) : null;
 }
 
 export interface StartState {

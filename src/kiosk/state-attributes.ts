@@ -1,6 +1,6 @@
 /** Writes the kiosk's state on the page's root element, for style sheets, benches and the tests' eyes. */
 import type { AppView } from '../packing/app-view';
-import type { Kiosk } from './kiosk';
+import type { Kiosk } from './kiosk-face';
 
 /** The name of what is shown: for a pack, the pack's own screen. */
 export function screenName(view: AppView): string {
@@ -10,6 +10,7 @@ export function screenName(view: AppView): string {
 function promptKey(view: AppView): string {
   if (view.screen === 'pack') return view.view.prompt.key;
   if (view.screen === 'rehearsal') return view.view.prompt.key;
+  if (view.screen === 'tags') return view.tags.prompt.key;
   if (view.screen === 'enrol') return view.enrol.prompt.key;
   return view.screen === 'start' ? view.start.prompt.key : '';
 }

@@ -1,6 +1,7 @@
 /** What the kiosk as a whole shows: the start screen, a pack, a rehearsal, or why it cannot go on. */
 import type { Command } from '../domain/command';
 import type { EnrolView } from './enrol-view';
+import type { TagsView } from './tags-view';
 import type { PackView, Prompt, RehearsalView } from './view';
 
 export const PARTS = ['microphone', 'camera', 'voice', 'recogniser', 'storage'] as const;
@@ -155,6 +156,7 @@ export type AppView =
       readonly filesTrouble?: string | null;
     }
   | { readonly screen: 'rehearsal'; readonly view: RehearsalView }
+  | { readonly screen: 'tags'; readonly tags: TagsView; readonly pin?: PinView | null }
   | { readonly screen: 'enrol'; readonly enrol: EnrolView }
   | { readonly screen: 'licences'; readonly licences: readonly Licence[] }
   /** Nothing can be recorded, so nothing may be packed. */
@@ -175,6 +177,8 @@ export interface Acts {
   /** Absent where there is no store behind the page. */
   readonly records?: RecordActs;
   readonly pin?: PinActs;
+  /** Opens the page of open tags, from the start screen. */
+  showTags?(): void;
   /** Opens the enrolment of a voice, from the start screen. */
   teachVoice?(): void;
 }

@@ -13,6 +13,9 @@ const WAITS = [0, 0, 0, 30, 60, 120, 300, 600, 900, 900] as const;
 /** After so many in a row the person gives no verdict in this pack any more. */
 const MOST_TRIES = 10;
 
+/** What is known of earlier tries, and the loft's rule. */
+export type PinContext = Pick<PackContext, 'loft' | 'facts' | 'elsewhere'>;
+
 export type PinUse = 'hold' | 'signature';
 
 interface Failures {
@@ -47,14 +50,14 @@ function isRightPin({ body }: Fact, person: string): boolean {
 }
 
 /** Whether this person has given a PIN in this pack since it was last taken up, and no wrong one after it. */
-function isKnown({ facts }: PackContext, person: string): boolean {
+function isKnown({ facts }: PinContext, person: string): boolean {
   const last = facts.findLast(
     (fact) => SESSION_ENDS.has(fact.body.kind) || isWrongPin(fact, person) || isRightPin(fact, person),
   );
   return last !== undefined && isRightPin(last, person);
 }
 
-function isWanted(context: PackContext, person: Person, use: PinUse): boolean {
+function isWanted(context: PinContext, person: Person, use: PinUse): boolean {
   const policy = context.loft.settings.pin ?? 'never';
   if (policy === 'never') return false;
   return policy === 'eachHold' || use === 'signature' || !isKnown(context, person.id);
@@ -73,7 +76,7 @@ function secondsToWait(last: Instant | null, count: number, now: Instant): numbe
  * Why this badge does not do, whoever it belongs to: a PIN is missing, wrong, or may not be tried now. Null where it
  * does. Everything else that is asked of the person has been asked before.
  */
-export function pinRefusal(context: PackContext, person: Person, scan: Scan, use: PinUse): Refused | null {
+export function pinRefusal(context: PinContext, person: Person, scan: Scan, use: PinUse): Refused | null {
   const { meaning } = scan.sighting;
   const given = meaning.kind === 'badge' ? meaning.pin : undefined;
   // A wrong one is never let pass, not even where none was wanted.

@@ -29,6 +29,8 @@ export interface LedgerPort {
   read(pack: string): Promise<Result<readonly Fact[], LedgerFailure>>;
   /** The last `count` facts of all packs, in order; fewer where the journal has fewer. */
   recent(count: number): Promise<Result<readonly Fact[], LedgerFailure>>;
+  /** Up to `count` facts from number `seq` on, in order, of all packs; none beyond the end. */
+  range(seq: number, count: number): Promise<Result<readonly Fact[], LedgerFailure>>;
   /** Packs without a fact that ends them (`endsPack`), oldest first. */
   openPacks(): Promise<Result<readonly string[], LedgerFailure>>;
   close(): void;

@@ -25,6 +25,10 @@ export function announcementOf(view: AppView): Announcement {
       return announce(view.view.prompt, view.view.notice, null);
     case 'enrol':
       return announce(view.enrol.prompt, view.enrol.notice, null);
+    case 'tags':
+      if (view.pin !== undefined && view.pin !== null)
+        return { urgent: '', calm: `${view.pin.person}: enter your PIN on the pad.` };
+      return announce(view.tags.prompt, view.tags.notice, null);
     case 'start':
       return { urgent: view.start.notice ?? '', calm: view.start.prompt.show };
     case 'fault':

@@ -14,6 +14,7 @@ import { RecordsScreen } from './RecordsScreen';
 import { RehearsalScreen } from './RehearsalScreen';
 import { SecondTabScreen } from './SecondTabScreen';
 import { StartScreen } from './StartScreen';
+import { TagsScreen } from './TagsScreen';
 import { Strip } from './Strip';
 import './styles';
 import { useSettled } from './use-settled';
@@ -40,9 +41,9 @@ interface ScreenProps {
   readonly cameraHint: string | null;
 }
 
-type PackAppView = Extract<AppView, { screen: 'pack' }>;
+type PinnedView = Extract<AppView, { screen: 'pack' | 'tags' }>;
 
-function hasPin(view: PackAppView): view is PackAppView & { readonly pin: PinView } {
+function hasPin(view: PinnedView): view is PinnedView & { readonly pin: PinView } {
   return view.pin !== undefined && view.pin !== null;
 }
 
@@ -82,6 +83,9 @@ function Screen({ view, camera, ear, acts, cameraRef, cameraHint }: ScreenProps)
           cameraHint={cameraHint}
         />
       );
+    case 'tags':
+      if (hasPin(view) && acts.pin !== undefined) return <PinScreen pin={view.pin} acts={acts.pin} />;
+      return <TagsScreen tags={view.tags} camera={camera} acts={acts} cameraRef={cameraRef} cameraHint={cameraHint} />;
     case 'licences':
       return <LicencesScreen licences={view.licences} leave={() => acts.leave()} />;
     case 'fault':
@@ -95,7 +99,7 @@ const QuietStrip = memo(Strip);
 
 /** The name of the screen, for noticing that another one has come. */
 export function screenName(view: AppView): string {
-  if (view.screen === 'pack' && hasPin(view)) return 'pack pin';
+  if ((view.screen === 'pack' || view.screen === 'tags') && hasPin(view)) return `${view.screen} pin`;
   return view.screen === 'pack' ? `pack ${view.view.detail.screen}` : view.screen;
 }
 

@@ -169,6 +169,11 @@ export function StartScreen({ start, camera, acts, cameraRef }: StartScreenProps
               Records
             </button>
           )}
+          {acts.showTags === undefined ? null : (
+            <button type="button" className="small-button" onClick={() => acts.showTags?.()}>
+              Tags
+            </button>
+          )}
           <button type="button" className="small-button" onClick={() => acts.showLicences()}>
             Licences
           </button>

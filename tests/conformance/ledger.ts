@@ -72,6 +72,10 @@ export const LEDGER_CASES: readonly LedgerCase[] = [
       same(value(await ledger.recent(3)), given.slice(2));
       same(value(await ledger.recent(5)), given);
       same(value(await ledger.recent(500)), given);
+      same(value(await ledger.range(1, 2)), given.slice(1, 3));
+      same(value(await ledger.range(3, 500)), given.slice(3));
+      same(value(await ledger.range(5, 1)), []);
+      same(value(await ledger.range(0, 0)), []);
     },
   },
   {

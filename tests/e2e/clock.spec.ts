@@ -31,7 +31,7 @@ test('the clock set back, forward, and back while the kiosk was off', async ({ c
   await page.reload();
   await hands.expectScreen('identify');
   await identify('XJA-5219-674');
-  await hands.expectScreen('checkIn');
+  await hands.expectScreen('inspection');
 
   const facts = await readJournal(page);
   expect(facts.map(({ seq }) => seq)).toEqual(facts.map((_, index) => index));

@@ -62,8 +62,16 @@ test('packs the demo assembly hands-free, from the first scan to the signed log 
     await rigger.say('affirm');
     await rigger.show(serialOf('canopy'), 'code128');
     await rigger.say('affirm');
-    await rigger.expectScreen('checkIn');
+    await rigger.expectScreen('inspection');
     await rigger.expectText(procedure.title);
+  });
+
+  await test.step('each part is looked over before anything is packed', async () => {
+    for (let part = 0; part < 3; part += 1) {
+      await rigger.say('nothing found');
+      await rigger.say('affirm');
+    }
+    await rigger.expectScreen('checkIn');
   });
 
   await test.step('tools are counted out', async () => {

@@ -1,5 +1,5 @@
 /** A journal in memory behind the ledger port, with switches to fail. Real bytes, real tree, nothing durable. */
-import { endsPack, type Fact, type FactDraft } from '../../src/domain/fact';
+import { endsPack, LOFT_STREAM, type Fact, type FactDraft } from '../../src/domain/fact';
 import { ok, refused, type Refused, type Result } from '../../src/domain/result';
 import { parseFactBytes, sealFact } from '../../src/record/chain/fact-bytes';
 import { EMPTY_FRONTIER, extendFrontier, frontierRoot, type Frontier } from '../../src/record/chain/frontier';
@@ -63,6 +63,7 @@ export function createFakeLedger(disk: FakeDisk = createFakeDisk()): FakeLedger 
     },
     read: async (pack) => refusal() ?? ok(readAll(disk).filter((fact) => fact.pack === pack)),
     recent: async (count) => refusal() ?? ok(count > 0 ? readAll(disk).slice(-count) : []),
+    range: async (seq, count) => refusal() ?? ok(readAll(disk).slice(seq, seq + Math.max(0, count))),
     openPacks: async () => refusal() ?? ok(openPacksOf(readAll(disk))),
     close() {
       opened = false;
@@ -95,7 +96,7 @@ function readAll(disk: FakeDisk): readonly Fact[] {
 
 function openPacksOf(facts: readonly Fact[]): readonly string[] {
   const ended = new Set(facts.filter(({ body }) => endsPack(body)).map(({ pack }) => pack));
-  return [...new Set(facts.map(({ pack }) => pack))].filter((pack) => !ended.has(pack));
+  return [...new Set(facts.map(({ pack }) => pack))].filter((pack) => pack !== LOFT_STREAM && !ended.has(pack));
 }
 
 function headOf(frontier: Frontier): Head {

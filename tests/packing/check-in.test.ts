@@ -20,7 +20,7 @@ function checksOf(assembly: string, loft: Loft = LOFT): readonly CheckLine[] {
 const failed = (checks: readonly CheckLine[]) => checks.filter(({ passed }) => !passed);
 
 /** Those of the components themselves are shown in `tests/domain/component.test.ts`. */
-const ofComponent = /: (record|repack date|life from manufacture|life in service|outstanding work)$/;
+const ofComponent = /: (record|repack date|life from manufacture|life in service|outstanding work|tags)$/;
 
 describe('the check-in of a sound assembly', () => {
   it('says what was looked at and found', () => {
@@ -35,7 +35,7 @@ describe('the check-in of a sound assembly', () => {
       { label: 'Canopy: model', passed: true, detail: 'SK is named by the procedure.' },
       { label: 'Rigger', passed: true, detail: 'Ada is qualified for Sprat.' },
     ]);
-    expect(checks.filter(({ label }) => ofComponent.test(label))).toHaveLength(15);
+    expect(checks.filter(({ label }) => ofComponent.test(label))).toHaveLength(18);
   });
 
   it('takes a procedure on the first day of its force', () => {

@@ -57,6 +57,7 @@ const COMMANDS: readonly Command[] = [
       'stopAndTag',
     ] as const
   ).map((name) => ({ name })),
+  { name: 'nothingFound' },
   { name: 'count', count: 1, noun: 'tools' },
   { name: 'finding', number: 1 },
   { name: 'goToStage', stage: 1 },

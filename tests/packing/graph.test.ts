@@ -55,6 +55,7 @@ const COMMANDS: readonly Command[] = [
   ).map((name) => ({
     name,
   })),
+  { name: 'nothingFound' },
   { name: 'count', count: 1, noun: 'tools' },
   { name: 'measured', value: 100, unit: 'in' },
   { name: 'finding', number: 1 },
@@ -112,9 +113,10 @@ describe('the whole state graph of a small pack', () => {
 
   const phases = () => new Set(nodes.map(({ snapshot }) => phaseOf(snapshot)));
 
-  it('reaches every phase except the blocked one, so that it says something about each', () => {
+  it('reaches every phase, the blocked one by a finding before packing, so that it says something about each', () => {
     expect([...phases()].sort()).toEqual(
       [
+        'blocked',
         'checkingItems',
         'checkingTools',
         'choosingCause',
@@ -126,6 +128,7 @@ describe('the whole state graph of a small pack', () => {
         'countingToolsOut',
         'identifying',
         'inspecting',
+        'lookingOver',
         'placingCard',
       ].concat([
         'readingBack',

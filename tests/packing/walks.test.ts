@@ -247,7 +247,16 @@ describe('what is legal is exactly what is accepted', () => {
     }
     expect([...phases].sort()).toEqual(
       ['checkingItems', 'checkingTools', 'choosingFinding', 'choosingStage', 'countingToolsBack'].concat(
-        ['countingToolsOut', 'identifying', 'inspecting', 'placingCard', 'readingBack', 'recorded', 'restoring'],
+        [
+          'countingToolsOut',
+          'identifying',
+          'inspecting',
+          'lookingOver',
+          'placingCard',
+          'readingBack',
+          'recorded',
+          'restoring',
+        ],
         ['signing', 'standingBy', 'waitingForInspector', 'working'],
       ),
     );

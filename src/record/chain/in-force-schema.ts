@@ -40,6 +40,7 @@ const component = z.strictObject({
   lastPackedOn: date.nullable(),
   lastInspectedOn: date.nullable(),
   outstanding: list(line),
+  tags: list(line).optional(),
 });
 
 export const assembly: z.ZodType<Assembly> = z.strictObject({

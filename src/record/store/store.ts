@@ -1,5 +1,5 @@
 /** The journal in this browser's IndexedDB: the real device behind the ledger port. */
-import type { FactDraft } from '../../domain/fact';
+import { LOFT_STREAM, type FactDraft } from '../../domain/fact';
 import { ok, refused, type Refused, type Result } from '../../domain/result';
 import type { ExportFile } from '../chain/export-file';
 import type { InclusionClaim } from '../chain/proof';
@@ -104,10 +104,18 @@ class IndexedStore implements Store {
     });
   }
 
+  async range(seq: number, count: number) {
+    return this.with(async (db) => {
+      const rows = count < 1 ? [] : await db.getAll('facts', IDBKeyRange.bound(seq, seq + count - 1));
+      return parseFacts(rows, (_row, index) => seq + index);
+    });
+  }
+
   async openPacks() {
     return this.with(async (db) => {
       const rows = await db.getAllFromIndex('packs', 'ended', 0);
-      return ok(rows.sort((a, b) => a.first - b.first).map(({ pack }) => pack));
+      const packs = rows.filter(({ pack }) => pack !== LOFT_STREAM);
+      return ok(packs.sort((a, b) => a.first - b.first).map(({ pack }) => pack));
     });
   }
 

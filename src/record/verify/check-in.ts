@@ -50,6 +50,7 @@ function againstComponent(one: Component, day: number): readonly string[] {
     if (years !== null && !(from !== null && day < monthsLater(from, years * 12)))
       wrong.push(`${named} was beyond life.`);
   }
+  if ((one.tags ?? []).length > 0) wrong.push(`${named} carried an open tag.`);
   if (one.outstanding.length > 0) wrong.push(`${named} had outstanding work.`);
   return wrong;
 }

@@ -35,6 +35,7 @@ export type FindingKind =
   | 'identity'
   | 'check-in'
   | 'inspection'
+  | 'tag'
   | 'count'
   | 'stow'
   | 'measure'

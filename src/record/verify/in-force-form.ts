@@ -52,6 +52,7 @@ const component = object<Component>({
   lastPackedOn: orNull(date),
   lastInspectedOn: orNull(date),
   outstanding: list(line),
+  tags: optional(list(line)),
 });
 
 export const assembly = object<Assembly>({

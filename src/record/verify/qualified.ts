@@ -19,6 +19,19 @@ export function againstPacking(person: PersonInForce | undefined, model: string 
   return standing(person, on) ?? (fits ? null : `is not qualified for ${model ?? 'any model'}`);
 }
 
+/** What speaks against taking a tag off; a model that is not on record is asked of nobody. */
+export function againstClearing(
+  person: PersonInForce | undefined,
+  of: { readonly packers: readonly string[]; readonly model: string | null; readonly on: string },
+): string | null {
+  if (person === undefined) return 'is not in the people file';
+  if (of.packers.includes(person.id)) return 'packed when it was tagged';
+  if (!person.roles.includes('inspector')) return 'is no inspector';
+  const against = standing(person, of.on);
+  if (against !== null) return against;
+  return of.model === null || person.models.includes(of.model) ? null : `is not qualified for ${of.model}`;
+}
+
 export interface Inspecting {
   readonly model: string;
   readonly holdClass: string;

@@ -10,6 +10,7 @@ import { isWellFormed } from './fact-form';
 import type { Finding } from './finding';
 import { Journal, type Jump } from './journal';
 import { PackCheck } from './pack-check';
+import { checkStream, LOFT, Tags } from './tags';
 import { readExport, type Verdict } from './verify-export';
 
 export interface RecordVerdict extends Verdict {
@@ -33,6 +34,9 @@ export async function verifyRecord(bytes: Uint8Array, trust: Trust): Promise<Rec
   const editions = new Editions();
   const cards = new Map<number, string>();
   const journal = new Journal();
+  const tags = new Tags();
+  // Of one pack alone nobody can tell which tags hung before it.
+  const doubts: Finding[] = [];
   const found: Finding[] = [];
   const reading = readExport(bytes, (line, value, raw) => {
     const fact = value as Fact;
@@ -43,9 +47,14 @@ export async function verifyRecord(bytes: Uint8Array, trust: Trust): Promise<Rec
     editions.take(fact, note);
     if (fact.body.kind === 'signed')
       cards.set(fact.seq, cardLineOf(fact.seq, fact.body.record, editions.of(fact.pack)));
-    const check = packs.get(fact.pack) ?? new PackCheck(journal);
-    packs.set(fact.pack, check);
+    const doubt = (what: Finding['what'], detail: string): void => {
+      if (doubts.length < MOST_FINDINGS) doubts.push({ line, seq: fact.seq, what, detail });
+    };
     try {
+      tags.take(fact, note, doubt);
+      if (fact.pack === LOFT) return checkStream(fact, note);
+      const check = packs.get(fact.pack) ?? new PackCheck(journal);
+      packs.set(fact.pack, check);
       check.take(fact, note);
     } catch {
       note('unreadable', `Fact ${fact.seq} is not of the form of its kind.`);
@@ -53,7 +62,8 @@ export async function verifyRecord(bytes: Uint8Array, trust: Trust): Promise<Rec
   });
   const { verdict, header } = reading;
   const checkpoints = await checkCheckpoints({ reading, cards }, trust);
-  const findings = [...verdict.findings, ...found, ...checkpoints.findings];
+  const seen = header?.pack === null ? doubts : [];
+  const findings = [...verdict.findings, ...found, ...seen, ...checkpoints.findings];
   findings.sort((a, b) => (a.line ?? 0) - (b.line ?? 0));
   return {
     ...verdict,
