@@ -3,6 +3,7 @@ import { createActor, type SnapshotFrom } from 'xstate';
 import type { Instant } from '../domain/instant';
 import type { Loft } from '../domain/loft';
 import type { Person } from '../domain/person';
+import type { Result } from '../domain/result';
 import type { Sighting } from '../domain/sighting';
 import type { PackEvent, PackInput } from '../packing/event';
 import { packMachine } from '../packing/machine';
@@ -11,8 +12,8 @@ import type { PackView } from '../packing/view';
 import { voicesExpected, type VoiceExpected } from '../packing/voices-expected';
 import { viewOf } from '../packing/view-of';
 import type { Fact, FactDraft } from '../domain/fact';
-import type { Head, LedgerFailure, LedgerPort } from '../record/ledger';
-import { Circumstances, type Moment } from './record/circumstances';
+import type { Appended, Head, LedgerFailure, LedgerPort } from '../record/ledger';
+import { Circumstances, type Gathered, type Moment } from './record/circumstances';
 import { withDigests } from './record/in-force';
 
 export interface PackRunner {
@@ -67,6 +68,10 @@ export function sayLedgerFailure(failure: LedgerFailure): string {
   return WHY[failure];
 }
 
+/** The journal rejects, rather than refuses, only what no reader could read back. */
+const UNFIT =
+  'This cannot be recorded as it is. The pack can still be stopped and tagged, and the records can be exported.';
+
 /** The fact with the highest number; undefined for none. */
 function lastOf(facts: readonly Fact[]): Fact | undefined {
   return facts.toSorted((one, other) => one.seq - other.seq).at(-1);
@@ -75,6 +80,20 @@ function lastOf(facts: readonly Fact[]): Fact | undefined {
 function circumstancesOf({ known = null, offsetAt }: PackRunnerParts, input: PackInput): Circumstances {
   const lastAt = lastOf([...input.facts, ...(input.elsewhere ?? [])])?.at ?? null;
   return new Circumstances(input.loft, input.facts, { lastAt, known, offsetAt });
+}
+
+/** Stopping must always be possible: should something beside the stop be what cannot be stored, it goes in alone. */
+async function appendAll(
+  ledger: LedgerPort,
+  head: Head,
+  { asked, drafts, own }: Gathered & { readonly asked: readonly FactDraft[] },
+): Promise<{ readonly own: readonly boolean[]; readonly stored: Result<Appended, LedgerFailure> }> {
+  try {
+    return { own, stored: await ledger.append(head, drafts) };
+  } catch (error) {
+    if (!asked.some(({ body }) => body.kind === 'stopped')) throw error;
+    return { own: asked.map(() => true), stored: await ledger.append(head, asked) };
+  }
 }
 
 const TICK_MS = 1_000;
@@ -99,8 +118,7 @@ export function startPack(parts: PackRunnerParts): PackRunner {
 
   const store = async (asked: readonly FactDraft[]): Promise<void> => {
     const moment = { at: parts.now(), ms: parts.nowMs() };
-    const { drafts, own } = circumstances.gather(asked, moment);
-    const stored = await ledger.append(head, drafts);
+    const { own, stored } = await appendAll(ledger, head, { asked, ...circumstances.gather(asked, moment) });
     if (stored.ok) {
       head = stored.value.head;
       circumstances.took(stored.value.facts, moment);
@@ -120,7 +138,7 @@ export function startPack(parts: PackRunnerParts): PackRunner {
     actions: {
       append: (_, { drafts }) => {
         const stored = store(drafts).catch((error: unknown) => {
-          actor.send({ type: 'STORE_FAILED', detail: `${WHY.unavailable} (${String(error)})` });
+          actor.send({ type: 'STORE_FAILED', detail: `${UNFIT} (${String(error)})` });
         });
         void stored.then(() => {
           hasBegun();

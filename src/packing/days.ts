@@ -7,6 +7,7 @@ import { dateOf } from '../domain/instant';
 import type { PlainDate } from '../domain/plain-date';
 import { compareDates } from '../domain/plain-date';
 import type { Result } from '../domain/result';
+import { cut } from './bounded';
 
 /** The later of two days; null for none. */
 export function laterDay(one: PlainDate | null, other: PlainDate | null): PlainDate | null {
@@ -59,7 +60,7 @@ export function linesOnEachDay(
   return [...lines.values()];
 }
 
-/** What failed, for telling two results apart. */
+/** What failed, for telling two results apart: in the words that are stored. */
 export function whatFailed(checks: readonly CheckLine[]): string {
-  return JSON.stringify(checks.filter((line) => !line.passed).map(({ label, detail }) => [label, detail]));
+  return JSON.stringify(checks.filter((line) => !line.passed).map(({ label, detail }) => [cut(label), cut(detail)]));
 }

@@ -4,6 +4,7 @@ import type { Instant } from '../domain/instant';
 import type { Loft } from '../domain/loft';
 import { procedureById } from '../domain/loft';
 import type { PlainDate } from '../domain/plain-date';
+import { bounded } from './bounded';
 import { agreedAssembly, checkInLines } from './check-in';
 import { judgedDays, laterDay, linesOnEachDay } from './days';
 import type { PackState } from './pack-state';
@@ -62,5 +63,5 @@ export function withFollowUps(journal: Journal, drafts: readonly FactDraft[], at
   const days = judgedDays(laterDay(ahead.latestDay, journalDay), at);
   const again = recheckAfter({ loft, state: ahead }, drafts, days);
   const bodies = [...checkIn(loft, ahead, days), ...packClosed(loft, ahead), ...(again === null ? [] : [again])];
-  return [...drafts, ...bodies.map((body) => ({ pack, at, by: null, body }))];
+  return [...drafts, ...bodies.map((body) => ({ pack, at, by: null, body: bounded(body) }))];
 }

@@ -3,6 +3,7 @@ import { NOTE_MAX } from '../domain/fact';
 import { assert } from '../domain/assert';
 import type { BackTo, HoldTask } from './back-to';
 import { backToOf, placesBack } from './back-to';
+import { cut } from './bounded';
 import type { ChosenFinding, Here, Presence } from './context';
 import type { Decision } from './decision';
 import { answer, moveTo, readBackOf, refusal, remarkOn } from './decision';
@@ -68,12 +69,9 @@ function noSuchFinding(here: Here, count: number): Decision {
 
 /** Without signs that cannot be printed, and no longer than can be stored; undefined where nothing was written. */
 function noteOf(written: string | undefined): string | undefined {
-  const note = (written ?? '')
-    .replace(/\p{Cc}+/gu, ' ')
-    .trim()
-    .slice(0, NOTE_MAX)
-    .trim();
-  return note === '' ? undefined : capital(note);
+  const note = (written ?? '').replace(/[\p{Cc}\p{Surrogate}]+/gu, ' ').trim();
+  // A letter can become several as a capital: cut after that.
+  return note === '' ? undefined : cut(capital(note), NOTE_MAX);
 }
 
 /** Which inspection point is not met, or something else, with a note by hand. */

@@ -4,6 +4,7 @@ import { COMPONENT_KINDS } from '../domain/component';
 import type { ComponentKind } from '../domain/component';
 import type { StopCause } from '../domain/fact';
 import { STOP_CAUSES } from '../domain/fact';
+import { cut } from './bounded';
 import type { Here, Stopping } from './context';
 import { restingPhase } from './context';
 import type { Decision } from './decision';
@@ -46,16 +47,13 @@ export function taggedWords(component: ComponentKind | undefined): string {
   return component === undefined ? 'the whole assembly' : `the ${component}`;
 }
 
-/** Cuts what is longer than can be stored, never in the middle of a character. */
-function cut(text: string): string {
-  if (text.length <= REASON_MAX) return text;
-  return `${text.slice(0, REASON_MAX - 1).replace(/[\uD800-\uDBFF]$/, '')}…`;
-}
-
 function reasonOf({ context, task }: Here, by: string | null, cause: StopCause): string {
   const failed = task.kind === 'blocked' ? task.checks.filter((line) => !line.passed) : [];
   const why = failed.map((line) => ` ${line.label}: ${line.detail}`).join('');
-  return cut(`Stopped by ${personName(context, by)} at ${placeWords(task).show}. Cause: ${CAUSE_WORDS[cause]}.${why}`);
+  return cut(
+    `Stopped by ${personName(context, by)} at ${placeWords(task).show}. Cause: ${CAUSE_WORDS[cause]}.${why}`,
+    REASON_MAX,
+  );
 }
 
 /** Begins a stop: asks for its cause. */

@@ -7,8 +7,11 @@ import { BODY_SCHEMAS, ENVELOPE_SCHEMA, FACT_FORMAT, isFactKind } from './fact-s
 import { leafHash, type Hash } from './hash';
 import { makeUtf8, parseUtf8 } from './utf8';
 
-/** Far above any real fact (a log record of fifty stages has about 10 kB). */
-export const MAX_FACT_BYTES = 1_048_576;
+/**
+ * Far above any real fact (a log record of fifty stages has about 10 kB), and above the largest that a loft's files can
+ * lead to: a million characters of a procedure or of people, of up to three bytes each, with the names of their members.
+ */
+export const MAX_FACT_BYTES = 4_194_304;
 
 export type FactFault =
   | 'too-long'

@@ -14,6 +14,9 @@ export interface FoundBy {
   readonly name: string;
 }
 
+/** A list in a fact holds no more; its last line then says how many are left out. */
+const MOST = 1_000;
+
 /** One sentence for each defect that does not say what happened, and who is said to have found the others. */
 export function againstDefects(
   account: Account,
@@ -21,14 +24,19 @@ export function againstDefects(
 ): { readonly wrong: readonly string[]; readonly foundBy: readonly FoundBy[] } {
   const { procedure, returns, outsides } = account;
   const count = returns.length + outsides.length;
+  const stated = Math.min(count, MOST);
   const wrong =
-    record.defects.length === count ? [] : ['The record’s number of defects is not what the facts amount to.'];
+    record.defects.length === stated ? [] : ['The record’s number of defects is not what the facts amount to.'];
   const foundBy: FoundBy[] = [];
   if (procedure === null) return { wrong, foundBy };
   const differs = (at: number): void =>
     void wrong.push(`Defect ${String(at + 1)} on the record does not say what the facts amount to.`);
-  record.defects.slice(0, count).forEach((text, at) => {
+  record.defects.slice(0, stated).forEach((text, at) => {
     const back = returns[at];
+    if (count > MOST && at === MOST - 1) {
+      if (text !== `And ${String(count - at)} more, which the journal holds.`) differs(at);
+      return;
+    }
     if (back !== undefined) {
       const name = between(text, returned(procedure, back));
       if (name === null) differs(at);

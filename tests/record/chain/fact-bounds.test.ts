@@ -186,7 +186,7 @@ describe('bytes that are no fact say what is wrong', () => {
   const made = makeFactBytes({ seq: 3, ...countDraft('pack-1', 24) });
   const text = made.ok ? new TextDecoder().decode(made.value) : '';
   it.each<[string, Uint8Array, string]>([
-    ['a byte too many', new Uint8Array(MAX_FACT_BYTES + 1), 'it has more than 1048576 bytes'],
+    ['a byte too many', new Uint8Array(MAX_FACT_BYTES + 1), 'it has more than 4194304 bytes'],
     ['as many as there may be, of zeros', new Uint8Array(MAX_FACT_BYTES), 'it is not JSON'],
     ['no UTF-8', Uint8Array.of(0x80), 'it is not UTF-8 text'],
     ['no JSON', bytes('{'), 'it is not JSON'],

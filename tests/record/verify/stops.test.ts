@@ -74,7 +74,7 @@ describe('as the machine made them nothing is found, and all can be stored', () 
 
   it('and the note is cut to its stated length', () => {
     const note = NOTED.flatMap(({ body }) => (body.kind === 'holdReturned' ? [body.note] : []));
-    expect(note).toEqual([`X${'x'.repeat(NOTE_MAX - 1)}`]);
+    expect(note).toEqual([`X${'x'.repeat(NOTE_MAX - 2)}…`]);
   });
 });
 
