@@ -37,10 +37,12 @@ export function readable(markup: string): string {
 export function promptOf(view: AppView): Prompt | null {
   if (view.screen === 'pack' || view.screen === 'rehearsal') return view.view.prompt;
   if (view.screen === 'enrol') return view.enrol.prompt;
+  if (view.screen === 'tags') return view.tags.prompt;
   return view.screen === 'start' ? view.start.prompt : null;
 }
 
 export function legalOf(view: AppView): readonly LegalCommand[] {
   if (view.screen === 'enrol') return view.enrol.legal;
+  if (view.screen === 'tags') return view.tags.legal;
   return view.screen === 'pack' || view.screen === 'rehearsal' ? view.view.legal : [];
 }

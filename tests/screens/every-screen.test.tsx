@@ -35,7 +35,8 @@ describe.each(ALL)('%s', (_, view) => {
 
   it('keeps its notice on the screen and says its tone in a word', () => {
     const packed = view.screen === 'pack' || view.screen === 'rehearsal' ? view.view.notice : null;
-    const notice = view.screen === 'enrol' ? view.enrol.notice : packed;
+    const own = view.screen === 'tags' ? view.tags.notice : packed;
+    const notice = view.screen === 'enrol' ? view.enrol.notice : own;
     if (notice === null) return;
     const word = { refusal: 'Refused.', warning: 'Warning.', answer: 'Answer.' }[notice.tone];
     expect(text).toContain(`${word} ${notice.text}`);
@@ -61,7 +62,10 @@ describe.each(ALL)('%s', (_, view) => {
   });
 
   it('shows the live picture exactly where a scan is wanted', () => {
-    const isBadgeWanted = view.screen === 'start' || (view.screen === 'enrol' && view.enrol.step.at === 'badge');
+    const isBadgeWanted =
+      view.screen === 'start' ||
+      (view.screen === 'enrol' && view.enrol.step.at === 'badge') ||
+      (view.screen === 'tags' && view.tags.step === 'badge');
     const wanted = isBadgeWanted || (view.screen === 'pack' && view.view.scan !== null);
     expect(markup.includes('<video')).toBe(wanted);
   });
