@@ -98,7 +98,11 @@ function stageFaults({ done }: Account, procedure: Procedure): readonly string[]
     const sound = {
       confirm: has('stageConfirmed'),
       count: bodies.some((body) => body.kind === 'counted' && stage.kind === 'count' && body.count === stage.expected),
-      stow: has('stageConfirmed') && stage.kind === 'stow' && stows === stage.plan.stows,
+      stow:
+        has('stageConfirmed') &&
+        stage.kind === 'stow' &&
+        stows <= stage.plan.stows &&
+        stows >= (stage.plan.least ?? stage.plan.stows),
       measure: bodies.some((body) => body.kind === 'measured' && body.within),
       place: has('itemPlaced'),
       remove: has('itemRemoved'),

@@ -1,7 +1,7 @@
 /** What one screen in particular owes a person. */
 import { describe, expect, it } from 'vitest';
 import type { AppView } from '../../src/packing/app-view';
-import type { PackView } from '../../src/packing/view';
+import type { PackView, StowLedgerView } from '../../src/packing/view';
 import { secondsLeft } from '../../src/screens/HoldScreen';
 import { LiveLevel } from '../../src/screens/live-level';
 import { LevelBar } from '../../src/screens/Strip';
@@ -128,6 +128,78 @@ describe('a procedure that is only for demonstration', () => {
   it('and a procedure of the loft’s own is not', () => {
     const own = changed('stage-confirm', (view) => ({ ...view, demonstration: null }));
     expect(readable(draw(own))).not.toContain('must not be used');
+  });
+});
+
+describe('stow ledger of a plan that ends with what is left', () => {
+  /** Five of 3 to 7 stows are in; each pair lies on the next loop from the centre outward. */
+  const UNTIL: Partial<StowLedgerView> = {
+    done: 5,
+    planned: 7,
+    least: 3,
+    wanted: { lowest: { value: 18, unit: 'in' }, highest: { value: 38, unit: 'in' } },
+    nextSide: 'right',
+    nextLoop: 3,
+    sides: ['left', 'right', 'left', 'right', 'left', 'right', 'left'],
+    loops: [1, 1, 2, 2, 3, 3, 4],
+    viewpoint: 'as seen from the mouth of the bag',
+    leadIn: { value: 6, unit: 'in' },
+    remainder: { value: 28, unit: 'in' },
+  };
+  const ledger = (differing: Partial<StowLedgerView>): AppView =>
+    changed('stage-stow', (view) => {
+      if (view.detail.screen !== 'stage' || view.detail.stow === null) throw new Error('the fixture stows');
+      return { ...view, detail: { ...view.detail, stow: { ...view.detail.stow, ...differing } } };
+    });
+  const markup = draw(ledger(UNTIL));
+  const text = readable(markup);
+  const plain = read('stage-stow');
+
+  it('says between which numbers it may end', () => {
+    expect(text).toContain('5 of 3 to 7 stows');
+    expect(plain).toContain('5 of 12 stows');
+  });
+
+  it('shows the wanted band, and not the one length that is in its middle', () => {
+    expect(text).toMatch(/Left at the end 18 in to 38 in/);
+    expect(text).not.toContain('28 in');
+  });
+
+  it('says on which loop from the centre the next stow lies', () => {
+    expect(text).toContain('Next: right, loop 3 from the centre');
+    expect(plain).not.toContain('from the centre');
+  });
+
+  it('draws the stows of one loop beside each other, the centre at the bottom and each further loop above', () => {
+    const roots = [...markup.matchAll(/class="stow stow-\w+" d="M(\d+) ([\d.]+)H/g)].map(([, x, y]) => [
+      Number(x),
+      Number(y),
+    ]);
+    expect(roots).toHaveLength(7);
+    const heights = roots.map(([, y]) => y ?? 0);
+    expect(heights[0]).toBe(heights[1]);
+    expect(heights[2]).toBe(heights[3]);
+    expect(heights[4]).toBe(heights[5]);
+    const [first = 0, , second = 0, , third = 0, , fourth = 0] = heights;
+    expect([first, second, third, fourth]).toEqual([first, second, third, fourth].sort((a, b) => b - a));
+    expect(new Set([first, second, third, fourth]).size).toBe(4);
+    expect(roots[0]?.[0]).toBeLessThan(roots[1]?.[0] ?? 0);
+  });
+
+  it('says whose left and right are meant', () => {
+    expect(text).toContain('Left and right as seen from the mouth of the bag');
+    expect(plain).not.toContain('Left and right');
+  });
+
+  it('names the lead-in beside the other lengths, and none where there is none', () => {
+    expect(text).toContain(', lead-in 6 in');
+    expect(plain).not.toContain('lead-in');
+  });
+
+  it('says nothing of a next loop when all are in', () => {
+    const full = readable(draw(ledger({ ...UNTIL, done: 7, nextSide: null, nextLoop: undefined })));
+    expect(full).toContain('All stows are in');
+    expect(full).not.toContain('from the centre');
   });
 });
 

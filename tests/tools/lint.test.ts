@@ -1,8 +1,9 @@
 /** The lint command: what it prints, and what it answers to the shell. */
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { kindOfFile } from '../../src/loft/load-loft';
 import { runLint } from '../../src/tools/lint';
 
 const root = join(import.meta.dirname, '../..');
@@ -29,11 +30,36 @@ describe('lint', () => {
     expect(await runLint([join(root, 'demo-data/loft.yaml')])).toBe(0);
   });
 
+  it('refuses a file alone that ends in ".yml", which the kiosk passes over', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'loft-'));
+    const sound = readFileSync(join(root, 'demo-data/procedures/corrow-c3-cargo.yaml'), 'utf8');
+    try {
+      mkdirSync(join(folder, 'procedures'));
+      for (const name of ['procedures/corrow-c3-cargo.yml', 'corrow-c3-cargo.YML', 'people.yml', 'assemblies.yml']) {
+        const file = join(folder, name);
+        writeFileSync(file, sound);
+        printed.length = 0;
+        expect(await runLint([file]), name).toBe(1);
+        expect(printed).toEqual([
+          `${file}:1: A loft has no files that end in ".yml". Name it ".yaml".`,
+          'Files checked: 1. Findings: 1.',
+        ]);
+        // Why: for the kiosk it is no file of a loft at all.
+        expect(kindOfFile(name)).toBeNull();
+      }
+      printed.length = 0;
+      expect(await runLint([folder])).toBe(1);
+      expect(printed.at(-1)).toBe('Files checked: 4. Findings: 4.');
+    } finally {
+      rmSync(folder, { recursive: true });
+    }
+  });
+
   it('prints file, line and reason of each finding, and a count', async () => {
     const file = join(root, 'tests/loft/broken/hold-unknown-class.yaml');
     expect(await runLint([file])).toBe(1);
     expect(printed).toEqual([
-      `${file}:117: "inspectorClass": "boss" is unknown. Use one of: in-process, closing, final.`,
+      `${file}:125: "inspectorClass": "boss" is unknown. Use one of: in-process, closing, final.`,
       'Files checked: 1. Findings: 1.',
     ]);
   });

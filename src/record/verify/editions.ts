@@ -1,7 +1,7 @@
 /** Which rules each pack was recorded under, and what the newer ones demand of how a fact is written. */
 import type { Fact } from '../../domain/fact';
 import type { Note } from './finding';
-import { againstProcedure } from './procedure-rules';
+import { againstRules } from './procedure-rules';
 
 /** The newest edition that this verifier knows. */
 const NEWEST = 2;
@@ -44,7 +44,7 @@ function checkSecond({ seq, body }: Pick<Fact, 'seq' | 'body'>, note: Note): voi
     note('edition', `Fact ${seq} must hold the digest of what was scanned, and not the scan.`);
   }
   if (body.kind === 'procedureInForce' && body.procedure !== null) {
-    for (const { what, detail } of againstProcedure(body.procedure)) note(what, `Fact ${seq}: ${detail}.`);
+    for (const { what, detail } of againstRules(body.procedure)) note(what, `Fact ${seq}: ${detail}.`);
   }
   if (body.kind === 'peopleInForce') {
     const nameless = body.people.find(({ nameDigest }) => nameDigest === undefined);

@@ -12,18 +12,19 @@ export type Against = Pick<Finding, 'what' | 'detail'>;
 const MOST_STOWS = 200;
 
 /** Everything that is wrong with holds, stow plans and the measures behind them; demanded since edition 2. */
-export function againstProcedure(procedure: Procedure): readonly Against[] {
+export function againstRules(procedure: Procedure): readonly Against[] {
   const stows = procedure.stages.flatMap((stage) => (stage.kind === 'stow' ? [stage] : []));
   return [...againstHolds(procedure), ...stows.flatMap((stage) => againstStowing(procedure, stage))];
 }
 
-/** Somebody else looks, or the procedure says why nobody does. */
+/** Somebody else looks while it is packed, or the procedure says why nobody does; the final hold is asked for elsewhere. */
 function againstHolds({ stages, noHolds }: Procedure): readonly Against[] {
   const holds = stages.some(({ hold }) => hold !== null);
   const excused = typeof noHolds === 'string';
-  if (holds && excused) return [{ what: 'hold', detail: 'the procedure has holds, and a reason for having none' }];
+  if (holds && excused)
+    return [{ what: 'hold', detail: 'the procedure has holds between its stages, and a reason for having none' }];
   if (holds || (excused && noHolds.trim() !== '')) return [];
-  return [{ what: 'hold', detail: 'the procedure has no hold, and no reason why' }];
+  return [{ what: 'hold', detail: 'the procedure has no hold between its stages, and no reason why' }];
 }
 
 function againstStowing(procedure: Procedure, stage: StowStage): readonly Against[] {

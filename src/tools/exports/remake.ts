@@ -50,7 +50,10 @@ export async function signed(text: string, { name, pair }: Signer): Promise<stri
   return makeNote({ text, signatures: [{ name, keyId, signature: await sign(pair.privateKey, makeUtf8(text)) }] });
 }
 
-/** A correction goes on meaning the same fact. */
-function pointing(body: FactBody, numbers: ReadonlyMap<number, number>): FactBody {
-  return body.kind === 'corrected' ? { ...body, fact: numbers.get(body.fact) ?? body.fact } : body;
+/** What names another fact by its number goes on meaning the same one. */
+export function pointing(body: FactBody, numbers: ReadonlyMap<number, number>): FactBody {
+  const moved = (seq: number): number => numbers.get(seq) ?? seq;
+  if (body.kind === 'corrected') return { ...body, fact: moved(body.fact) };
+  if (body.kind === 'tagCleared') return { ...body, tag: moved(body.tag) };
+  return body.kind === 'packClosed' ? { ...body, signed: moved(body.signed) } : body;
 }

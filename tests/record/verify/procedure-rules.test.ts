@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Hold, Procedure, Stage } from '../../../src/domain/procedure';
 import type { StowPlan } from '../../../src/domain/stow-plan';
-import { againstProcedure } from '../../../src/record/verify/procedure-rules';
+import { againstRules } from '../../../src/record/verify/procedure-rules';
 import { SPRAT } from '../../packing/fixture';
 import { findingsOf } from './remade-story';
 
@@ -35,7 +35,7 @@ describe('a procedure that holds together', () => {
     ['with a free one', plan({ least: 3, stows: 7, remainder: inches(19) })],
     ['without holds, for a reason', holdsAs(null, 'Nobody rides on it.')],
     ['stowed twice, measured after each', stages((all) => [...all, { ...stow, id: 'more' }, again()])],
-  ])('%s: nothing is found', (_, procedure) => expect(againstProcedure(procedure)).toEqual([]));
+  ])('%s: nothing is found', (_, procedure) => expect(againstRules(procedure)).toEqual([]));
 });
 
 function again(): Stage {
@@ -73,12 +73,12 @@ describe('a procedure that does not', () => {
       'measure',
       /nobody measures what stage stows leaves/,
     ],
-    ['no hold, no reason', holdsAs(null), 'hold', /no hold, and no reason why/],
-    ['no hold, no reason, as null', holdsAs(null, null), 'hold', /no hold, and no reason why/],
-    ['no hold, an empty reason', holdsAs(null, ' '), 'hold', /no hold, and no reason why/],
+    ['no hold, no reason', holdsAs(null), 'hold', /no hold between its stages, and no reason why/],
+    ['no hold, no reason, as null', holdsAs(null, null), 'hold', /no hold between its stages, and no reason why/],
+    ['no hold, an empty reason', holdsAs(null, ' '), 'hold', /no hold between its stages, and no reason why/],
     ['holds and a reason', { ...SPRAT, noHolds: 'Nobody rides on it.' }, 'hold', /and a reason for having none/],
   ])('%s', (_, procedure, what, detail) => {
-    expect(againstProcedure(procedure)).toContainEqual({ what, detail: expect.stringMatching(detail) as string });
+    expect(againstRules(procedure)).toContainEqual({ what, detail: expect.stringMatching(detail) as string });
   });
 });
 

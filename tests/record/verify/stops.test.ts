@@ -2,10 +2,11 @@
 import { describe, expect, it } from 'vitest';
 import type { Fact, FactBody } from '../../../src/domain/fact';
 import { NOTE_MAX } from '../../../src/domain/fact';
-import { peopleInForce, procedureInForce, withDigests } from '../../../src/kiosk/record/in-force';
+import { withDigests } from '../../../src/kiosk/record/in-force';
 import { sealFact } from '../../../src/record/chain/fact-bytes';
 import { Journal } from '../../../src/record/verify/journal';
 import { PackCheck } from '../../../src/record/verify/pack-check';
+import { asStored } from '../../packing/as-stored';
 import { reach, stopNow } from '../../packing/autopilot';
 import { LOFT as BARE } from '../../packing/fixture';
 import { PackDriver } from '../../packing/pack-driver';
@@ -13,24 +14,12 @@ import { PackDriver } from '../../packing/pack-driver';
 type Change = (body: FactBody, fact: Fact) => Partial<Fact> | FactBody;
 
 const LOFT = withDigests(BARE);
-const P1 = LOFT.assemblies[0]!;
-
-/** The facts as the kiosk stores them: with the loft's files in force behind the opening and the agreement. */
-function asStored(facts: readonly Fact[]): readonly Fact[] {
-  const kiosk = ({ at, pack }: Fact, body: FactBody | null) => (body === null ? [] : [{ at, pack, by: null, body }]);
-  return facts
-    .flatMap((fact): readonly Omit<Fact, 'seq'>[] => {
-      if (fact.body.kind === 'packOpened') return [fact, ...kiosk(fact, peopleInForce(LOFT))];
-      return fact.body.kind === 'assemblyAgreed' ? [fact, ...kiosk(fact, procedureInForce(LOFT, P1.id))] : [fact];
-    })
-    .map((fact, seq) => ({ ...fact, seq }));
-}
 
 /** What the verifier says of these facts, each changed first. */
 function foundIn(facts: readonly Fact[], change: Change = (body) => body): string {
   const check = new PackCheck(new Journal());
   const found: string[] = [];
-  for (const fact of asStored(facts)) {
+  for (const fact of asStored(facts, LOFT)) {
     const changed = change(fact.body, fact);
     const next = 'kind' in changed ? { ...fact, body: changed } : { ...fact, ...changed };
     check.take(next, (_, detail) => void found.push(detail));
