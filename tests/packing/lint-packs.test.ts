@@ -93,8 +93,10 @@ describe('what lint accepts', () => {
   });
 
   it('leaves a journal in which the verifier finds nothing', async () => {
+    // Each that stows, and some of the others: they are much alike.
+    const judged = accepted.filter(({ procedure }, at) => plansOf(procedure).length > 0 || at % 8 === 0);
     const signer = { name: 'x/y', pair: await keyPairFrom('made at random') };
-    for (const { procedure, measured, text } of accepted.filter((_, at) => at % 4 === 0)) {
+    for (const { procedure, measured, text } of judged) {
       const facts = asStored(packed(procedure, measured).facts, loftFor(procedure));
       const bytes = new TextEncoder().encode(await remakeText(facts, signer));
       const { findings } = await verifyRecord(bytes, { keys: [], checkSignature });
