@@ -34,7 +34,7 @@ type Decided = Extract<PackEvent, { type: 'FILES' }> | Heard;
 function ownActs(here: Here): readonly Act[] {
   switch (here.phase) {
     case 'lookingOver':
-      return lookOverActs(here);
+      return [...lookOverActs(here), readListAct(here)];
     case 'countingToolsOut':
       return toolOutActs(here);
     case 'restoring':

@@ -115,8 +115,9 @@ function blocked({ task, context }: Here): Words {
 
 /** The points are on the screen, and read where somebody asks for them. */
 function inspect({ context }: Here, task: Extract<Here['task'], { kind: 'inspect' }>): Words {
-  const points = inspectionPoints(task.procedure, task.component).length;
-  const ask = words`Say ${phraseOf('nothingFound')} if all ${points} points are met, or finding and its number.`;
+  const points = inspectionPoints(task.procedure, task.component);
+  const ask = words`Say ${phraseOf('nothingFound')} if all ${points.length} points are met, or finding and its number.`;
+  if (context.reading) return joinWords([choices(plain('To be met:'), points), ask]);
   if (context.brief) return ask;
   const begin =
     task.number > 1 ? plain('') : plain('Before anything is packed, look over each part: dry, aired and clean.');

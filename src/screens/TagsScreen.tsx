@@ -46,7 +46,7 @@ function Matter({ tags }: Pick<TagsScreenProps, 'tags'>): ReactElement {
     );
   }
   return (
-    <section aria-label="The tag">
+    <section className="tag-one" aria-label="The tag">
       <p>
         <Tag tag={tags.chosen} />
       </p>

@@ -50,7 +50,7 @@ export const LEGAL_TOGETHER: Readonly<Record<string, readonly CommandName[]>> = 
     'callInspector',
   ],
   'naming a finding': ['finding', 'negative', 'sayAgain'],
-  'looking over before packing': [...WORKING, 'nothingFound', 'finding'],
+  'looking over before packing': [...WORKING, 'nothingFound', 'finding', 'readList'],
   'naming a stage': ['goToStage', 'affirm', 'negative', 'sayAgain'],
   'standing by': ['resume', 'sayAgain', 'whatRemains', 'stopAndTag'],
   rehearsing: ['next', 'slower', 'faster', 'goToStage', 'finish', 'sayAgain'],
