@@ -307,8 +307,8 @@ describe('a signature where the loft wants a PIN', () => {
     expect(pack.task.kind).toBe(task);
     // The fact says whether a PIN was given.
     const signed = pack.facts.find(({ body }) => body.kind === 'signed')?.body;
-    if (task === 'recorded') expect(signed).toMatchObject({ kind: 'signed' });
-    expect(signed !== undefined && 'pin' in signed).toBe(task === 'recorded' && pin === 'fits');
+    if (task === 'card') expect(signed).toMatchObject({ kind: 'signed' });
+    expect(signed !== undefined && 'pin' in signed).toBe(task === 'card' && pin === 'fits');
   });
 });
 

@@ -92,7 +92,7 @@ describe('files that change while a pack is open', () => {
     expect(driver.phase).toBe('blocked');
     expect(driver.view.prompt.say).toContain('The qualification of Ada is revoked.');
     expect(driver.view.legal.map(({ name }) => name).sort()).toEqual(
-      ['sayAgain', 'standBy', 'stopAndTag', 'whatRemains'].sort(),
+      ['reopenStage', 'sayAgain', 'standBy', 'stopAndTag', 'whatRemains'].sort(),
     );
     driver.command({ name: 'stageComplete' });
     expect(driver.phase).toBe('blocked');
