@@ -31,8 +31,12 @@ export type StopCause = (typeof STOP_CAUSES)[number];
 /** The most characters that an inspector can write beside a finding. */
 export const NOTE_MAX = 200;
 
+/** Why a pack is handed over, in the order in which the reasons are offered. */
+export const HAND_OVER_REASONS = ['endOfShift', 'calledAway', 'unwell', 'relieved', 'other'] as const;
+export type HandOverReason = (typeof HAND_OVER_REASONS)[number];
+
 /** When what held at check-in was checked again. */
-export const RECHECK_OCCASIONS = ['resumed', 'restarted', 'handedOver', 'signed', 'filesChanged'] as const;
+export const RECHECK_OCCASIONS = ['resumed', 'restarted', 'handedOver', 'reopened', 'signed', 'filesChanged'] as const;
 export type RecheckOccasion = (typeof RECHECK_OCCASIONS)[number];
 
 export type FactBody =
@@ -149,10 +153,28 @@ export type FactBody =
   /** Takes back the fact with this sequence number. */
   | { readonly kind: 'corrected'; readonly fact: number }
   | { readonly kind: 'stoodBy' }
-  | { readonly kind: 'resumed'; readonly packer: string }
-  | { readonly kind: 'handedOver'; readonly from: string; readonly to: string; readonly sighting: string }
+  /** `sighting`: the packer's badge, wanted after a long break. */
+  | { readonly kind: 'resumed'; readonly packer: string; readonly sighting?: string | undefined }
+  | {
+      readonly kind: 'handedOver';
+      readonly from: string;
+      readonly to: string;
+      readonly sighting: string;
+      /** The badge of whoever leaves, or of the lead instead; this and the next are absent only in edition 1. */
+      readonly fromSighting?: string | undefined;
+      readonly reason?: HandOverReason | undefined;
+      /** The last released hold, which the new packer has looked back at; null where none is released. */
+      readonly lookedBack?: string | null | undefined;
+      /** Whose badge stood in, where it was not that of `from`. */
+      readonly lead?: string | undefined;
+    }
   /** The kiosk came back after a reload, crash or power cut. */
-  | { readonly kind: 'restarted'; readonly journalDay?: PlainDate | undefined }
+  | {
+      readonly kind: 'restarted';
+      readonly journalDay?: PlainDate | undefined;
+      /** After a long break: the pack stands by until its packer scans a badge. */
+      readonly standsBy?: true | undefined;
+    }
   /** The people file in force from here on: without it nobody could tell later who was allowed to do what. */
   | { readonly kind: 'peopleInForce'; readonly people: readonly PersonInForce[] }
   /** What the loft's files say of this assembly from here on, as the pack is judged by it. */
@@ -164,6 +186,8 @@ export type FactBody =
       readonly rule: RepackRule | null;
       readonly place: string;
       readonly verdictSeconds: number;
+      /** Minutes of a break after which going on wants a badge; absent in earlier facts. */
+      readonly resumeBadgeMinutes?: number | undefined;
       /** When a PIN had to be given; absent for never. */
       readonly pin?: PinPolicy | undefined;
     }

@@ -14,6 +14,9 @@ export type Loudspeaker = (typeof LOUDSPEAKERS)[number];
 export const EXPECTED_SHOWN = ['afterwards', 'alsoBeforeForTrainees'] as const;
 export type ExpectedShown = (typeof EXPECTED_SHOWN)[number];
 
+/** Minutes of a break after which going on wants a badge, where the loft says nothing else. */
+export const RESUME_BADGE_MINUTES = 15;
+
 export interface LoftSettings {
   /** Absent: open. How late it is, is measured then. */
   readonly loudspeaker?: Loudspeaker | undefined;
@@ -23,6 +26,8 @@ export interface LoftSettings {
   readonly table: string;
   /** Seconds within which an inspector must give a verdict after the badge scan. */
   readonly verdictSeconds: number;
+  /** Minutes of a break after which going on wants the packer's badge; absent: `RESUME_BADGE_MINUTES`. */
+  readonly resumeBadgeMinutes?: number | undefined;
   /** Speaking rate, 1 = as the voice was made; 0.5 to 2. */
   readonly speakingRate: number;
   readonly repackRules: readonly RepackRule[];

@@ -38,6 +38,7 @@ export type PersonInForce = Omit<Person, 'name' | 'pin'> & {
 
 export type StandingRefusal = 'not-yet-valid' | 'expired' | 'revoked' | 'no-certificate';
 export type PackRefusal = 'not-a-rigger' | 'not-for-model' | StandingRefusal;
+export type StandInRefusal = 'not-a-lead' | StandingRefusal;
 export type EnrolRefusal = 'no-commands' | StandingRefusal;
 export type InspectRefusal = 'is-packer' | 'not-an-inspector' | 'not-for-model' | 'not-for-class' | StandingRefusal;
 
@@ -73,6 +74,14 @@ export function mayPack(person: Person, model: string, on: PlainDate): Result<vo
     return refused('not-for-model', `${person.name} is not qualified for model ${model}. Another rigger must pack.`);
   }
   return ok(undefined);
+}
+
+/** May this person stand in for a packer who cannot hand over? */
+export function mayStandIn(person: Person, on: PlainDate): Result<void, StandInRefusal> {
+  if (!person.roles.includes('lead')) {
+    return refused('not-a-lead', `${person.name} neither packs this nor leads the loft. The packer or a lead scans.`);
+  }
+  return inGoodStanding(person, on);
 }
 
 /** May the kiosk learn this person's voice on this day? Only of those whom it will hear at a pack. */

@@ -40,6 +40,7 @@ const settingsSchema = z.strictObject({
   place: text(SENTENCE_MAX),
   table: text(TITLE_MAX),
   verdictSeconds: whole(5, 900),
+  resumeBadgeMinutes: whole(1, 1_440).optional(),
   speakingRate: z.number().min(0.5).max(2),
   repackRules: listOf(rule, 1, 40),
   expectedShown: z.enum(EXPECTED_SHOWN).optional(),

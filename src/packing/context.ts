@@ -1,5 +1,5 @@
 /** What the machine keeps: the facts, what they amount to, and the little that is true only for the moment. */
-import type { Fact, FactBody, FactDraft, StopCause } from '../domain/fact';
+import type { Fact, FactBody, FactDraft, HandOverReason, StopCause } from '../domain/fact';
 import type { Instant } from '../domain/instant';
 import type { Loft } from '../domain/loft';
 import type { PlainDate } from '../domain/plain-date';
@@ -32,6 +32,9 @@ export const PHASES = [
   'signing',
   'placingCard',
   'standingBy',
+  'handOverReason',
+  'handOverLeaving',
+  'handOverLook',
   'readingBack',
   'recorded',
   'stopped',
@@ -79,6 +82,15 @@ export interface Stopping {
   readonly isVerdict: boolean;
 }
 
+/** A hand-over under way: the badge of who takes over, the reason, the badge that lets go, the look back. */
+export interface HandOver {
+  readonly to: string;
+  readonly sighting: string;
+  readonly at: Instant;
+  readonly reason: HandOverReason | null;
+  readonly leaving: { readonly sighting: string; readonly lead: string | null } | null;
+}
+
 /** An inspector who has scanned a badge at a hold and may give a verdict until `deadline`. */
 export interface Presence {
   readonly hold: string;
@@ -117,6 +129,9 @@ export interface PackContext {
   readonly presence: Presence | null;
   readonly finding: ChosenFinding | null;
   readonly stopping: Stopping | null;
+  readonly handOver: HandOver | null;
+  /** Standing by for so long that going on wants the packer's badge. */
+  readonly badgeWanted: boolean;
   readonly given: Given | null;
   /** The inspection points are being read out. */
   readonly reading: boolean;
@@ -168,11 +183,18 @@ export function daysAt(
   return judgedDays(laterDay(state.latestDay, journalDay), at);
 }
 
+/** Where a hand-over stands; standing by where none is under way. */
+function handOverPhase(handOver: HandOver | null): Phase {
+  if (handOver === null) return 'standingBy';
+  if (handOver.reason === null) return 'handOverReason';
+  return handOver.leaving === null ? 'handOverLeaving' : 'handOverLook';
+}
+
 /** The phase that the facts, and an inspector's presence, put us in. */
 export function restingPhase(context: PackContext): Phase {
   const task = nextTask(context.loft, context.state);
   const ended = task.kind === 'recorded' || task.kind === 'stopped';
-  if (!ended && context.state.standingBySince !== null) return 'standingBy';
+  if (!ended && context.state.standingBySince !== null) return handOverPhase(context.handOver);
   if (task.kind === 'hold' && context.presence?.hold === task.hold.id) return 'inspecting';
   return PHASE_OF_TASK[task.kind];
 }

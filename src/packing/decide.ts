@@ -20,7 +20,8 @@ import { reopenActs } from './reopen';
 import type { Scan } from './scan-refused';
 import { signScan } from './sign';
 import { itemsActs } from './tray';
-import { handOverScan, resumeActs } from './stand-by';
+import { leavingScan, lookBackActs, backActs, reasonActs } from './hand-over';
+import { breakGrows, resumeActs, standByScan } from './stand-by';
 import { restoreActs, stageActs } from './stage-work';
 import { causeActs, componentActs, stopAndTag } from './stop-work';
 import { toolBackActs, toolOutActs } from './tool-count';
@@ -64,6 +65,12 @@ function ownActs(here: Here): readonly Act[] {
       return cardActs(here);
     case 'standingBy':
       return resumeActs(here);
+    case 'handOverReason':
+      return [...reasonActs(here), ...resumeActs(here)];
+    case 'handOverLeaving':
+      return [...backActs(here), ...resumeActs(here)];
+    case 'handOverLook':
+      return [...lookBackActs(here), ...resumeActs(here)];
     case 'readingBack':
       return readBackActs(here);
     default:
@@ -83,6 +90,9 @@ export function actsOf(here: Here): readonly Act[] {
     case 'choosingStage':
     case 'choosingCause':
     case 'choosingComponent':
+    case 'handOverReason':
+    case 'handOverLeaving':
+    case 'handOverLook':
       return [...own, sayAgain(here)];
     case 'standingBy':
       return [...own, sayAgain(here), remaining(here)];
@@ -129,6 +139,7 @@ export function scanWantedIn({ phase, context }: Here): ScanWanted {
     case 'signing':
       return 'signature';
     case 'standingBy':
+    case 'handOverLeaving':
       return 'handover';
     default:
       return null;
@@ -141,7 +152,7 @@ export function decide(phase: Phase, context: PackContext, event: Decided): Deci
   if (event.type === 'FILES') return takeFiles(here, event);
   const late = context.presence !== null && hasLapsed(context.presence, event.at);
   if (late) return lapse(here, event);
-  if (event.type === 'TICK') return null;
+  if (event.type === 'TICK') return breakGrows(here, event.at);
   if (event.type === 'COMMAND') return command(here, event.command, event);
   return sighted(here, event);
 }
@@ -178,7 +189,7 @@ function scanned(here: Here, scan: Scan): Decision | null {
     case 'signature':
       return signScan(here, scan);
     case 'handover':
-      return handOverScan(here, scan);
+      return here.phase === 'standingBy' ? standByScan(here, scan) : leavingScan(here, scan);
     case null:
       return unwanted(here, scan);
   }

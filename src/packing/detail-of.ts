@@ -18,12 +18,19 @@ import type { Detail, FinalInspection, MeasureView, StowLedgerView } from './vie
 
 type Of<K extends Task['kind']> = Extract<Task, { kind: K }>;
 
+/** Standing by, or handing over meanwhile. */
+function restsAside(phase: Phase): boolean {
+  return phase === 'standingBy' || phase.startsWith('handOver');
+}
+
 /** The detail of where we are. */
 export function detailOf(here: Here): Detail {
   const { context, task, phase } = here;
   const since = context.state.standingBySince;
-  if (phase === 'standingBy' && since !== null) {
-    return { screen: 'standingBy', since, at: placeWords(task).show };
+  const { handOver } = context;
+  if (since !== null && restsAside(phase)) {
+    const to = handOver === null ? {} : { handingTo: personName(context, handOver.to) };
+    return { screen: 'standingBy', since, at: placeWords(task).show, ...to };
   }
   const stops = stopping(here);
   if (stops !== null) return stops;

@@ -13,6 +13,7 @@ import { answer, draft } from './decision';
 import { decide } from './decide';
 import type { AppendParams, PackEvent, PackInput } from './event';
 import { withFollowUps } from './follow-ups';
+import { isLongBreak } from './long-break';
 import { foldFacts } from './pack-state';
 import { answersPending, takeFailure, takeStored } from './storing';
 import { plain } from './words';
@@ -99,6 +100,10 @@ function initialContext(input: PackInput): PackContext {
   // Kept, so that this pack can be judged by itself.
   const [, ahead] = judgedDays(journalDay, at);
   const known = ahead === undefined ? {} : { journalDay: ahead };
+  // Nobody knows who stands at the table after a long break.
+  const isLong = isLongBreak(loft, stored, at);
+  const standsBy = isLong ? ({ standsBy: true } as const) : {};
+  const resting = isLong && !ended ? { ...stored, standingBySince: stored.standingBySince ?? at } : stored;
   const first =
     facts.length === 0 && opening !== null
       ? draft({ pack }, opening.packer, at, {
@@ -108,7 +113,7 @@ function initialContext(input: PackInput): PackContext {
           edition: EDITION,
           ...known,
         })
-      : draft({ pack }, null, at, { kind: 'restarted', ...known });
+      : draft({ pack }, null, at, { kind: 'restarted', ...known, ...standsBy });
   const owed = ended ? [] : [first];
   const context: PackContext = {
     loft,
@@ -117,13 +122,15 @@ function initialContext(input: PackInput): PackContext {
     elsewhere,
     journalDay,
     facts,
-    state: facts.length === 0 ? foldFacts(loft, [{ ...first, seq: 0 }]) : stored,
+    state: facts.length === 0 ? foldFacts(loft, [{ ...first, seq: 0 }]) : resting,
     owed,
     pending: null,
     readBack: null,
     presence: null,
     finding: null,
     stopping: null,
+    handOver: null,
+    badgeWanted: facts.length > 0 && isLong,
     given: null,
     reading: false,
     remark: null,
@@ -189,7 +196,10 @@ export const packMachine = packSetup.createMachine({
     placingCard: answers('placingCard', 'storing', 'readingBack', 'choosingCause'),
     countingToolsBack: answers('countingToolsBack', 'storing', 'readingBack', 'choosingCause'),
     signing: answers('signing', 'storing', 'readingBack', 'choosingCause'),
-    standingBy: answers('standingBy', 'storing'),
+    standingBy: timed('standingBy', 'storing', 'handOverReason'),
+    handOverReason: answers('handOverReason', 'storing', 'handOverLeaving', 'standingBy'),
+    handOverLeaving: answers('handOverLeaving', 'storing', 'handOverLook', 'handOverReason', 'standingBy'),
+    handOverLook: answers('handOverLook', 'storing', 'handOverLeaving', 'standingBy'),
     readingBack: timed('readingBack', 'storing', ...STOPPABLE, 'choosingStage', 'choosingComponent'),
     recorded: answers('recorded'),
     stopped: answers('stopped'),

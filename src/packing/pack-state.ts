@@ -3,7 +3,7 @@ import type { Fact, FactBody, CheckLine } from '../domain/fact';
 import { endsPack } from '../domain/fact';
 import type { ComponentKind } from '../domain/component';
 import type { Instant } from '../domain/instant';
-import { dateOf } from '../domain/instant';
+import { dateOf, epochMs } from '../domain/instant';
 import type { LogRecord } from '../domain/log-record';
 import type { Loft } from '../domain/loft';
 import type { Procedure, Stage } from '../domain/procedure';
@@ -109,6 +109,8 @@ export interface PackState {
   /** Every jump of the clock during this pack, in order. */
   readonly jumps: readonly JumpBody[];
   readonly standingBySince: Instant | null;
+  /** The latest moment at which somebody did something in this pack; refused scans aside. */
+  readonly lastActAt: Instant | null;
   /** The fact that "correction" would take back; null for none. */
   readonly correctable: Fact | null;
   /** The signature that stands; a return at the final hold, and a hand-over, void it. */
@@ -223,6 +225,7 @@ function blank(): Folding {
     spent: new Set(),
     jumps: [],
     standingBySince: null,
+    lastActAt: null,
     correctable: null,
     signed: null,
     cardPlaced: false,
@@ -237,10 +240,17 @@ export function foldFacts(loft: Loft, facts: readonly Fact[]): PackState {
   const takenBack = takenBackBy(facts);
   for (const fact of facts) {
     state.latestDay = laterDay(state.latestDay, dayOfFact(fact));
+    seeActs(state, fact);
     if (!takenBack.has(fact.seq)) apply(loft, state, fact);
   }
   state.correctable = lastCorrectable(facts, takenBack);
   return state;
+}
+
+/** By the later clock: one that was set back makes no break shorter. */
+function seeActs(state: Folding, { at, by, body }: Fact): void {
+  if (by === null || body.kind === 'scanRefused') return;
+  if (state.lastActAt === null || epochMs(at) > epochMs(state.lastActAt)) state.lastActAt = at;
 }
 
 function apply(loft: Loft, state: Folding, fact: Fact): void {
@@ -250,6 +260,7 @@ function apply(loft: Loft, state: Folding, fact: Fact): void {
       return becomePacker(state, body.packer);
     case 'handedOver':
       state.spent.add(body.sighting);
+      if (body.fromSighting !== undefined) state.spent.add(body.fromSighting);
       // Whoever packs now signs for all of it.
       unsign(state);
       return becomePacker(state, body.to);
@@ -292,7 +303,11 @@ function apply(loft: Loft, state: Folding, fact: Fact): void {
     case 'stoodBy':
       state.standingBySince = fact.at;
       return;
+    case 'restarted':
+      if (body.standsBy === true) state.standingBySince ??= fact.at;
+      return;
     case 'resumed':
+      if (body.sighting !== undefined) state.spent.add(body.sighting);
       state.standingBySince = null;
       return;
     case 'scanRefused':
@@ -302,7 +317,6 @@ function apply(loft: Loft, state: Folding, fact: Fact): void {
       state.jumps = [...state.jumps, body];
       return;
     case 'verdictLapsed':
-    case 'restarted':
     case 'peopleInForce':
     case 'tagCleared':
       return;

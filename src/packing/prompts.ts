@@ -13,6 +13,7 @@ import { findingsOf, pointsOf } from './findings';
 import { chosenText } from './hold-work';
 import { inspectionPoints } from '../domain/inspection';
 import { partWords } from './look-over';
+import { handOverOf, lastReleased, REASONS } from './hand-over';
 import { missingKinds } from './identify';
 import { phraseOf } from './legal';
 import { personName, placeWords } from './place';
@@ -28,6 +29,7 @@ import { capital, joinWords, listOf, plain, sentence, words } from './words';
 export function promptWords(here: Here): Words {
   const { task, phase } = here;
   if (phase === 'standingBy') return standingBy(here);
+  if (phase === 'handOverReason' || phase === 'handOverLeaving' || phase === 'handOverLook') return handingOver(here);
   if (phase === 'readingBack') return pendingReadBack(here).words;
   if (phase === 'choosingCause' || phase === 'choosingComponent') return stopping(here);
   switch (task.kind) {
@@ -192,7 +194,24 @@ function sign({ context }: Here): Words {
   return joinWords([plain('Tools, temporary items, holds and values agree.'), ask]);
 }
 
+function handingOver(here: Here): Words {
+  const { phase, context } = here;
+  const to = personName(context, handOverOf(here).to);
+  if (phase === 'handOverReason') return choices(words`Hand-over to ${to}: for which reason?`, labelsOf(REASONS));
+  if (phase === 'handOverLeaving') {
+    const from = personName(context, context.state.packer);
+    return words`${from}, scan your badge to let the pack go. Where ${from} cannot, a lead scans a badge instead.`;
+  }
+  const look = lastReleased(here);
+  if (look === null) return plain('');
+  const { hold: looked, stage } = look;
+  return words`${to}, look back: hold ${looked.title} after stage ${stage.number} stands as it was released. Is that right?`;
+}
+
 function standingBy({ task, context }: Here): Words {
-  const ask = plain(`Say ${phraseOf('resume')} to go on. To take over, another rigger scans a badge.`);
+  const resume = context.badgeWanted
+    ? `${personName(context, context.state.packer)}, it was a long break. Scan your badge to go on.`
+    : `Say ${phraseOf('resume')} to go on.`;
+  const ask = plain(`${resume} To take over, another rigger scans a badge.`);
   return context.brief ? ask : joinWords([words`Standing by at ${placeWords(task)}.`, ask]);
 }

@@ -24,6 +24,7 @@ const OCCASIONS: Partial<Record<FactBody['kind'], RecheckOccasion>> = {
   resumed: 'resumed',
   restarted: 'restarted',
   handedOver: 'handedOver',
+  reopened: 'reopened',
 };
 
 const fails = (label: string, detail: string): CheckLine => ({ label, passed: false, detail });
@@ -79,7 +80,7 @@ function inspectorLines({ loft, state, assembly, procedure }: Rechecking, on: Pl
         ? refused('unknown', `The loft no longer knows ${release.inspector}.`)
         : mayInspect(person, { model: assembly.model, holdClass: hold.inspectorClass, packers, on });
     if (may.ok) return [{ label, passed: true, detail: `${person?.name ?? release.inspector} is qualified.` }];
-    const again = `The release no longer counts. Go back to stage ${String(stage.number)}, or stop this pack and tag the assembly.`;
+    const again = `The release no longer counts. Reopen stage ${String(stage.number)}, or stop this pack and tag the assembly.`;
     return [fails(label, `${may.detail} ${again}`)];
   });
 }

@@ -2,14 +2,16 @@
 import type { Instant } from '../domain/instant';
 import type { Refused } from '../domain/result';
 import type { Sighting } from '../domain/sighting';
-import type { Here } from './context';
+import type { Here, Phase } from './context';
 import type { AfterStored, Decision } from './decision';
 import { draft, refusal, store } from './decision';
 import { plain } from './words';
 
+const HANDING_OVER: readonly Phase[] = ['standingBy', 'handOverReason', 'handOverLeaving', 'handOverLook'];
+
 /** What the journal says about the place of a refused scan. */
 function whereOf({ phase, task, context }: Here): string {
-  if (phase === 'standingBy') return 'handover';
+  if (HANDING_OVER.includes(phase)) return 'handover';
   if (task.kind === 'hold') return `hold:${task.hold.id}`;
   if (task.kind === 'identify') return 'identify';
   return task.kind === 'sign' ? 'sign' : `${task.kind}:${context.pack}`;

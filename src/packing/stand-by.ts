@@ -11,12 +11,13 @@ import type { Here, PackContext } from './context';
 import { daysAt } from './context';
 import { onEachDay } from './days';
 import type { Decision } from './decision';
-import { answer, draft, refusal, remarkOn, store, storeAct } from './decision';
+import { answer, moveTo, refusal, remarkOn, storeAct } from './decision';
+import { isLongBreak } from './long-break';
 import type { Act } from './legal';
-import { act, MAIN, phraseOf } from './legal';
+import { act, phraseOf } from './legal';
 import type { Scan } from './scan-refused';
 import { refuseScan } from './scan-refused';
-import { plain, words } from './words';
+import { plain } from './words';
 
 /** A rigger who may pack at least one model on this day. */
 export function mayPackSomething(person: Person, on: PlainDate): Result<void, PackRefusal> {
@@ -25,7 +26,8 @@ export function mayPackSomething(person: Person, on: PlainDate): Result<void, Pa
   return may ?? refused('not-for-model', `${person.name} is not qualified for any model. Another rigger must pack.`);
 }
 
-function mayTakeOver(context: PackContext, person: Person, at: Instant): Result<void> {
+/** Whether this person may go on with the pack. */
+export function mayTakeOver(context: PackContext, person: Person, at: Instant): Result<void> {
   const { loft, state } = context;
   if (person.id === state.packer) {
     return refused('already-packing', `${person.name} packs already. Say ${phraseOf('resume')} to go on.`);
@@ -41,10 +43,10 @@ function mayTakeOver(context: PackContext, person: Person, at: Instant): Result<
   return onEachDay(days, (on) => mayPack(person, assembly.model, on));
 }
 
-/** A badge while standing by: hands the pack over, or is refused. */
-export function handOverScan(here: Here, scan: Scan): Decision {
+/** A badge while standing by: the packer goes on after a long break, another rigger begins to take over. */
+export function standByScan(here: Here, scan: Scan): Decision {
   const { context } = here;
-  const { meaning } = scan.sighting;
+  const { meaning, id: sighting } = scan.sighting;
   if (meaning.kind === 'component') {
     return remarkOn(here, refusal(plain('That is a component label. To take over, scan your badge.')));
   }
@@ -52,19 +54,37 @@ export function handOverScan(here: Here, scan: Scan): Decision {
   const holder =
     meaning.kind === 'badge' ? (personOfBadge(context.loft.people, meaning.badgeDigest)?.id ?? null) : null;
   if (!person.ok) return refuseScan(here, scan, person, holder);
+  const { id } = person.value;
+  if (id === context.state.packer && isBadgeWanted(here, scan.at)) {
+    const body = { kind: 'resumed', packer: id, sighting } as const;
+    return storeAct(here, scan.at, body, { remark: answer(plain('Resumed.')) });
+  }
   const may = mayTakeOver(context, person.value, scan.at);
   if (!may.ok) return refuseScan(here, scan, may, holder);
-  const { id, name } = person.value;
-  const body = { kind: 'handedOver', from: context.state.packer ?? '', to: id, sighting: scan.sighting.id } as const;
-  return store(here, [draft(context, id, scan.at, body)], { remark: answer(words`Handed over to ${name}.`) });
+  const handOver = { to: id, sighting, at: scan.at, reason: null, leaving: null };
+  return moveTo(here, 'handOverReason', { handOver, freshFrom: scan.at });
 }
 
-/** Going on. Who resumes is who packs. */
+function isBadgeWanted({ context }: Here, at: Instant): boolean {
+  return context.badgeWanted || isLongBreak(context.loft, context.state, at);
+}
+
+/** Going on. Who resumes is who packs; after a long break only a badge says who that is. */
 export function resumeActs(here: Here): readonly Act[] {
-  const packer = here.context.state.packer ?? '';
+  const { state, badgeWanted } = here.context;
+  if (badgeWanted) return [];
   return [
-    act('resume', MAIN, (_, { at }) =>
-      storeAct(here, at, { kind: 'resumed', packer }, { remark: answer(plain('Resumed.')) }),
+    act('resume', { main: here.phase === 'standingBy' }, (_, { at }) =>
+      isBadgeWanted(here, at)
+        ? moveTo(here, 'standingBy', { badgeWanted: true, handOver: null })
+        : storeAct(here, at, { kind: 'resumed', packer: state.packer ?? '' }, { remark: answer(plain('Resumed.')) }),
     ),
   ];
+}
+
+/** The break becomes so long that going on wants a badge: said once. */
+export function breakGrows(here: Here, at: Instant): Decision | null {
+  const { phase, context } = here;
+  if (phase !== 'standingBy' || context.badgeWanted || !isBadgeWanted(here, at)) return null;
+  return moveTo(here, 'standingBy', { badgeWanted: true, brief: true });
 }

@@ -4,6 +4,7 @@ import type { PackContext, Remark } from './context';
 import { warning } from './decision';
 import { agreedRemark } from './identify';
 import { nextTask, taskKey } from './next-task';
+import { isLongBreak } from './long-break';
 import { foldFacts } from './pack-state';
 import { plain } from './words';
 
@@ -58,6 +59,9 @@ export function takeStored(
     readBack: null,
     finding: null,
     stopping: null,
+    // A scan that was turned away ends no hand-over; whatever else is stored does.
+    handOver: facts.every(({ body }) => body.kind === 'scanRefused') ? context.handOver : null,
+    badgeWanted: state.standingBySince !== null && isLongBreak(loft, state, facts.at(-1)?.at ?? context.freshFrom),
     given: sameStep ? context.given : null,
     reading: false,
     presence: pending?.presence ?? null,

@@ -198,7 +198,13 @@ export type Detail =
       /** Who released the final hold; null for a record of an earlier version, which had none. */
       readonly final: FinalInspection | null;
     }
-  | { readonly screen: 'standingBy'; readonly since: Instant; readonly at: string }
+  | {
+      readonly screen: 'standingBy';
+      readonly since: Instant;
+      readonly at: string;
+      /** Who is taking the pack over; absent where nobody is. */
+      readonly handingTo?: string | undefined;
+    }
   /** A stop is being put together: its cause first, then what is tagged. */
   | {
       readonly screen: 'stopping';

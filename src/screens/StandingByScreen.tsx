@@ -25,6 +25,12 @@ export function StandingByScreen({ detail, prompt, notice, pad, camera }: BodyPr
           <dt>Goes on at</dt>
           <dd>{detail.at}</dd>
         </div>
+        {detail.handingTo === undefined ? null : (
+          <div>
+            <dt>Hand-over to</dt>
+            <dd>{detail.handingTo}</dd>
+          </div>
+        )}
       </dl>
     </Sheet>
   );

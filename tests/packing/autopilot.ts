@@ -17,7 +17,13 @@ const MOST_STEPS = 200;
 export function step(driver: PackDriver, choices: Partial<AutopilotChoices> = {}): boolean {
   const { assembly, inspector } = { ...USUAL, ...choices };
   const { task, phase } = driver;
-  if (phase === 'standingBy') driver.command({ name: 'resume' });
+  const packer = driver.snapshot.context.state.packer ?? '';
+  if (phase === 'standingBy') {
+    if (driver.view.legal.some(({ name }) => name === 'resume')) driver.command({ name: 'resume' });
+    else driver.badge(`B-${packer}`);
+  } else if (phase === 'handOverReason') driver.command({ name: 'finding', number: 1 });
+  else if (phase === 'handOverLeaving') driver.badge(`B-${packer}`);
+  else if (phase === 'handOverLook') driver.command({ name: 'affirm' });
   else if (phase === 'readingBack' || phase === 'choosingStage') driver.command({ name: 'affirm' });
   else if (phase === 'choosingFinding' || phase === 'choosingPoint' || phase === 'choosingCause') {
     driver.command({ name: 'finding', number: 1 });
@@ -63,6 +69,14 @@ export function reach(driver: PackDriver, place: string, choices: Partial<Autopi
     if (!step(driver, choices)) break;
   }
   throw new Error(`${place} is not reached: stands at ${taskKey(driver.task)}, ${driver.phase}`);
+}
+
+/** Another rigger takes over from the present one: both badges, a reason, a look back where there is one, and resume. */
+export function handOver(driver: PackDriver, to: string): void {
+  if (driver.phase !== 'standingBy') driver.command({ name: 'standBy' });
+  driver.badge(`B-${to}`);
+  while (driver.phase.startsWith('handOver')) step(driver);
+  step(driver);
 }
 
 /** Sends the next hold back for rework with one of its findings. */

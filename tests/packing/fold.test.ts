@@ -188,6 +188,8 @@ describe('a loft that has changed since the pack began', () => {
     const loft = { ...LOFT, assemblies: [] };
     for (const place of ['hold:layout', 'sign', 'stage:line']) {
       const driver = new PackDriver({ loft, facts: factsTo(place), at: '2026-11-25T12:00:00.000Z' });
+      expect(driver.phase).toBe('standingBy');
+      driver.badge('B-ada');
       expect(driver.phase).toBe('blocked');
       expect(driver.view.prompt.say).toContain('The loft no longer has this assembly.');
       driver.badge('B-ines');

@@ -1,7 +1,7 @@
 /** The log record of packs in which things went wrong and were put right. */
 import { describe, expect, it } from 'vitest';
 import type { LogRecord } from '../../src/domain/log-record';
-import { reach, sendBack } from './autopilot';
+import { handOver, reach, sendBack } from './autopilot';
 import { LOFT } from './fixture';
 import { PackDriver } from './pack-driver';
 
@@ -10,13 +10,6 @@ function recordOf(driver: PackDriver, inspector = 'ines'): LogRecord {
   const { detail } = driver.view;
   if (detail.screen !== 'record') throw new Error(`no record at ${detail.screen}`);
   return detail.record;
-}
-
-/** Another packer goes on. */
-function handOver(driver: PackDriver, badge: string): void {
-  driver.command({ name: 'standBy' });
-  driver.badge(badge);
-  driver.command({ name: 'resume' });
 }
 
 describe('the log record', () => {
@@ -91,25 +84,25 @@ describe('the log record', () => {
   it('names everyone who packed, the one who signs last, also after a hand-over and back', () => {
     const driver = new PackDriver({ loft: LOFT });
     reach(driver, 'stage:line');
-    handOver(driver, 'B-ben');
-    handOver(driver, 'B-ada');
+    handOver(driver, 'ben');
+    handOver(driver, 'ada');
     expect(driver.snapshot.context.state.packers).toEqual(['ada', 'ben']);
-    handOver(driver, 'B-ben');
+    handOver(driver, 'ben');
     expect(recordOf(driver).packers.map(({ name }) => name)).toEqual(['Ada', 'Ben']);
   });
 
   it('names the one who signs last, also when that one began the pack', () => {
     const driver = new PackDriver({ loft: LOFT });
     reach(driver, 'stage:line');
-    handOver(driver, 'B-ben');
-    handOver(driver, 'B-ada');
+    handOver(driver, 'ben');
+    handOver(driver, 'ada');
     expect(recordOf(driver).packers.map(({ name }) => name)).toEqual(['Ben', 'Ada']);
   });
 
   it('names by the id who has left the loft, after a restart on changed files', () => {
     const before = new PackDriver({ loft: LOFT });
     reach(before, 'stage:line');
-    handOver(before, 'B-ben');
+    handOver(before, 'ben');
     reach(before, 'sign');
     const loft = { ...LOFT, people: LOFT.people.filter(({ id }) => id !== 'ada') };
     const record = recordOf(new PackDriver({ loft, facts: before.facts, at: '2026-11-25T12:00:00.000Z' }));
@@ -120,9 +113,9 @@ describe('the log record', () => {
   it('says who was packing when each stage was last completed', () => {
     const driver = new PackDriver({ loft: LOFT });
     reach(driver, 'stage:line');
-    handOver(driver, 'B-ben');
+    handOver(driver, 'ben');
     reach(driver, 'stage:untie');
-    handOver(driver, 'B-ada');
+    handOver(driver, 'ada');
     expect(recordOf(driver).stagesBy).toEqual([
       { name: 'Ben', certificate: 'C-ben', stages: '4 to 6' },
       { name: 'Ada', certificate: 'C-ada', stages: '1 to 3, 7 to 8' },
@@ -132,7 +125,7 @@ describe('the log record', () => {
   it('gives a stage that was done again to whoever did it again', () => {
     const driver = new PackDriver({ loft: LOFT });
     reach(driver, 'hold:layout');
-    handOver(driver, 'B-ben');
+    handOver(driver, 'ben');
     sendBack(driver, 1);
     expect(recordOf(driver).stagesBy).toEqual([
       { name: 'Ada', certificate: 'C-ada', stages: '1' },

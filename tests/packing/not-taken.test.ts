@@ -237,8 +237,13 @@ describe('a hand-over', () => {
 
   it('is said when it is taken, and the journal says by whom', () => {
     const driver = standingBy();
-    expect(badge(driver, 'ben')).toBe('Handed over to Ben.');
-    expect(driver.facts.at(-1)).toMatchObject({ by: 'ben', body: { kind: 'handedOver', from: 'ada', to: 'ben' } });
+    badge(driver, 'ben');
+    hear(driver, 'finding 5');
+    badge(driver, 'ada');
+    expect(notice(hear(driver, 'affirm'))).toBe('Handed over to Ben.');
+    const taken = driver.facts.find(({ body }) => body.kind === 'handedOver');
+    expect(taken).toMatchObject({ by: 'ben', body: { from: 'ada', to: 'ben', reason: 'other', lookedBack: 'layout' } });
+    expect(taken?.body).not.toHaveProperty('lead');
     expect(notice(hear(driver, 'resume'))).toBe('Resumed.');
   });
 
@@ -263,7 +268,9 @@ describe('a hand-over', () => {
   it('before anything is agreed asks only whether the rigger may pack something', () => {
     const driver = standingBy('identifying');
     expect(badge(driver, 'ines')).toBe('Ines is not a rigger. A qualified rigger must pack.');
-    expect(badge(driver, 'nora')).toBe('Handed over to Nora.');
+    badge(driver, 'nora');
+    hear(driver, 'finding 5');
+    expect(badge(driver, 'ada')).toContain('Handed over to Nora.');
   });
 
   it('before anything is agreed is refused to a rigger of no model', () => {

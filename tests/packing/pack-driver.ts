@@ -26,7 +26,7 @@ export interface DriverInput {
   readonly openElsewhere?: readonly string[];
   /** Facts of other packs that came before; this pack's are numbered on from the last of them. */
   readonly elsewhere?: readonly Fact[];
-  /** When the pack begins; default is nine o'clock on the day of the fixture. */
+  /** When the pack begins; default is the time of the last of `facts`, or nine o'clock on the day of the fixture. */
   readonly at?: Instant;
   /** How storage answers from the first write on. */
   readonly storage?: Storage;
@@ -65,7 +65,7 @@ export class PackDriver {
   constructor(private readonly input: DriverInput) {
     this.loft = input.loft;
     this.storage = input.storage ?? 'works';
-    this.ms = Date.parse(input.at ?? '2026-11-25T09:00:00.000Z');
+    this.ms = Date.parse(input.at ?? input.facts?.at(-1)?.at ?? '2026-11-25T09:00:00.000Z');
     this.journal = [...(input.facts ?? [])];
     this.scope = this.inertScope();
     this.seq = Math.max(-1, ...[...this.journal, ...(input.elsewhere ?? [])].map(({ seq }) => seq)) + 1;

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Fact, FactBody } from '../../src/domain/fact';
 import type { Loft } from '../../src/domain/loft';
-import { reach } from './autopilot';
+import { handOver, reach } from './autopilot';
 import { LOFT } from './fixture';
 import { PackDriver } from './pack-driver';
 
@@ -46,8 +46,8 @@ describe('a pack that was checked in on the last good day', () => {
   });
 
   it.each([
-    ['resumed', (driver: PackDriver) => driver.command({ name: 'resume' })],
-    ['handedOver', (driver: PackDriver) => driver.badge('B-ben')],
+    ['resumed', (driver: PackDriver) => driver.badge('B-ada')],
+    ['handedOver', (driver: PackDriver) => handOver(driver, 'ben')],
     ['restarted', (driver: PackDriver) => driver.restart()],
   ])('is stopped the next day when it is %s', (occasion, act) => {
     const driver = packAt('stage:line', 'LASTLIFE');
@@ -55,7 +55,7 @@ describe('a pack that was checked in on the last good day', () => {
     driver.after(DAY);
     act(driver);
     expect(rechecks(driver).at(-1)).toMatchObject({ kind: 'recheckFailed', occasion });
-    driver.command({ name: 'resume' });
+    if (driver.phase === 'standingBy') driver.badge('B-ada');
     expect(driver.phase).toBe('blocked');
   });
 
@@ -104,9 +104,7 @@ describe('files that change while a pack is open', () => {
   it('with the packer revoked let another rigger take over', () => {
     const driver = packAt('stage:line');
     driver.files(withPerson('ada', { revoked: true }));
-    driver.command({ name: 'standBy' });
-    driver.badge('B-ben');
-    driver.command({ name: 'resume' });
+    handOver(driver, 'ben');
     expect(driver.phase).toBe('working');
     expect(driver.snapshot.context.state.packer).toBe('ben');
   });
@@ -115,7 +113,19 @@ describe('files that change while a pack is open', () => {
     const driver = packAt('stage:line');
     driver.files(withPerson('ines', { revoked: true }));
     expect(driver.phase).toBe('blocked');
-    expect(driver.view.prompt.say).toMatch(/Ines is revoked.*no longer counts.*stage 3/);
+    expect(driver.view.prompt.say).toMatch(/Ines is revoked.*no longer counts.*Reopen stage 3/);
+  });
+
+  it('with an inspector revoked whose release stands go on once that stage is reopened and another has looked', () => {
+    const driver = packAt('stage:line');
+    driver.files(withPerson('ines', { revoked: true }));
+    expect(driver.view.prompt.say).toContain('Reopen stage 3');
+    driver.command({ name: 'reopenStage', stage: 3 });
+    driver.command({ name: 'affirm' });
+    expect(rechecks(driver).at(-1)).toMatchObject({ kind: 'recheckPassed', occasion: 'reopened' });
+    expect(driver.snapshot.context.state.releases.size).toBe(0);
+    reach(driver, 'recorded', { inspector: 'iris' });
+    expect(kinds(driver).filter((kind) => kind === 'signed')).toHaveLength(1);
   });
 
   it('with an inspector revoked who has released nothing change nothing', () => {
@@ -213,6 +223,8 @@ describe('a clock that was set back', () => {
     expect(kinds(driver)).not.toContain('signed');
     expect(driver.facts.at(-1)?.body).toMatchObject({ kind: 'scanRefused', reason: 'stale' });
     driver.restart();
+    // Whoever goes on shows first who that is.
+    driver.badge('B-ada');
     driver.badge('B-ada');
     expect(driver.facts.at(-1)?.body).toMatchObject({ kind: 'scanRefused', reason: 'clock-behind' });
     driver.after(7_200);

@@ -1,7 +1,7 @@
 /** What the loft's files say now, as facts: who may do what, and what an assembly is judged by. */
 import { assert } from '../../domain/assert';
 import type { FactBody } from '../../domain/fact';
-import { procedureFor, repackRuleFor, type Loft } from '../../domain/loft';
+import { procedureFor, repackRuleFor, RESUME_BADGE_MINUTES, type Loft } from '../../domain/loft';
 import type { Procedure } from '../../domain/procedure';
 import { makeCanonicalJson } from '../../record/chain/canonical-json';
 import { textDigest } from '../../record/chain/text-digest';
@@ -47,9 +47,18 @@ export function procedureInForce(
   if (assembly === undefined) return null;
   const filed = procedureFor(loft, assembly);
   const procedure = frozen ?? (filed === null ? null : bare(filed));
-  const { place, verdictSeconds, pin } = loft.settings;
+  const { place, verdictSeconds, resumeBadgeMinutes = RESUME_BADGE_MINUTES, pin } = loft.settings;
   const rule = repackRuleFor(loft, assembly);
-  return withoutGaps({ kind: 'procedureInForce', assembly, procedure, rule, place, verdictSeconds, pin });
+  return withoutGaps({
+    kind: 'procedureInForce',
+    assembly,
+    procedure,
+    rule,
+    place,
+    verdictSeconds,
+    resumeBadgeMinutes,
+    pin,
+  });
 }
 
 /** Members that are there but undefined have no JSON, and mean the same as absent ones. */

@@ -2,7 +2,15 @@
 import { z } from 'zod';
 import { CHANNELS } from '../../domain/command';
 import { COMPONENT_KINDS } from '../../domain/component';
-import { EDITION, NOTE_MAX, RECHECK_OCCASIONS, STOP_CAUSES, type FactBody, type FactKind } from '../../domain/fact';
+import {
+  EDITION,
+  HAND_OVER_REASONS,
+  NOTE_MAX,
+  RECHECK_OCCASIONS,
+  STOP_CAUSES,
+  type FactBody,
+  type FactKind,
+} from '../../domain/fact';
 import type { LogRecord } from '../../domain/log-record';
 import { PIN_POLICIES } from '../../domain/pin';
 import { COUNT_NOUNS } from '../../domain/procedure';
@@ -141,9 +149,22 @@ export const BODY_SCHEMAS: { readonly [K in FactKind]: z.ZodType<Extract<FactBod
   }),
   corrected: z.strictObject({ kind: kind('corrected'), fact: seq }),
   stoodBy: z.strictObject({ kind: kind('stoodBy') }),
-  resumed: z.strictObject({ kind: kind('resumed'), packer: id }),
-  handedOver: z.strictObject({ kind: kind('handedOver'), from: id, to: id, sighting: id }),
-  restarted: z.strictObject({ kind: kind('restarted'), journalDay: date.optional() }),
+  resumed: z.strictObject({ kind: kind('resumed'), packer: id, sighting: id.optional() }),
+  handedOver: z.strictObject({
+    kind: kind('handedOver'),
+    from: id,
+    to: id,
+    sighting: id,
+    fromSighting: id.optional(),
+    reason: z.enum(HAND_OVER_REASONS).optional(),
+    lookedBack: id.nullable().optional(),
+    lead: id.optional(),
+  }),
+  restarted: z.strictObject({
+    kind: kind('restarted'),
+    journalDay: date.optional(),
+    standsBy: z.literal(true).optional(),
+  }),
   peopleInForce: z.strictObject({ kind: kind('peopleInForce'), people: list(personInForce) }),
   procedureInForce: z.strictObject({
     kind: kind('procedureInForce'),
@@ -152,6 +173,7 @@ export const BODY_SCHEMAS: { readonly [K in FactKind]: z.ZodType<Extract<FactBod
     rule: repackRule.nullable(),
     place: line,
     verdictSeconds: z.number().min(0).max(86_400),
+    resumeBadgeMinutes: z.number().min(0).max(1_440).optional(),
     pin: z.enum(PIN_POLICIES).optional(),
   }),
   clockJumped: z.strictObject({

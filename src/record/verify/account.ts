@@ -128,7 +128,7 @@ export class Account {
       this.disagreed ||= body.reason === 'marks-disagree';
       // A wrong one ends what a right one began.
       if (body.reason === 'pin-wrong' && by !== null) this.known.delete(by);
-    } else if (body.kind === 'stoodBy') this.standingBy = true;
+    } else if (body.kind === 'stoodBy' || (body.kind === 'restarted' && body.standsBy === true)) this.standingBy = true;
     else if (body.kind === 'resumed') this.standingBy = false;
     else if (body.kind === 'signed') {
       if (body.awaits === undefined) this.ended = 'signed';

@@ -69,7 +69,7 @@ const record = object<LogRecord>({
 type Members<K extends FactKind> = FormsOf<Omit<Extract<FactBody, { kind: K }>, 'kind'>>;
 type ByKind = { readonly [K in FactKind]: Members<K> };
 
-const occasion = oneOf(['resumed', 'restarted', 'handedOver', 'signed', 'filesChanged']);
+const occasion = oneOf(['resumed', 'restarted', 'handedOver', 'reopened', 'signed', 'filesChanged']);
 
 const MEMBERS: ByKind = {
   packOpened: {
@@ -109,9 +109,17 @@ const MEMBERS: ByKind = {
   },
   corrected: { fact: seq },
   stoodBy: {},
-  resumed: { packer: id },
-  handedOver: { from: id, to: id, sighting: id },
-  restarted: { journalDay: optional(date) },
+  resumed: { packer: id, sighting: optional(id) },
+  handedOver: {
+    from: id,
+    to: id,
+    sighting: id,
+    fromSighting: optional(id),
+    reason: optional(oneOf(['endOfShift', 'calledAway', 'unwell', 'relieved', 'other'])),
+    lookedBack: optional(orNull(id)),
+    lead: optional(id),
+  },
+  restarted: { journalDay: optional(date), standsBy: given },
   peopleInForce: { people: list(person) },
   procedureInForce: {
     assembly,
@@ -119,6 +127,7 @@ const MEMBERS: ByKind = {
     rule: orNull(rule),
     place: line,
     verdictSeconds: number(0, 86_400),
+    resumeBadgeMinutes: optional(number(0, 1_440)),
     pin: optional(oneOf(['never', 'firstUse', 'eachHold'])),
   },
   clockJumped: {

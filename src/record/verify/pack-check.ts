@@ -11,6 +11,7 @@ import type { Note } from './finding';
 import { againstAfterDamage, againstFinding, againstStop } from './findings';
 import { digestOfProcedure, type Journal } from './journal';
 import { againstProcedure, againstSignature, checkSignedPack } from './closing-check';
+import { againstHandOver, isLong } from './hand-over';
 import { againstInspection, checkStaged } from './stage-check';
 import { againstPacking } from './qualified';
 import { againstRecord } from './log-record';
@@ -87,6 +88,8 @@ export class PackCheck {
   private readonly takenBack = new Set<number>();
   private lastMs = Number.NEGATIVE_INFINITY;
   private jumped = false;
+  /** When somebody last did something; refused scans aside. */
+  private lastActMs = Number.NEGATIVE_INFINITY;
   /** The days by which the fact at hand is judged. */
   private days: readonly string[] = [];
 
@@ -108,6 +111,9 @@ export class PackCheck {
     if (body.kind === 'inspectorPresent' || body.kind === 'handedOver' || body.kind === 'signed') {
       this.journal.spent.add(body.sighting);
     }
+    if (body.kind === 'resumed' && body.sighting !== undefined) this.journal.spent.add(body.sighting);
+    if (body.kind === 'handedOver' && body.fromSighting !== undefined) this.journal.spent.add(body.fromSighting);
+    if (fact.by !== null && body.kind !== 'scanRefused') this.lastActMs = Math.max(this.lastActMs, Date.parse(fact.at));
     if (fact.body.kind === 'corrected') this.takeBack(fact.body.fact, note);
     else this.account.enter(fact);
     if (this.account.ended !== null) this.letGo(this.account.ended);
@@ -203,8 +209,10 @@ export class PackCheck {
       case 'handedOver':
         return this.checkHandOver(fact, body, note);
       case 'resumed':
-        if (!account.standingBy || body.packer !== account.packer)
-          note('order', `Fact ${seq} resumes what did not stand by.`);
+        return this.checkResumed(fact, body, note);
+      case 'restarted':
+        if (account.edition >= 2 && body.standsBy !== true && !account.standingBy && this.wasLong(fact))
+          note('who', `Fact ${seq} goes on after a long break without standing by for a badge.`);
         return;
       case 'stopped':
         for (const why of againstStop(before, fact, body)) note('who', why);
@@ -286,7 +294,24 @@ export class PackCheck {
     if (account.judged.has(body.to))
       note('who', `Fact ${fact.seq}: ${body.to} has inspected this pack, and may not pack it.`);
     this.checkFresh(fact, body.sighting, note);
+    if (body.fromSighting !== undefined) this.checkFresh(fact, body.fromSighting, note);
+    for (const why of againstHandOver(account, body, this.days))
+      note('who', `Fact ${fact.seq} is a hand-over that ${why}.`);
     this.againstPacker(fact, body.to, note);
+  }
+
+  private wasLong({ at }: Fact): boolean {
+    return isLong(this.account, Date.parse(at) - this.lastActMs);
+  }
+
+  private checkResumed(fact: Fact, body: BodyOf<'resumed'>, note: Note): void {
+    const { account } = this;
+    const { seq } = fact;
+    if (!account.standingBy || body.packer !== account.packer)
+      note('order', `Fact ${seq} resumes what did not stand by.`);
+    if (body.sighting !== undefined) this.checkFresh(fact, body.sighting, note);
+    else if (account.edition >= 2 && this.wasLong(fact))
+      note('who', `Fact ${seq} resumes after a long break without the badge of ${body.packer}.`);
   }
 
   private checkFresh({ seq }: Fact, sighting: string, note: Note): void {

@@ -305,4 +305,28 @@ export const INSIDER_TAMPERS: readonly Tamper[] = [
     const body: FactBody = { kind: 'recheckFailed', occasion: 'filesChanged', checks };
     return facts.toSpliced(at, 0, { ...fact, seq: facts.length, by: null, body });
   }),
+  insider(
+    'left-without-badge',
+    'A pack was handed over without the badge of whoever left, or of a lead.',
+    'who',
+    lastOf('handedOver', (fact, { kind, from, to, sighting, reason, lookedBack }) => ({
+      ...fact,
+      body: { kind, from, to, sighting, reason, lookedBack },
+    })),
+  ),
+  insider(
+    'resumed-without-badge',
+    'After a break of half an hour the pack went on without a badge.',
+    'who',
+    lastOf('resumed', (fact, { kind, packer }) => ({ ...fact, body: { kind, packer } })),
+  ),
+  insider(
+    'clock-set-back',
+    'The last pack is dated two days back, and no jump of the clock is on record.',
+    'time',
+    (facts) => {
+      const { pack } = facts.at(-1) ?? { pack: '' };
+      return facts.map((fact) => (fact.pack === pack ? { ...fact, at: later(fact.at, -2 * 86_400) } : fact));
+    },
+  ),
 ];

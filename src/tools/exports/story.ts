@@ -126,14 +126,24 @@ async function broken(table: Table, loft: Loft): Promise<void> {
   await table.command({ name: 'affirm' });
   table.wait(15 * 3600);
   await table.restart();
-  await table.command({ name: 'standBy' });
   await table.badge('ines-calloway');
+  await table.command({ name: 'finding', number: 2 });
+  await table.badge('rurik-dane');
+  await table.command({ name: 'affirm' });
   await table.command({ name: 'resume' });
+  await reach(table, pack, `toolCheck:${toolOf(loft)}`);
+  await table.command({ name: 'standBy' });
+  table.wait(30 * 60);
+  await table.badge('ines-calloway');
   await reopen(table, pack);
   // The clock had been fast by three minutes.
   table.setClock(-180);
   await reach(table, pack, '');
   table.leave();
+}
+
+function toolOf(loft: Loft): string {
+  return loft.procedures.find(({ id }) => id === 'wendle-r7-static-line')?.tools[0]?.id ?? '';
 }
 
 /** Before the container is closed the packer goes back to the last stage that was inspected. */
