@@ -36,7 +36,7 @@ interface Finish {
   readonly close: () => Promise<void>;
 }
 
-/** Packs until the record is signed, killing as planned; the page that is left stands at the record or at the start. */
+/** Packs until the pack is closed, killing as planned; the page that is left stands at the record or at the start. */
 export async function packWithKills(baseURL: string, plan: PackPlan, kills: KillPlan): Promise<Finish> {
   const profile = await newProfile();
   const killed = new KilledPack(baseURL, plan, { profile, kills });
@@ -173,7 +173,7 @@ class KilledPack {
 
   private async arrive({ context }: RunningChromium): Promise<Page> {
     const page = await startPage(context, this.baseURL, { deny: ['audio', 'video'] });
-    const open = this.acknowledged.length > 0 && !this.facts().some(({ body }) => body.kind === 'signed');
+    const open = this.acknowledged.length > 0 && !this.facts().some(({ body }) => body.kind === 'packClosed');
     await page.waitForFunction(
       (inPack) => {
         const { screen } = document.documentElement.dataset;

@@ -1,5 +1,6 @@
 /** A person without a voice at the table: touch controls, keys, and a keyboard-style scanner. */
 import { expect, type Page } from '@playwright/test';
+import type { Assembly } from '../../../src/domain/component';
 import type { Procedure, Stage } from '../../../src/domain/procedure';
 import { mixedNumber } from '../../../src/domain/quantity';
 import { burst } from './by-card';
@@ -54,6 +55,15 @@ export class Hands {
     if (fraction !== null) await pad.getByRole('button', { name: fraction, exact: true }).click();
     await pad.locator('.pad-go').click();
     await this.untilPromptLeaves(before, `entering ${whole}`);
+  }
+
+  /** Looks over every part of an assembly and finds nothing. */
+  async lookOver({ components }: Assembly): Promise<void> {
+    for (let part = 1; part <= components.length; part += 1) {
+      await this.expectScreen('inspection');
+      await this.press('nothingFound');
+      await this.press('affirm');
+    }
   }
 
   /** Counts all tools on the screen, and looks at the temporary items. */

@@ -1,4 +1,5 @@
 /** Working through the demo procedure as a rigger and an inspector would, stage by stage, by voice and badge. */
+import type { Assembly } from '../../../src/domain/component';
 import type { Procedure, Stage } from '../../../src/domain/procedure';
 import { linePerStow } from '../../../src/domain/stow-plan';
 import { sayNumber, sayQuantity } from '../../../src/domain/spoken';
@@ -50,21 +51,34 @@ export function stowMore(rigger: Rigger, more: number): Promise<void> {
   return rigger.value(more === 1 ? 'one stow' : `${sayNumber(more)} stows`, `${more} more`);
 }
 
-/** Counts one line of tools, out or back. */
-export function countTools(rigger: Rigger, count: number): Promise<void> {
-  return rigger.value(count === 1 ? 'one tool' : `${sayNumber(count)} tools`, `: ${count} tool`);
+/** Looks over all parts before anything is packed: the first by voice, the others by card. */
+export async function lookOver(rigger: Rigger, { components }: Assembly): Promise<void> {
+  await rigger.expectScreen('inspection');
+  await rigger.say('nothing found');
+  await rigger.affirm();
+  for (let part = 2; part <= components.length; part += 1) {
+    await rigger.expectText(`Part ${part} of ${components.length}`);
+    await rigger.scanValue({ name: 'nothingFound' }, 'every point is met');
+  }
+}
+
+/** Counts all tools, out or again: the first line by voice, the others by card. */
+export async function countTools(rigger: Rigger, { tools }: Procedure, screen: 'checkIn' | 'closeUp'): Promise<void> {
+  for (const [index, { count }] of tools.entries()) {
+    await rigger.expectScreen(screen);
+    const shown = `: ${count} tool`;
+    if (index === 0) await rigger.value(count === 1 ? 'one tool' : `${sayNumber(count)} tools`, shown);
+    else await rigger.scanValue({ name: 'count', count, noun: 'tools' }, shown);
+  }
 }
 
 /** Counts all tools again, and looks at the temporary items. */
-export async function account(rigger: Rigger, { tools, temporaryItems }: Procedure): Promise<void> {
-  for (const tool of tools) {
-    await rigger.expectScreen('closeUp');
-    await countTools(rigger, tool.count);
-  }
-  if (temporaryItems.length === 0) return;
+export async function account(rigger: Rigger, procedure: Procedure): Promise<void> {
+  await countTools(rigger, procedure, 'closeUp');
+  if (procedure.temporaryItems.length === 0) return;
   await rigger.expectScreen('items');
   await rigger.say('all items seen');
-  await rigger.say('affirm');
+  await rigger.affirm();
 }
 
 /** An inspector comes, scans, and releases by voice. */
@@ -72,5 +86,5 @@ export async function releaseHold(rigger: Rigger, inspector: Person): Promise<vo
   await rigger.expectScreen('hold');
   await rigger.show(badgeOf(inspector), 'qr');
   await rigger.say('release hold');
-  await rigger.say('affirm');
+  await rigger.affirm();
 }

@@ -1,7 +1,10 @@
 /** A person at the table, as the tests see one: speaks real sound, lays real pictures, and reads the screen. */
 import { expect, type Page } from '@playwright/test';
+import type { Command } from '../../../src/domain/command';
+import { makeCardPayload } from '../../../src/scan/symbology/card';
 import { renderVoice } from '../../audio/render-voice';
 import { labelPng } from '../../scan/pictures';
+import { scanOn } from './by-card';
 
 type Voice = 'slt' | 'awb' | 'kal16';
 type Symbology = 'code128' | 'code39' | 'dataMatrix' | 'qr';
@@ -13,13 +16,17 @@ export interface Tally {
   /** Values that the read-back showed to be heard wrongly; answered with "negative", as a person would. */
   misheard: number;
   shown: number;
+  /** Command cards under the keyboard-style scanner: for what has been said once already. */
+  cards: number;
 }
 
+/** What every read-back ends in: no phrase of the grammar. */
+const ASKED = /Is that right\?$/;
 const VOICES: readonly Voice[] = ['slt', 'awb', 'kal16'];
 const TRIES = 3;
 
 export class Rigger {
-  readonly tally: Tally = { spoken: 0, repeated: 0, misheard: 0, shown: 0 };
+  readonly tally: Tally = { spoken: 0, repeated: 0, misheard: 0, shown: 0, cards: 0 };
   private turn = 0;
 
   constructor(private page: Page) {}
@@ -78,12 +85,37 @@ export class Rigger {
     );
   }
 
+  /** Affirms what is being read back. */
+  async affirm(): Promise<void> {
+    expect(await this.readBack()).toMatch(ASKED);
+    await this.say('affirm');
+  }
+
+  /** Scans a command card by the keyboard-style scanner, in the middle of a sentence if need be. */
+  async scanCard(command: Command): Promise<void> {
+    this.tally.cards += 1;
+    await scanOn(this.page, makeCardPayload(command));
+  }
+
+  /** The same for something that is read back; affirmed by card only if it is `shown`. */
+  async scanValue(command: Command, shown: string): Promise<void> {
+    await this.scanCard(command);
+    const readBack = await this.readBack();
+    expect(readBack).toContain(shown);
+    expect(readBack).toMatch(ASKED);
+    await this.scanCard({ name: 'affirm' });
+  }
+
+  private async readBack(): Promise<string> {
+    return (await this.page.locator('html').getAttribute('data-read-back')) ?? '';
+  }
+
   /** Says a value, listens to its read-back, and affirms it only if it is `shown`. */
   async value(text: string, shown: string): Promise<void> {
     for (let tries = 0; tries < TRIES; tries += 1) {
       await this.say(text);
-      const readBack = (await this.page.locator('html').getAttribute('data-read-back')) ?? '';
-      if (readBack.includes(shown)) return this.say('affirm');
+      const readBack = await this.readBack();
+      if (readBack.includes(shown)) return this.affirm();
       this.tally.misheard += 1;
       if (readBack !== '') await this.say('negative');
     }
