@@ -36,14 +36,16 @@ interface CommandPadProps {
   readonly except?: readonly CommandName[];
   /** Controls that are no commands, before the others; null for none. */
   readonly first?: ReactNode;
+  /** A control that is no command, behind the others; null for none. */
+  readonly last?: ReactNode;
 }
 
 /** The row of controls at the foot of a screen: the expected ones large, the others beside them. */
-export function CommandPad({ controls, except = [], first = null }: CommandPadProps): ReactElement | null {
+export function CommandPad({ controls, except = [], first = null, last = null }: CommandPadProps): ReactElement | null {
   // A list that is open of itself has its options as controls.
   const listed = controls.open !== null && isList(controls.open) ? controls.open.name : null;
   const legal = controls.legal.filter(({ name }) => !except.includes(name) && name !== listed);
-  if (legal.length === 0 && first === null) return null;
+  if (legal.length === 0 && first === null && last === null) return null;
   const main = legal.filter((each) => each.main);
   const others = legal.filter((each) => !each.main);
   return (
@@ -56,11 +58,12 @@ export function CommandPad({ controls, except = [], first = null }: CommandPadPr
           ))}
         </div>
       )}
-      {others.length === 0 ? null : (
+      {others.length === 0 && last === null ? null : (
         <div className="commands-others">
           {others.map((each) => (
             <CommandButton key={each.name} legal={each} controls={controls} />
           ))}
+          {last}
         </div>
       )}
     </section>

@@ -42,10 +42,10 @@ export function InspectionScreen({ detail, prompt, notice, camera, controls }: B
       {open !== null && open.input.kind === 'choice' ? (
         <ValuePad legal={open} controls={controls} />
       ) : (
-        <>
-          <Numbered name="To be met" look="inspect" lines={points} />
-          <Numbered name="Other findings" look="inspect inspect-further" lines={further} />
-        </>
+        <div className="inspect-lists">
+          <Numbered name="To be met" look="inspect inspect-points" lines={points} />
+          <Numbered name="Other findings" look="inspect" lines={further} />
+        </div>
       )}
     </Sheet>
   );

@@ -124,6 +124,15 @@ function EndControls({ view, proof, acts }: Pick<PackScreenProps, 'view' | 'proo
   );
 }
 
+/** In the same row as the commands: a row of its own would take the place of what is to be read. */
+function ToRecords({ acts }: Pick<PackScreenProps, 'acts'>): ReactElement {
+  return (
+    <button type="button" className="command command-other" onClick={() => acts.records?.show()}>
+      <span className="command-label">Records</span>
+    </button>
+  );
+}
+
 export function PackScreen(props: PackScreenProps): ReactElement {
   const { view, proof, camera, acts, cameraRef, cameraHint = null, filesTrouble = null } = props;
   const controls = useControls(view.legal, view.prompt.key, view.storing ? NO_COMMANDS : acts);
@@ -148,12 +157,8 @@ export function PackScreen(props: PackScreenProps): ReactElement {
           controls={controls}
           except={readBack === null ? [] : ['affirm', 'negative']}
           first={view.ended || hasCard(view) ? <EndControls view={view} proof={proof} acts={acts} /> : null}
+          last={acts.records === undefined ? null : <ToRecords acts={acts} />}
         />
-        {acts.records === undefined ? null : (
-          <button type="button" className="small-button" onClick={() => acts.records?.show()}>
-            Records
-          </button>
-        )}
       </main>
     </>
   );

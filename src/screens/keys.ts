@@ -37,8 +37,8 @@ export const COMMAND_KEYS: Readonly<Record<CommandName, CommandKey>> = {
   nothingFound: shifted('Home'),
   finish: shifted('F4'),
   stopAndTag: shifted('F5'),
-  reopenStage: shifted('Insert'),
-  itemsSeen: plain('End'),
+  reopenStage: plain('End'),
+  itemsSeen: shifted('Insert'),
   cardPlaced: plain('Home'),
   returnHold: shifted('F6'),
   releaseHold: shifted('F7'),
@@ -48,10 +48,11 @@ export const COMMAND_KEYS: Readonly<Record<CommandName, CommandKey>> = {
   faster: shifted('F12'),
 };
 
-/** "Shift F4", as the control shows it. */
+/** "Shift F4", as the control shows it, and "Ins", as the key itself is marked. */
 export function keyLabel(name: CommandName): string {
   const { key, shift } = COMMAND_KEYS[name];
-  return shift ? `Shift ${key}` : key;
+  const cap = key === 'Insert' ? 'Ins' : key;
+  return shift ? `Shift ${cap}` : cap;
 }
 
 /** "Shift+F4", as `aria-keyshortcuts` wants it. */

@@ -90,15 +90,18 @@ function measure(): Layout {
     small: all('button, summary')
       .filter((each) => !tall(each))
       .map(name),
-    unseen: all('h1, .said, .value, .answers button')
+    unseen: all('h1, .said, .value, .inspect-points li, .answers button')
       .filter((each) => !seen(each))
       .map(name),
     cutOff: all('.commands button, .strip *')
       .filter((each) => !inside(each))
       .map(name),
     pageScrolls: document.documentElement.scrollHeight > innerHeight + 1,
-    act: Math.max(...all('h1, .said, .value').map(size)),
-    others: Math.max(...all('.steps, .inspect, .checks, .command-label, .caution, .eyebrow').map(size), 0),
+    act: Math.max(...all('h1, .said, .value, .inspect-points').map(size)),
+    others: Math.max(
+      ...all('.steps, .inspect:not(.inspect-points), .checks, .command-label, .caution, .eyebrow').map(size),
+      0,
+    ),
   };
 }
 
