@@ -28,7 +28,12 @@ export function InspectionScreen({ detail, prompt, notice, camera, controls }: B
   const { component, serial, number, of, points, further } = detail;
   const { open } = controls;
   const named = component.slice(0, 1).toUpperCase() + component.slice(1);
-  const asked = leftOver(prompt.show, [`Part ${String(number)} of ${String(of)}.`, `${named}, serial ${serial}.`]);
+  const asked = leftOver(prompt.show, [
+    `Part ${String(number)} of ${String(of)}.`,
+    `${named}, serial ${serial}.`,
+    'To be met:',
+    ...points.map((point) => `Number ${String(point.number)}: ${point.label}`),
+  ]);
   return (
     <Sheet look="inspection" side={camera}>
       {notice}
