@@ -27,6 +27,8 @@ export interface Component {
   readonly lastPackedOn: PlainDate | null;
   /** Last technical inspection. What was found up to that day is looked at; it is no packing and puts nothing in date. */
   readonly lastInspectedOn: PlainDate | null;
+  /** Uses before this packing, as the books have them; null or absent where they do not say. */
+  readonly uses?: number | null | undefined;
   /** Open defects and outstanding work, in words; any entry stops check-in. */
   readonly outstanding: readonly string[];
   /** Tags that this kiosk's journal knows and nobody has taken off; from no file. Any entry stops check-in. */

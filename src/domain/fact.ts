@@ -190,6 +190,8 @@ export type FactBody =
       readonly resumeBadgeMinutes?: number | undefined;
       /** When a PIN had to be given; absent for never. */
       readonly pin?: PinPolicy | undefined;
+      /** Whether packs are sealed; absent for no. */
+      readonly seals?: boolean | undefined;
     }
   /** The clock did not go on from `from` as time did, but stood at `to`: it was set, or the computer slept. */
   | {

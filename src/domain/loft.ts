@@ -33,6 +33,8 @@ export interface LoftSettings {
   readonly repackRules: readonly RepackRule[];
   /** Absent: `afterwards`. */
   readonly expectedShown?: ExpectedShown | undefined;
+  /** True where every pack is sealed with the packer's mark before it is signed (14 CFR 65.133); absent: no seals. */
+  readonly seals?: boolean | undefined;
   /** Absent: no PIN is asked for. */
   readonly pin?: PinPolicy | undefined;
   /** Absent: scanners as they come out of the box. */

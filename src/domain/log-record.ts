@@ -9,6 +9,14 @@ export interface StagesBy {
   readonly stages: string;
 }
 
+/** Put together and packed for the first time as this assembly, or looked over and packed again. */
+export const WORK_KINDS = ['assembleAndPack', 'inspectAndRepack'] as const;
+export type WorkKind = (typeof WORK_KINDS)[number];
+
+/** The two papers of a record: the card in the parachute's pocket, and the page of its book. */
+export const PAPERS = ['dataCard', 'logBookPage'] as const;
+export type Paper = (typeof PAPERS)[number];
+
 export interface LogRecord {
   readonly pack: string;
   readonly assembly: string;
@@ -42,8 +50,19 @@ export interface LogRecord {
   /** Stages that the packer opened again; absent for none. */
   readonly reopened?:
     readonly { readonly stage: string; readonly name: string; readonly certificate: string }[] | undefined;
-  /** Findings of returns and what was done; empty means "none found". */
+  /** Findings of returns and values outside their band, and what was done: put right in process. */
   readonly defects: readonly string[];
+  /**
+   * Defects of the material that the inspection before packing found (14 CFR 65.131(c)); null where nobody was asked,
+   * empty where somebody was and found none. Absent in records of the first edition.
+   */
+  readonly materialDefects?: readonly string[] | null | undefined;
+  /** Absent in records of the first edition. */
+  readonly workKind?: WorkKind | undefined;
+  /** The packer's seal mark (14 CFR 65.133); absent where the loft uses no seals. */
+  readonly sealMark?: string | undefined;
+  /** Uses of each component as the books had them; null where they do not say. Absent in records of the first edition. */
+  readonly uses?: readonly { readonly serial: string; readonly uses: number | null }[] | undefined;
   readonly tools: readonly { readonly name: string; readonly issued: number; readonly returned: number }[];
   readonly temporaryItems: readonly { readonly name: string; readonly placed: number; readonly removed: number }[];
   readonly dropTests: string;

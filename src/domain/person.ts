@@ -28,6 +28,8 @@ export interface Person {
   readonly badges: readonly string[];
   /** Stored form of the PIN; absent for who has none. */
   readonly pin?: string | undefined;
+  /** Identifying mark of this rigger's seal (14 CFR 65.133); absent for who has none. */
+  readonly sealMark?: string | undefined;
 }
 
 /** What decides who may do what, as the journal keeps it: of the name too only the SHA-256 in hex. */

@@ -112,7 +112,11 @@ export function composeKiosk(document: Document): void {
     newId,
     loadLoft: loftReader(base, anyCommandIn(book)),
     loadLicences: () => fetchLicences(base),
-    print: () => window.print(),
+    print: (paper) => {
+      // The style sheet prints the paper that is named here, and no other.
+      document.documentElement.dataset['paper'] = paper;
+      window.print();
+    },
     pinFits,
     ...versions,
     mark,

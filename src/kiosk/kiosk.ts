@@ -60,7 +60,7 @@ class RunningKiosk implements Kiosk {
     },
     retry: () => void this.recheck(),
     useNextCamera: () => void this.cameras?.next(),
-    print: () => this.parts.print(),
+    print: (paper) => this.parts.print(paper),
     teachVoice: () => this.teachVoice(),
     showTags: () => void this.showTags(),
     pin: { enter: (digits) => void this.pinGate()?.enter(digits), cancel: () => this.pinGate()?.cancel() },

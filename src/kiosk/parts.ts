@@ -2,6 +2,7 @@
 import type { Instant } from '../domain/instant';
 import type { ScannerSettings } from '../domain/scanning';
 import type { LoftSettings } from '../domain/loft';
+import type { Paper } from '../domain/log-record';
 import type { Result } from '../domain/result';
 import type { Licence } from '../packing/app-view';
 import type { LedgerPort } from '../record/ledger';
@@ -41,7 +42,7 @@ export interface KioskParts {
   /** Called again and again: files that have not changed give the very same object. */
   readonly loadLoft: () => Promise<Result<LoadedLoft, 'no-loft'>>;
   readonly loadLicences: () => Promise<readonly Licence[]>;
-  readonly print: () => void;
+  readonly print: (paper: Paper) => void;
   /** Whether this is the PIN of that stored form; absent where no PIN can be compared, so that none ever fits. */
   readonly pinFits?: (pin: string, stored: string) => Promise<boolean>;
   /** Export, checking, copies and proofs; absent where there is no real store behind the ledger. */

@@ -23,6 +23,7 @@ const component = z.strictObject({
   lifeYearsFromService: whole(1, 60).nullable(),
   lastPackedOn: date.nullable(),
   lastInspectedOn: date.nullable(),
+  uses: whole(0, 10_000).nullable().optional(),
   outstanding: listOf(text(SENTENCE_MAX), 0, 20).default([]),
 });
 

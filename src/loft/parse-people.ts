@@ -10,6 +10,8 @@ import type { Parsed, Problem } from './refusal';
 import { badgeDigest, date, id, listOf, maybe, storedPin, text, TITLE_MAX } from './schema-parts';
 
 export const PEOPLE_MAX = 500;
+/** A mark is pressed into a seal of a few millimetres. */
+const SEAL_MARK_MAX = 8;
 
 const person = z.strictObject({
   id,
@@ -23,6 +25,7 @@ const person = z.strictObject({
   revoked: z.boolean(),
   badges: listOf(badgeDigest, 0, 5),
   pin: storedPin.optional(),
+  sealMark: text(SEAL_MARK_MAX).optional(),
 });
 
 const peopleSchema = z.strictObject({ people: listOf(person, 1, PEOPLE_MAX) });
@@ -52,7 +55,11 @@ export function parsePeople(path: string, content: string): Parsed<readonly Pers
   const certificates = people.flatMap(({ certificate }, index) =>
     certificate === null ? [] : [{ name: bare(certificate), path: ['people', index, 'certificate'] }],
   );
+  const marks = people.flatMap(({ sealMark }, index) =>
+    sealMark === undefined ? [] : [{ name: bare(sealMark), path: ['people', index, 'sealMark'] }],
+  );
   const problems = [
+    ...findDuplicates(marks, 'The seal mark', 'duplicate-seal-mark'),
     ...findDuplicates(names, 'The person'),
     ...findDuplicates(badges, 'The badge', 'duplicate-badge'),
     ...findDuplicates(certificates, 'The certificate number', 'duplicate-certificate'),

@@ -44,6 +44,7 @@ const settingsSchema = z.strictObject({
   speakingRate: z.number().min(0.5).max(2),
   repackRules: listOf(rule, 1, 40),
   expectedShown: z.enum(EXPECTED_SHOWN).optional(),
+  seals: z.boolean().optional(),
   pin: z.enum(PIN_POLICIES).optional(),
   loudspeaker: z.enum(LOUDSPEAKERS).optional(),
   scanner: scanner.optional(),

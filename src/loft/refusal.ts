@@ -38,6 +38,7 @@ export const FAULTS = [
   'duplicate-badge',
   'duplicate-serial',
   'duplicate-certificate',
+  'duplicate-seal-mark',
   'dates-reversed',
   'missing-file',
   'duplicate-file',

@@ -1,5 +1,6 @@
 /** What the kiosk as a whole shows: the start screen, a pack, a rehearsal, or why it cannot go on. */
 import type { Command } from '../domain/command';
+import type { Paper } from '../domain/log-record';
 import type { EnrolView } from './enrol-view';
 import type { TagsView } from './tags-view';
 import type { PackView, Prompt, RehearsalView } from './view';
@@ -173,7 +174,8 @@ export interface Acts {
   retry(): void;
   /** The next of several cameras, from the start screen. */
   useNextCamera?(): void;
-  print(): void;
+  /** Prints one of the two papers of the record that is shown. */
+  print(paper: Paper): void;
   /** Absent where there is no store behind the page. */
   readonly records?: RecordActs;
   readonly pin?: PinActs;

@@ -96,6 +96,26 @@ function reopenedIn({ loft, procedure, state }: RecordInput): Pick<LogRecord, 'r
   return { reopened };
 }
 
+/** What only records since the second edition hold: kind of work, material defects, seal and uses. */
+function sinceEdition2({ loft, state, assembly }: RecordInput): Partial<LogRecord> {
+  const { components } = assembly;
+  const looked = components.map(({ kind }) => state.inspected.get(kind));
+  const asked = looked.every((one) => one !== undefined);
+  const found = looked.flatMap((one) => (one?.result === 'finding' ? [one.finding ?? ''] : []));
+  const mark = loft.settings.seals === true ? sealMarkOf(loft, state) : null;
+  return {
+    materialDefects: asked ? found : null,
+    workKind: components.every(({ lastPackedOn }) => lastPackedOn !== null) ? 'inspectAndRepack' : 'assembleAndPack',
+    ...(mark === null ? {} : { sealMark: mark }),
+    uses: components.map(({ serial, uses = null }) => ({ serial, uses })),
+  };
+}
+
+/** The seal mark of whoever packs now; null where they have none. */
+export function sealMarkOf(loft: Loft, { packer }: Pick<PackState, 'packer'>): string | null {
+  return (packer === null ? null : personById(loft, packer)?.sealMark) ?? null;
+}
+
 function signerLast({ packers, packer }: PackState): readonly string[] {
   return packer === null ? packers : [...packers.filter((id) => id !== packer), packer];
 }
@@ -165,6 +185,7 @@ export function logRecordOf(input: RecordInput): LogRecord {
       return value === null ? [] : [{ stage: `${String(stage.number)} ${stage.title}`, ...value }];
     }),
     ...reopenedIn(input),
+    ...sinceEdition2(input),
     defects: [
       ...state.returns.map((body) => returnDefect(input, body)),
       ...state.outsides.map((body) => outsideDefect(input, body)),

@@ -16,6 +16,7 @@ import { partWords } from './look-over';
 import { handOverOf, lastReleased, REASONS } from './hand-over';
 import { missingKinds } from './identify';
 import { phraseOf } from './legal';
+import { sealMarkOf } from './log-record-of';
 import { personName, placeWords } from './place';
 import { pendingReadBack } from './read-back';
 import { restorePrompt, stagePrompt } from './stage-prompt';
@@ -23,7 +24,7 @@ import type { Choice } from './stop-work';
 import { CAUSES, TAGGABLE, taggedWords } from './stop-work';
 import { itemsPrompt } from './tray';
 import type { Words } from './words';
-import { capital, joinWords, listOf, plain, sentence, words } from './words';
+import { capital, joinWords, listOf, plain, sentence, serialWords, words } from './words';
 
 /** The words for where we are. */
 export function promptWords(here: Here): Words {
@@ -190,8 +191,10 @@ function sign({ context }: Here): Words {
   const { packer } = context.state;
   const name = packer === null ? 'Rigger' : (personById(context.loft, packer)?.name ?? 'Rigger');
   const ask = plain(`${name}, scan your badge to sign.`);
-  if (context.brief) return ask;
-  return joinWords([plain('Tools, temporary items, holds and values agree.'), ask]);
+  const mark = context.loft.settings.seals === true ? sealMarkOf(context.loft, context.state) : null;
+  const seal = mark === null ? plain('') : words`Seal the pack with your mark, ${serialWords(mark)}, before you sign.`;
+  if (context.brief) return joinWords([seal, ask]);
+  return joinWords([plain('Tools, temporary items, holds and values agree.'), seal, ask]);
 }
 
 function handingOver(here: Here): Words {

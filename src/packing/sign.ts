@@ -14,7 +14,7 @@ import { daysAt } from './context';
 import { onEachDay } from './days';
 import type { Decision } from './decision';
 import { draft, refusal, remarkOn, store } from './decision';
-import { logRecordOf } from './log-record-of';
+import { logRecordOf, sealMarkOf } from './log-record-of';
 import { recheckBody, recheckLines } from './recheck';
 import { pinRefusal } from './pin-rule';
 import type { Scan } from './scan-refused';
@@ -34,6 +34,10 @@ function signerScanned(here: Here, scan: Scan): Result<Person> {
     return refused('no-assembly', 'The loft no longer has this assembly. Stop this pack and tag the assembly.');
   const may = onEachDay(daysAt(context, scan.at), (on) => mayPack(packer, assembly.model, on));
   if (!may.ok) return may;
+  if (context.loft.settings.seals === true && sealMarkOf(context.loft, context.state) === null) {
+    const why = `This loft seals its packs, and no seal mark is on file for ${packer.name}. Ask the lead.`;
+    return refused('no-seal-mark', why);
+  }
   return pinRefusal(context, packer, scan, 'signature') ?? ok(packer);
 }
 

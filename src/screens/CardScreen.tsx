@@ -1,7 +1,7 @@
 /** Signed: the card is printed here and goes into its pocket before the final inspection. */
 import type { ReactElement } from 'react';
 import type { BodyProps } from './pack-body';
-import { RecordCard } from './RecordCard';
+import { DataCard } from './papers/DataCard';
 import { Said, Sheet } from './Sheet';
 
 export function CardScreen({ detail, prompt, notice, pad, proof }: BodyProps<'card'>): ReactElement {
@@ -11,7 +11,7 @@ export function CardScreen({ detail, prompt, notice, pad, proof }: BodyProps<'ca
       side={
         <>
           {pad}
-          <RecordCard record={detail.record} proof={proof} final="byHand" />
+          <DataCard record={detail.record} proof={proof} final="byHand" copyOf={null} />
         </>
       }
     >

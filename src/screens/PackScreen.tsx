@@ -1,5 +1,6 @@
 /** A pack in progress: its banner, the screen of what is going on now, and the controls. */
 import type { ReactElement } from 'react';
+import type { Paper } from '../domain/log-record';
 import type { Acts, ProofState, VoiceStrip } from '../packing/app-view';
 import type { Detail, Notice, PackView, ScanWanted } from '../packing/view';
 import { BlockedScreen } from './BlockedScreen';
@@ -15,6 +16,7 @@ import { InspectionScreen } from './InspectionScreen';
 import { ItemsScreen } from './ItemsScreen';
 import { NoticePanel } from './Notice';
 import type { BodyProps } from './pack-body';
+import { PAPER_WORDS } from './papers/paper-words';
 import { ReadBackScreen } from './ReadBackScreen';
 import { RecordScreen } from './RecordScreen';
 import { SignScreen } from './SignScreen';
@@ -97,8 +99,10 @@ function Body({ detail, ...rest }: AnyBody): ReactElement {
   }
 }
 
-function hasCard({ detail }: PackView): boolean {
-  return detail.screen === 'record' || detail.screen === 'card';
+/** The papers that can be printed now, the one that is wanted first. */
+function papersOf({ detail }: PackView): readonly Paper[] {
+  if (detail.screen === 'card') return ['dataCard'];
+  return detail.screen === 'record' ? ['logBookPage', 'dataCard'] : [];
 }
 
 /** While a fact is on its way to storage nothing more can be told. */
@@ -110,11 +114,17 @@ function EndControls({ view, proof, acts }: Pick<PackScreenProps, 'view' | 'proo
   const waits = proof?.state === 'making';
   return (
     <>
-      {hasCard(view) ? (
-        <button type="button" className="command command-main" disabled={waits} onClick={() => acts.print()}>
-          <span className="command-label">{waits ? 'The data card is being made' : 'Print the data card'}</span>
+      {papersOf(view).map((paper, index) => (
+        <button
+          key={paper}
+          type="button"
+          className={index === 0 ? 'command command-main' : 'command command-tall'}
+          disabled={waits}
+          onClick={() => acts.print(paper)}
+        >
+          <span className="command-label">{waits ? 'The code is being made' : `Print the ${PAPER_WORDS[paper]}`}</span>
         </button>
-      ) : null}
+      ))}
       {view.ended ? (
         <button type="button" className="command command-tall" onClick={() => acts.leave()}>
           <span className="command-label">Back to the start</span>
@@ -156,7 +166,7 @@ export function PackScreen(props: PackScreenProps): ReactElement {
         <CommandPad
           controls={controls}
           except={readBack === null ? [] : ['affirm', 'negative']}
-          first={view.ended || hasCard(view) ? <EndControls view={view} proof={proof} acts={acts} /> : null}
+          first={view.ended || papersOf(view).length > 0 ? <EndControls view={view} proof={proof} acts={acts} /> : null}
           last={acts.records === undefined ? null : <ToRecords acts={acts} />}
         />
       </main>

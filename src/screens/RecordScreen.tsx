@@ -1,7 +1,7 @@
 /** The signed log record on the screen, ready to be printed. */
 import type { ReactElement } from 'react';
 import type { BodyProps } from './pack-body';
-import { RecordCard } from './RecordCard';
+import { Papers } from './papers/Papers';
 import { Said, Sheet } from './Sheet';
 
 export function RecordScreen({ detail, prompt, notice, pad, proof }: BodyProps<'record'>): ReactElement {
@@ -11,7 +11,7 @@ export function RecordScreen({ detail, prompt, notice, pad, proof }: BodyProps<'
       side={
         <>
           {pad}
-          <RecordCard record={detail.record} proof={proof} final={detail.final} />
+          <Papers record={detail.record} proof={proof} final={detail.final} copyOf={null} />
         </>
       }
     >

@@ -95,7 +95,7 @@ export async function startRig(options: RigOptions = {}): Promise<KioskRig> {
     newId: () => `id-${(ids += 1)}-${ms}`,
     loadLoft: () => Promise.resolve(files),
     loadLicences: () => Promise.resolve([{ name: 'one', version: '1', licence: 'MIT', text: 'text' }]),
-    print: () => (prints += 1),
+    print: () => void (prints += 1),
     ...(options.pinFits === undefined ? {} : { pinFits: options.pinFits }),
     mark: (name) => void marks.push(name),
     ...(options.measureDelay === undefined ? {} : { measureDelay: options.measureDelay }),

@@ -1,6 +1,7 @@
 /** The five lines before a signature: what is missing is named, and nothing that is missing passes. */
 import { describe, expect, it } from 'vitest';
 import type { FactBody } from '../../src/domain/fact';
+import type { Loft } from '../../src/domain/loft';
 import { closeUpChecks } from '../../src/packing/close-up';
 import { foldFacts } from '../../src/packing/pack-state';
 import { reach } from './autopilot';
@@ -21,6 +22,12 @@ function checksAt(place: string, ...more: readonly FactBody[]): Readonly<Record<
   return Object.fromEntries(
     checks.map(({ label, passed, detail }) => [label, `${passed ? 'passed' : 'FAILED'}: ${detail}`]),
   );
+}
+
+/** The loft as one that seals its packs, where these people have a mark. */
+function sealing(marked: readonly string[]): Loft {
+  const people = LOFT.people.map((one) => (marked.includes(one.id) ? { ...one, sealMark: 'QH7' } : one));
+  return { ...LOFT, people, settings: { ...LOFT.settings, seals: true } };
 }
 
 const placed: FactBody = { kind: 'itemPlaced', stage: null, item: 'noseTie' };
@@ -105,10 +112,10 @@ describe('the signature', () => {
     const { facts } = atSign();
     const loft = { ...LOFT, settings: { ...LOFT.settings, repackRules: [] } };
     const driver = new PackDriver({ loft, facts, at: '2026-11-25T12:00:00.000Z' });
+    expect(driver.task.kind).toBe('blocked');
+    expect(driver.view.prompt.say).toContain('The loft has no repack rule');
     driver.badge('B-ada');
-    expect(driver.facts.at(-1)).toMatchObject({ by: 'ada', body: { kind: 'scanRefused', reason: 'no-repack-rule' } });
-    expect(notice(driver)).toBe('The loft no longer has the repack rule of this assembly. Ask the lead.');
-    expect(driver.task.kind).toBe('sign');
+    expect(driver.facts.some(({ body }) => body.kind === 'signed')).toBe(false);
   });
 
   it('is not given for a packer whom the loft no longer knows', () => {
@@ -116,8 +123,24 @@ describe('the signature', () => {
     const loft = { ...LOFT, people: LOFT.people.filter(({ id }) => id !== 'ada') };
     const driver = new PackDriver({ loft, facts, at: '2026-11-25T12:00:00.000Z' });
     driver.badge('B-ben');
-    expect(notice(driver)).toBe('The rigger packs now and must sign. Scan that badge.');
-    expect(driver.view.prompt.say).toContain('Rigger, scan your badge to sign.');
-    expect(driver.task.kind).toBe('sign');
+    expect(driver.task.kind).toBe('blocked');
+    expect(driver.facts.some(({ body }) => body.kind === 'signed')).toBe(false);
+  });
+
+  it('is not given where the loft seals its packs and has no seal mark of the packer on file', () => {
+    const driver = new PackDriver({ loft: sealing([]) });
+    reach(driver, 'sign');
+    driver.badge('B-ada');
+    expect(driver.facts.at(-1)).toMatchObject({ by: 'ada', body: { kind: 'scanRefused', reason: 'no-seal-mark' } });
+    expect(notice(driver)).toBe('This loft seals its packs, and no seal mark is on file for Ada. Ask the lead.');
+  });
+
+  it('is asked for after the seal, whose mark stands on the record', () => {
+    const driver = new PackDriver({ loft: sealing(['ada']) });
+    reach(driver, 'sign');
+    expect(driver.view.prompt.show).toContain('Seal the pack with your mark, QH7, before you sign.');
+    driver.badge('B-ada');
+    const signed = driver.facts.find(({ body }) => body.kind === 'signed')?.body;
+    expect(signed).toMatchObject({ record: { sealMark: 'QH7' } });
   });
 });

@@ -52,6 +52,35 @@ describe('the log record', () => {
     expect(record.notice).toContain('assists and does not certify');
   });
 
+  it('says that somebody was asked for defects of the material, and found none', () => {
+    const record = recordOf(new PackDriver({ loft: LOFT }));
+    expect(record.materialDefects).toEqual([]);
+    expect(record).not.toHaveProperty('sealMark');
+  });
+
+  it.each([
+    ['assembled and packed where a part was never packed', null, 'assembleAndPack'],
+    ['inspected and repacked where all were packed before', '2026-10-01', 'inspectAndRepack'],
+  ])('says %s, and the uses that the books have', (_, lastPackedOn, workKind) => {
+    const assemblies = LOFT.assemblies.map((assembly) => ({
+      ...assembly,
+      components: assembly.components.map((one) => ({
+        ...one,
+        lastPackedOn,
+        inServiceOn: lastPackedOn === null ? null : one.inServiceOn,
+        lifeYearsFromService: null,
+        ...(one.kind === 'bag' ? { uses: 12 } : {}),
+      })),
+    }));
+    const record = recordOf(new PackDriver({ loft: { ...LOFT, assemblies } }));
+    expect(record.workKind).toBe(workKind);
+    expect(record.uses).toEqual([
+      { serial: 'P1-BAG', uses: 12 },
+      { serial: 'P1-CONTAINER', uses: null },
+      { serial: 'P1-CANOPY', uses: null },
+    ]);
+  });
+
   it('is in the signed fact exactly as it is shown', () => {
     const driver = new PackDriver({ loft: LOFT });
     const record = recordOf(driver);

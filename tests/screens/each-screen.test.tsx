@@ -1,5 +1,6 @@
 /** What one screen in particular owes a person. */
 import { describe, expect, it } from 'vitest';
+import type { LogRecord } from '../../src/domain/log-record';
 import type { AppView } from '../../src/packing/app-view';
 import type { PackView, StowLedgerView } from '../../src/packing/view';
 import { secondsLeft } from '../../src/screens/HoldScreen';
@@ -304,15 +305,54 @@ describe('record', () => {
     expect(text).toContain(words);
   });
 
-  it('says "none found" where there were no defects', () => {
-    const clean = changed('record', (view) => ({
-      ...view,
-      detail: { screen: 'record', record: { ...DEMO_RECORD, defects: [] }, final: null },
-    }));
-    expect(readable(draw(clean))).toContain('Defects found none found');
+  const withRecord = (more: Partial<LogRecord>): string =>
+    readable(
+      draw(
+        changed('record', (view) => ({
+          ...view,
+          detail: { screen: 'record', record: { ...DEMO_RECORD, ...more }, final: null },
+        })),
+      ),
+    );
+
+  it.each<[string, Partial<LogRecord>, string]>([
+    ['none found, where somebody was asked', { materialDefects: [] }, 'Defects found at inspection none found'],
+    ['that nobody was asked', { materialDefects: null }, 'Defects found at inspection nobody was asked'],
+    ['what was found', { materialDefects: ['A line is frayed'] }, 'Defects found at inspection A line is frayed'],
+    ['nothing of asking on a record of before', { defects: [] }, 'Defects found at inspection none on record'],
+  ])('says of defects of the material %s', (_, more, words) => {
+    expect(withRecord(more)).toContain(words);
+  });
+
+  it('tells what was put right in process apart from defects of the material', () => {
+    const text = withRecord({ materialDefects: [], defects: ['A stow was loose'] });
+    expect(text).toContain('Put right in process A stow was loose');
+    expect(text).toContain('Defects found at inspection none found');
+  });
+
+  it.each<[string, Partial<LogRecord>, string]>([
+    ['assembled and packed', { workKind: 'assembleAndPack' }, 'assembled and packed (A & P)'],
+    ['inspected and repacked', { workKind: 'inspectAndRepack' }, 'inspected and repacked (I & R)'],
+    ['the seal mark', { sealMark: 'QH7' }, 'Seal mark QH7'],
+    ['uses', { uses: [{ serial: 'QH-C-0417', uses: 41 }] }, 'Heron 260 QH-C-0417 41 uses'],
+    [
+      'who completed which stages',
+      { stagesBy: [{ name: 'Ines Varga', certificate: 'QR-1042', stages: '1 to 9' }] },
+      'Ines Varga QR-1042 1 to 9',
+    ],
+  ])('states %s', (_, more, words) => {
+    expect(withRecord(more)).toContain(words);
+  });
+
+  it('has two papers, and the data card has room for later entries', () => {
+    const drawn = draw(changed('record', (view) => view));
+    expect(readable(drawn)).toContain('Data card');
+    expect(readable(drawn)).toContain('Log book page');
+    expect(drawn.match(/<tr><td><\/td>/g)).toHaveLength(6);
   });
 
   it('can be printed and left', () => {
+    expect(text).toContain('Print the log book page');
     expect(text).toContain('Print the data card');
     expect(text).toContain('Back to the start');
     expect(read('stage-confirm')).not.toContain('Back to the start');

@@ -9,9 +9,10 @@ import { textDigest } from '../../record/chain/text-digest';
 /** The people file without names: a record's names can be compared with it, and nobody else's can be read from it. */
 export function peopleInForce(loft: Loft): Extract<FactBody, { kind: 'peopleInForce' }> {
   const people = loft.people.map((person) => {
-    const { id, name, certificate, roles, models, holdClasses, validFrom, validTo, revoked, badges } = person;
+    const { id, name, certificate, roles, models, holdClasses, validFrom, validTo, revoked, badges, sealMark } = person;
     const nameDigest = textDigest(`${id}\n${name}`);
-    return { id, nameDigest, certificate, roles, models, holdClasses, validFrom, validTo, revoked, badges };
+    const seal = sealMark === undefined ? {} : { sealMark };
+    return { id, nameDigest, certificate, roles, models, holdClasses, validFrom, validTo, revoked, badges, ...seal };
   });
   return { kind: 'peopleInForce', people };
 }
@@ -47,7 +48,7 @@ export function procedureInForce(
   if (assembly === undefined) return null;
   const filed = procedureFor(loft, assembly);
   const procedure = frozen ?? (filed === null ? null : bare(filed));
-  const { place, verdictSeconds, resumeBadgeMinutes = RESUME_BADGE_MINUTES, pin } = loft.settings;
+  const { place, verdictSeconds, resumeBadgeMinutes = RESUME_BADGE_MINUTES, pin, seals } = loft.settings;
   const rule = repackRuleFor(loft, assembly);
   return withoutGaps({
     kind: 'procedureInForce',
@@ -58,6 +59,7 @@ export function procedureInForce(
     verdictSeconds,
     resumeBadgeMinutes,
     pin,
+    seals,
   });
 }
 

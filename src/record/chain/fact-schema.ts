@@ -11,7 +11,7 @@ import {
   type FactBody,
   type FactKind,
 } from '../../domain/fact';
-import type { LogRecord } from '../../domain/log-record';
+import { WORK_KINDS, type LogRecord } from '../../domain/log-record';
 import { PIN_POLICIES } from '../../domain/pin';
 import { COUNT_NOUNS } from '../../domain/procedure';
 import { READERS } from '../../domain/sighting';
@@ -57,6 +57,10 @@ const logRecord: z.ZodType<LogRecord> = z.strictObject({
   values: list(z.strictObject({ stage: line, what: line, value: line })),
   reopened: list(z.strictObject({ stage: line, name: line, certificate: line })).optional(),
   defects: list(line),
+  materialDefects: list(line).nullable().optional(),
+  workKind: z.enum(WORK_KINDS).optional(),
+  sealMark: line.optional(),
+  uses: list(z.strictObject({ serial: line, uses: count.nullable() })).optional(),
   tools: list(z.strictObject({ name: line, issued: count, returned: count })),
   temporaryItems: list(z.strictObject({ name: line, placed: count, removed: count })),
   dropTests: line,
@@ -175,6 +179,7 @@ export const BODY_SCHEMAS: { readonly [K in FactKind]: z.ZodType<Extract<FactBod
     verdictSeconds: z.number().min(0).max(86_400),
     resumeBadgeMinutes: z.number().min(0).max(1_440).optional(),
     pin: z.enum(PIN_POLICIES).optional(),
+    seals: z.boolean().optional(),
   }),
   clockJumped: z.strictObject({
     kind: kind('clockJumped'),

@@ -18,6 +18,7 @@ export const personInForce: z.ZodType<PersonInForce> = z.strictObject({
   validTo: date,
   revoked: z.boolean(),
   badges: z.array(z.string().length(64)).max(50),
+  sealMark: line.optional(),
 });
 
 export const repackRule: z.ZodType<RepackRule> = z.strictObject({
@@ -41,6 +42,7 @@ const component = z.strictObject({
   lastInspectedOn: date.nullable(),
   outstanding: list(line),
   tags: list(line).optional(),
+  uses: count.nullable().optional(),
 });
 
 export const assembly: z.ZodType<Assembly> = z.strictObject({

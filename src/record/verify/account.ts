@@ -44,7 +44,7 @@ export class Account {
   agreed: BodyOf<'assemblyAgreed'> | null = null;
   checkedIn: boolean | null = null;
   /** Serials of the components that the packer looked over, and whether nothing was found. */
-  inspected = new Map<string, { readonly serial: string; readonly good: boolean }>();
+  inspected = new Map<string, { readonly serial: string; readonly good: boolean; readonly finding: string | null }>();
   /** The last time that the checks were made again: whether they passed, on what occasion, and when. */
   rechecked: { readonly passed: boolean; readonly occasion: string; readonly at: string } | null = null;
   out = new Map<string, number>();
@@ -95,7 +95,7 @@ export class Account {
       this.edition = body.edition ?? 1;
       this.becomesPacker(body.packer);
     } else if (body.kind === 'inspected')
-      this.inspected.set(body.component, { serial: body.serial, good: body.result === 'good' });
+      this.inspected.set(body.component, { serial: body.serial, good: body.result === 'good', finding: body.finding });
     else if (body.kind === 'handedOver') {
       this.unsign();
       this.becomesPacker(body.to);

@@ -37,6 +37,7 @@ const checks = list(object<CheckLine>({ label: line, passed: flag, detail: line 
 
 type PartOf<K extends keyof LogRecord> = LogRecord[K] extends readonly (infer T)[] ? T : LogRecord[K];
 
+type Uses = NonNullable<LogRecord['uses']>[number];
 type Reopened = NonNullable<LogRecord['reopened']>[number];
 
 const record = object<LogRecord>({
@@ -58,6 +59,10 @@ const record = object<LogRecord>({
   reopened: optional(list(object<Reopened>({ stage: line, name: line, certificate: line }))),
   values: list(object<PartOf<'values'>>({ stage: line, what: line, value: line })),
   defects: list(line),
+  materialDefects: optional(orNull(list(line))),
+  workKind: optional(oneOf(['assembleAndPack', 'inspectAndRepack'])),
+  sealMark: optional(line),
+  uses: optional(list(object<Uses>({ serial: line, uses: orNull(count) }))),
   tools: list(object<PartOf<'tools'>>({ name: line, issued: count, returned: count })),
   temporaryItems: list(object<PartOf<'temporaryItems'>>({ name: line, placed: count, removed: count })),
   dropTests: line,
@@ -129,6 +134,7 @@ const MEMBERS: ByKind = {
     verdictSeconds: number(0, 86_400),
     resumeBadgeMinutes: optional(number(0, 1_440)),
     pin: optional(oneOf(['never', 'firstUse', 'eachHold'])),
+    seals: optional(flag),
   },
   clockJumped: {
     from: instant,

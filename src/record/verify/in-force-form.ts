@@ -30,6 +30,7 @@ export const person = object<PersonInForce>({
   validTo: date,
   revoked: flag,
   badges: list(hex, 50),
+  sealMark: optional(line),
 });
 
 export const rule = object<RepackRule>({
@@ -53,6 +54,7 @@ const component = object<Component>({
   lastInspectedOn: orNull(date),
   outstanding: list(line),
   tags: optional(list(line)),
+  uses: optional(orNull(count)),
 });
 
 export const assembly = object<Assembly>({

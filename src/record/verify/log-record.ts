@@ -6,6 +6,7 @@ import { dayNumber, dueDay, lastDay } from './calendar';
 import type { FoundBy } from './defects';
 import { againstDefects, named } from './defects';
 import { lengthText } from './lengths';
+import { sinceEdition2 } from './record-members';
 import { hexAt, sha256 } from './sha256';
 
 /** What no record may leave out, however the rest of its notice is worded. */
@@ -55,6 +56,7 @@ export function againstRecord(
     ['temporary items', record.temporaryItems, procedure.temporaryItems.map(({ id, name }) => item(account, id, name))],
     ['safety notice', NOTICE.test(record.notice), true],
     ['demonstration notice', isMarked(account, procedure, record.notice), true],
+    ...sinceEdition2(account, record),
     ['drop tests', record.dropTests, 'None made.'],
     ['work done', record.work, workDone(account, procedure)],
   ];
