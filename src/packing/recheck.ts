@@ -111,8 +111,8 @@ export function recheckBody(occasion: RecheckOccasion, checks: readonly CheckLin
 }
 
 /** Whether there is anything to check again: a pack that was checked in and goes on. */
-export function isCheckedIn({ checkIn, signed, stopped }: PackState): boolean {
-  return checkIn?.passed === true && signed === null && stopped === null;
+export function isCheckedIn({ checkIn, ended }: PackState): boolean {
+  return checkIn?.passed === true && ended === null;
 }
 
 /**

@@ -8,9 +8,9 @@ import type { PackState } from './pack-state';
 import { procedureOf } from './pack-state';
 import { words } from './words';
 
-/** The stages that hold work, or that work has gone past; none once the packer has signed. */
+/** The stages that hold work, or that work has gone past; none once the packer has signed, unless the checks fail. */
 function reopenable(procedure: Procedure, state: PackState): readonly Stage[] {
-  if (state.signed !== null) return [];
+  if (state.signed !== null && state.recheckFailed === null) return [];
   const last = procedure.stages.findLast(({ id }) => state.stages.has(id));
   return last === undefined ? [] : procedure.stages.filter(({ number }) => number <= last.number);
 }

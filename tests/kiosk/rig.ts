@@ -83,7 +83,8 @@ export async function startRig(options: RigOptions = {}): Promise<KioskRig> {
   const marks: string[] = [];
   let ids = 0;
   let prints = 0;
-  let ms = Date.parse('2026-11-25T09:00:00.000Z');
+  // A kiosk that comes back to the same disk comes back later.
+  let ms = Math.max(...['2026-11-25T09:00:00.000Z', ...ledger.facts().map(({ at }) => at)].map((at) => Date.parse(at)));
   const kiosk = createKiosk({
     ear,
     mouth,

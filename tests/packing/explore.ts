@@ -66,6 +66,8 @@ function keyOf({ loft, keyOf: more }: Exploring, node: Node): string {
     context.finding?.id,
     context.finding?.note,
     context.stopping,
+    // Which reason was chosen opens and shuts nothing.
+    [context.handOver?.to, context.handOver?.leaving?.lead, context.badgeWanted],
     context.owed.map(({ body }) => body.kind),
     context.pending?.from,
     context.pending?.drafts.map(({ body }) => body.kind),
@@ -114,7 +116,7 @@ function begin(loft: Loft, facts: readonly Fact[], ms: number, depth: number): N
   return { snapshot: initialTransition(packMachine, input)[0], facts, ms, depth };
 }
 
-const MOST_NODES = 12_000;
+const MOST_NODES = 40_000;
 
 export interface Explored {
   readonly edges: readonly Edge[];

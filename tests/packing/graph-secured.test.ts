@@ -144,7 +144,7 @@ describe.each<PinPolicy>(['eachHold', 'firstUse'])('the state graph of a pack wi
   beforeAll(() => {
     explored = explore({ loft: loftWith(policy), eventsAt, keyOf: pinKey });
     console.log(sayExplored(`a pack with PINs, ${policy}`, explored));
-  }, 180_000);
+  }, 600_000);
 
   const sending = (kind: Fact['body']['kind']) =>
     explored.edges.flatMap((edge) =>

@@ -128,6 +128,19 @@ describe('files that change while a pack is open', () => {
     expect(kinds(driver).filter((kind) => kind === 'signed')).toHaveLength(1);
   });
 
+  it('with an inspector revoked stop it also once it is signed, until that stage is reopened and all is signed anew', () => {
+    const driver = packAt('placingCard');
+    driver.files(withPerson('ines', { revoked: true }));
+    expect(driver.phase).toBe('blocked');
+    driver.command({ name: 'cardPlaced' });
+    expect(kinds(driver)).not.toContain('cardPlaced');
+    driver.command({ name: 'reopenStage', stage: 3 });
+    driver.command({ name: 'affirm' });
+    expect(driver.snapshot.context.state.signed).toBeNull();
+    reach(driver, 'recorded', { inspector: 'iris' });
+    expect(kinds(driver).filter((kind) => kind === 'signed')).toHaveLength(2);
+  });
+
   it('with an inspector revoked who has released nothing change nothing', () => {
     const driver = packAt('stage:line');
     driver.files(withPerson('iris', { revoked: true }));

@@ -52,12 +52,14 @@ export function againstProcedure({ stages, finalHold }: Procedure, edition: numb
 }
 
 /** Nothing is worked, counted or reopened in a pack that is signed. */
-export function checkSignedPack({ signed }: Account, { seq, body }: Fact, note: Note): void {
+export function checkSignedPack({ signed, rechecked }: Account, { seq, body }: Fact, note: Note): void {
   const { kind } = body;
   // Facts that other rules added are judged there; these belong to the work.
   const isWork = 'stage' in body || 'tool' in body || 'item' in body || kind === 'itemsAccounted' || kind === 'signed';
   if (signed === null || AFTER_SIGNATURE.includes(kind)) return;
-  if (isWork || kind === 'reopened')
+  // A signature on a release that no longer counts is given up again.
+  const isFailed = rechecked?.passed === false;
+  if (isWork || (kind === 'reopened' && !isFailed))
     note('order', `Fact ${seq} comes after the pack was signed and before it was closed.`);
 }
 
