@@ -29,6 +29,9 @@ test('the clock set back, forward, and back while the kiosk was off', async ({ c
   await identify('CVN-1837-261');
   await setClock(page, 0);
   await page.reload();
+  // Nobody can tell how long the break was, so the badge says who goes on.
+  await hands.expectScreen('standingBy');
+  await hands.scan(badgeOf(packer));
   await hands.expectScreen('identify');
   await identify('XJA-5219-674');
   await hands.expectScreen('inspection');
@@ -45,6 +48,7 @@ test('the clock set back, forward, and back while the kiosk was off', async ({ c
     'componentIdentified',
     'clockJumped',
     'restarted',
+    'resumed',
     'componentIdentified',
   ]);
   const jumps = facts.flatMap(({ body }) =>
