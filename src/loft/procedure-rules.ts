@@ -2,6 +2,7 @@
 import { COMPONENT_KINDS } from '../domain/component';
 import type { Hold, Procedure, Stage } from '../domain/procedure';
 import { holdsOf, stageOf } from '../domain/procedure';
+import { checkBlind } from './blind-rules';
 import { checkClosing } from './closing-rules';
 import type { Named } from './duplicates';
 import { findDuplicates } from './duplicates';
@@ -95,6 +96,7 @@ export function checkProcedure(procedure: Procedure): readonly Problem[] {
     ...checkKinds(procedure),
     ...holdsOf(procedure).flatMap(({ hold, stage }) => checkHold(procedure, hold, stage)),
     ...procedure.stages.flatMap(checkCutting),
+    ...checkBlind(procedure),
     ...checkItems(procedure),
     ...checkClosing(procedure),
     ...checkStowing(procedure),

@@ -22,6 +22,7 @@ export const FAULTS = [
   'unknown-reference',
   'later-stage',
   'caution-missing',
+  'number-told',
   'bad-plan',
   'line-disagrees',
   'either-or',

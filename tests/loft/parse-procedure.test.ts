@@ -89,6 +89,7 @@ describe('a broken procedure is refused with its fault, file, line and a reason'
       'never-removed',
       'no-closing-stage',
       'not-yaml',
+      'number-told',
       'placed-twice',
       'removed-before-placed',
       'reserved-name',
