@@ -113,6 +113,9 @@ describe('the signature', () => {
     const loft = { ...LOFT, settings: { ...LOFT.settings, repackRules: [] } };
     const driver = new PackDriver({ loft, facts, at: '2026-11-25T12:00:00.000Z' });
     expect(driver.task.kind).toBe('blocked');
+    // After a long break the packer shows first that she is there.
+    driver.badge('B-ada');
+    expect(driver.phase).toBe('blocked');
     expect(driver.view.prompt.say).toContain('The loft has no repack rule');
     driver.badge('B-ada');
     expect(driver.facts.some(({ body }) => body.kind === 'signed')).toBe(false);

@@ -91,7 +91,7 @@ describe('the prompt and the ledger', () => {
   it('say how many, until what, from where, and whose left is meant, once', () => {
     const driver = stowing(0, { ...UNTIL, order: 'centreOut' });
     expect(driver.view.prompt.show).toContain(
-      'Lay 6 in from the links to the first stow. 3 to 7 stows of 4 in, 2 turns of the band. ' +
+      'Lay 6 in from the links to the first stow. 3 to 7 stows of 4 in, double wrap. ' +
         'Stow until 18 in to 38 in remain. Left and right are meant as seen from the mouth of the bag. ' +
         '0 stows, 3 to 7 may be made. Next, left, loop 1 from the centre.',
     );

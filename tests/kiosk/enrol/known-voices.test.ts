@@ -83,6 +83,10 @@ describe('the voices that are known', () => {
     await toFirstStage(rig);
     await rig.say({ name: 'standBy' });
     await rig.badge('ines-calloway');
+    // One badge hands over nothing: the voice is still the packer's.
+    expect(known(rig)).toEqual(['hazel-orrin']);
+    await rig.say({ name: 'finding', number: 1 });
+    await rig.badge('hazel-orrin');
     expect(rig.pack().packer).toBe('Ines Calloway');
     expect(known(rig)).toEqual(['ines-calloway']);
   });
@@ -110,8 +114,11 @@ describe('the voices that are known', () => {
     const rig = await startRig({ shelf });
     await toFirstStage(rig);
     await rig.say({ name: 'standBy' });
-    const letGo = shelf.holdFinds();
     await rig.badge('ines-calloway');
+    await rig.say({ name: 'finding', number: 1 });
+    const letGo = shelf.holdFinds();
+    await rig.badge('hazel-orrin');
+    expect(rig.pack().packer).toBe('Ines Calloway');
     expect(known(rig)).toEqual([]);
     letGo();
     await rig.settle();

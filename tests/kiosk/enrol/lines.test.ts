@@ -43,6 +43,10 @@ describe('the lines', () => {
       'item removed',
       'release hold',
       'send back for rework',
+      'read list',
+      'nothing found',
+      'all items seen',
+      'card in pocket',
       'stop and tag',
     ]);
   });
