@@ -6,6 +6,8 @@
  */
 (() => {
   const JOURNAL = 'stowcall';
+  /** Facts that belong to no pack (`src/domain/fact.ts`): it never ends, and is never an open pack. */
+  const LOFT_STREAM = 'loft';
   const LIMIT_MS = 10_000;
   /** The page holds it while it stores the first fact of a pack (`src/kiosk/new-version.ts`). */
   const LOCK = 'stowcall-version';
@@ -23,8 +25,8 @@
 
   function countOpen(db) {
     return new Promise((done, failed) => {
-      const counting = db.transaction('packs').objectStore('packs').index('ended').count(0);
-      counting.onsuccess = () => done(counting.result);
+      const counting = db.transaction('packs').objectStore('packs').index('ended').getAllKeys(0);
+      counting.onsuccess = () => done(counting.result.filter((pack) => pack !== LOFT_STREAM).length);
       counting.onerror = () => failed(counting.error);
     });
   }

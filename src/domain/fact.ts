@@ -231,6 +231,22 @@ export type FactBody =
   | { readonly kind: 'cardPlaced'; readonly channel: Channel }
   /** The end of a sound pack: `signed` is the number of the fact that was signed, `inspector` released the final hold. */
   | { readonly kind: 'packClosed'; readonly signed: number; readonly hold: string; readonly inspector: string }
+  /**
+   * A whole journal was put back from a copy into an empty one, by somebody who may: the first fact behind what was put
+   * back, in `LOFT_STREAM`, with the people file in force right behind it.
+   */
+  | {
+      readonly kind: 'restored';
+      readonly by: string;
+      readonly sighting: string;
+      /** Facts in the copy, and the root of the journal over them. */
+      readonly size: number;
+      readonly root: string;
+      /** The PIN was given too. */
+      readonly pin?: true | undefined;
+      /** The newest seal of this kiosk, where it knows of more than the copy holds: what lies between is lost. */
+      readonly behind?: { readonly size: number; readonly root: string } | undefined;
+    }
   /** The tag that the `stopped` fact with the number `tag` hung on this component is off; kept in `LOFT_STREAM`. */
   | {
       readonly kind: 'tagCleared';

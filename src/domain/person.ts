@@ -40,7 +40,7 @@ export type PersonInForce = Omit<Person, 'name' | 'pin'> & {
 
 export type StandingRefusal = 'not-yet-valid' | 'expired' | 'revoked' | 'no-certificate';
 export type PackRefusal = 'not-a-rigger' | 'not-for-model' | StandingRefusal;
-export type StandInRefusal = 'not-a-lead' | StandingRefusal;
+export type LeadRefusal = 'not-a-lead' | StandingRefusal;
 export type EnrolRefusal = 'no-commands' | StandingRefusal;
 export type InspectRefusal = 'is-packer' | 'not-an-inspector' | 'not-for-model' | 'not-for-class' | StandingRefusal;
 
@@ -78,8 +78,16 @@ export function mayPack(person: Person, model: string, on: PlainDate): Result<vo
   return ok(undefined);
 }
 
+/** May this person put a journal back from a copy? */
+export function mayRestore(person: Person, on: PlainDate): Result<void, LeadRefusal> {
+  if (!person.roles.includes('lead')) {
+    return refused('not-a-lead', `${person.name} is not a lead. A lead of this loft must restore.`);
+  }
+  return inGoodStanding(person, on);
+}
+
 /** May this person stand in for a packer who cannot hand over? */
-export function mayStandIn(person: Person, on: PlainDate): Result<void, StandInRefusal> {
+export function mayStandIn(person: Person, on: PlainDate): Result<void, LeadRefusal> {
   if (!person.roles.includes('lead')) {
     return refused('not-a-lead', `${person.name} neither packs this nor leads the loft. The packer or a lead scans.`);
   }

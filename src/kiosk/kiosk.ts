@@ -260,7 +260,7 @@ class RunningKiosk implements Kiosk {
     const { mode, loft, proof, filesTrouble } = this;
     const rate = loft?.settings.speakingRate ?? 1;
     if (mode.in === 'start' && loft !== null) return this.startScene(loft);
-    const around = { proof, filesTrouble, pin: this.pin?.view() ?? null };
+    const around = { proof, filesTrouble, pin: this.pinGate()?.view() ?? null };
     const scene = sceneOf(mode, { ...around, records: this.records?.current() ?? null }, rate);
     return scene ?? { view: this.view.get(), prompt: null, opening: null, rate };
   }
@@ -357,6 +357,7 @@ class RunningKiosk implements Kiosk {
   }
 
   private pinGate(): PinGate | null {
+    if (this.mode.in === 'records') return this.records?.restoring.pin ?? null;
     return this.mode.in === 'tags' ? this.mode.page.pin : this.pin;
   }
 
@@ -431,6 +432,7 @@ class RunningKiosk implements Kiosk {
     else if (meaning.kind === 'command') this.command(meaning.command, 'card');
     else if (this.mode.in === 'start') void this.badgeAtStart(sighting);
     else if (this.mode.in === 'enrol' || this.mode.in === 'tags') this.mode.page.sighted(sighting);
+    else if (this.mode.in === 'records' && this.loft !== null) this.records?.restoring.sighted(sighting, this.loft);
   }
 
   /** A badge that needs its PIN waits for it; what else is scanned meanwhile was not meant. */

@@ -81,8 +81,8 @@ function enrolScene(page: EnrolPage, rate: number): Scene {
   return { view: { screen: 'enrol', enrol }, prompt: enrol.prompt, opening: line === null ? null : { line }, rate };
 }
 
-function recordsScene(records: RecordsView, rate: number): Scene {
-  return { view: { screen: 'records', records }, prompt: null, opening: null, rate };
+function recordsScene(records: RecordsView, pin: PinView | null, rate: number): Scene {
+  return { view: { screen: 'records', records, pin }, prompt: null, opening: null, rate };
 }
 
 export interface Around extends PackSurroundings {
@@ -95,7 +95,7 @@ export function sceneOf(mode: Mode, { records, ...around }: Around, rate: number
   if (mode.in === 'rehearsal') return rehearsalScene(mode.runner);
   if (mode.in === 'enrol') return enrolScene(mode.page, rate);
   if (mode.in === 'tags') return tagsScene(mode.page, rate);
-  return mode.in === 'records' && records !== null ? recordsScene(records, rate) : null;
+  return mode.in === 'records' && records !== null ? recordsScene(records, around.pin, rate) : null;
 }
 
 export interface StartState {

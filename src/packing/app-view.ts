@@ -111,6 +111,18 @@ export interface RecordsView {
   /** The storage will not last: said long before it is full. */
   readonly warning: string | null;
   readonly outcome: RecordsOutcome | null;
+  /** A file that was checked and is to be restored; null or absent for none. */
+  readonly restoring?: RestoringView | null;
+  /** The copy in the chosen folder from which an empty kiosk can go on. */
+  readonly offered?: string | null;
+}
+
+/** A file that waits for the badge of a lead. */
+export interface RestoringView {
+  /** What is asked, in one sentence. */
+  readonly prompt: string;
+  /** Why it must not be done lightly: the seals know of more. It must be asked for once more before a badge counts. */
+  readonly behind: string | null;
 }
 
 /** A file that a person chose or dropped. */
@@ -140,12 +152,18 @@ export interface RecordActs {
   exportAll(): void;
   verify(file: GivenFile): void;
   restore(file: GivenFile): void;
+  /** Restores the copy that lies in the chosen folder. */
+  restoreOffered?(): void;
+  /** Although the seals of this kiosk know of more. */
+  restoreAllTheSame?(): void;
+  /** Lets go of the file that waits for a badge. */
+  cancelRestore?(): void;
   chooseFolder(): void;
 }
 
 export type AppView =
   | { readonly screen: 'loading'; readonly text: string }
-  | { readonly screen: 'records'; readonly records: RecordsView }
+  | { readonly screen: 'records'; readonly records: RecordsView; readonly pin?: PinView | null }
   | { readonly screen: 'start'; readonly start: StartView }
   | { readonly screen: 'secondTab' }
   | {

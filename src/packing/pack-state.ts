@@ -283,8 +283,7 @@ function apply(loft: Loft, state: Folding, fact: Fact): void {
     case 'recheckFailed':
       return takeChecks(state, fact, body);
     case 'toolIssued':
-      state.toolsOut.set(body.tool, body.count);
-      return;
+      return void state.toolsOut.set(body.tool, body.count);
     case 'inspectorCalled':
       state.called.add(body.stage);
       return;
@@ -319,6 +318,7 @@ function apply(loft: Loft, state: Folding, fact: Fact): void {
     case 'verdictLapsed':
     case 'peopleInForce':
     case 'tagCleared':
+    case 'restored':
       return;
     case 'inspected':
       state.inspected.set(body.component, { serial: body.serial, result: body.result, finding: body.finding });

@@ -41,7 +41,7 @@ interface ScreenProps {
   readonly cameraHint: string | null;
 }
 
-type PinnedView = Extract<AppView, { screen: 'pack' | 'tags' }>;
+type PinnedView = Extract<AppView, { screen: 'pack' | 'tags' | 'records' }>;
 
 function hasPin(view: PinnedView): view is PinnedView & { readonly pin: PinView } {
   return view.pin !== undefined && view.pin !== null;
@@ -69,6 +69,7 @@ function Screen({ view, camera, ear, acts, cameraRef, cameraHint }: ScreenProps)
         />
       );
     case 'records':
+      if (hasPin(view) && acts.pin !== undefined) return <PinScreen pin={view.pin} acts={acts.pin} />;
       return <RecordsScreen records={view.records} acts={acts} />;
     case 'rehearsal':
       return <RehearsalScreen view={view.view} acts={acts} />;
@@ -99,7 +100,8 @@ const QuietStrip = memo(Strip);
 
 /** The name of the screen, for noticing that another one has come. */
 export function screenName(view: AppView): string {
-  if ((view.screen === 'pack' || view.screen === 'tags') && hasPin(view)) return `${view.screen} pin`;
+  if ((view.screen === 'pack' || view.screen === 'tags' || view.screen === 'records') && hasPin(view))
+    return `${view.screen} pin`;
   return view.screen === 'pack' ? `pack ${view.view.detail.screen}` : view.screen;
 }
 

@@ -1,6 +1,6 @@
 /** The records: how many there are, how they are kept, and everything that can be done with them. */
 import { useRef, useState, type DragEvent, type ReactElement } from 'react';
-import type { Acts, GivenFile, RecordActs, RecordsOutcome, RecordsView } from '../packing/app-view';
+import type { Acts, GivenFile, RecordActs, RecordsOutcome, RecordsView, RestoringView } from '../packing/app-view';
 import { PassMark, PendingMark, TagMark } from './Shapes';
 import { Sheet } from './Sheet';
 
@@ -101,6 +101,12 @@ function WhatToDo({ records, acts }: { readonly records: RecordsView; readonly a
           <span className="command-phrase">for example on a USB stick</span>
         </button>
       ) : null}
+      {records.empty && typeof records.offered === 'string' ? (
+        <button type="button" className="command record-act" onClick={() => acts.restoreOffered?.()}>
+          <span className="command-label">Restore from the folder</span>{' '}
+          <span className="command-phrase">{records.offered}</span>
+        </button>
+      ) : null}
       {records.empty ? (
         <FileChooser
           label="Restore from a file"
@@ -115,15 +121,47 @@ function WhatToDo({ records, acts }: { readonly records: RecordsView; readonly a
   );
 }
 
+interface RestoringProps {
+  readonly restoring: RestoringView;
+  readonly acts: RecordActs;
+}
+
+/** A file that waits for the badge of a lead. */
+function Waiting({ restoring, acts }: RestoringProps): ReactElement {
+  const { prompt, behind } = restoring;
+  return (
+    <section className="panel outcome" aria-label="Restoring">
+      <h2 role="alert">
+        <PendingMark /> {behind === null ? prompt : 'This copy is older than the seals of this kiosk'}
+      </h2>
+      {behind === null ? null : (
+        <>
+          <p>{behind}</p>
+          <button type="button" className="command record-act" onClick={() => acts.restoreAllTheSame?.()}>
+            <span className="command-label">Restore all the same</span>{' '}
+            <span className="command-phrase">then the badge of a lead</span>
+          </button>
+        </>
+      )}
+      <button type="button" className="command record-act" onClick={() => acts.cancelRestore?.()}>
+        <span className="command-label">Do not restore</span>
+      </button>
+    </section>
+  );
+}
+
 /** The page; nothing on it can change a record. */
 export function RecordsScreen({ records, acts }: RecordsScreenProps): ReactElement {
-  const { facts, root, key, keeping, warning, backup, outcome } = records;
+  const { facts, root, key, keeping, warning, backup, outcome, restoring = null } = records;
   const side = acts.records === undefined ? null : <WhatToDo records={records} acts={acts.records} />;
   return (
     <main className="body">
       <Sheet look="records" side={side}>
         <h1>Records</h1>
         {outcome === null ? null : <Outcome outcome={outcome} />}
+        {restoring === null || acts.records === undefined ? null : (
+          <Waiting restoring={restoring} acts={acts.records} />
+        )}
         {warning === null ? null : (
           <p className="record-warning" role="alert">
             <TagMark /> {warning}

@@ -100,6 +100,13 @@ async function exported({ file, bytes }: Given, { keys, from }: Keys): Promise<n
       `note: at fact ${seq} ${daylightSaving ? 'daylight saving changed' : 'the clock jumped'} from ${from} to ${to}; dates are judged by the later day`,
     );
   }
+  for (const { seq, by, size, behind } of verdict.restores.slice(0, SHOWN)) {
+    const lost =
+      behind === null
+        ? ''
+        : `, though the kiosk had sealed ${behind.size} facts (root ${behind.root}): what lay between is lost`;
+    console.log(`note: at fact ${seq} ${by} put the journal back from a copy of ${size} facts${lost}`);
+  }
   if (findings.length > SHOWN) console.log(`... and ${findings.length - SHOWN} more findings`);
   if (head !== null) {
     console.log(

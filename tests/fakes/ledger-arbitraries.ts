@@ -171,6 +171,7 @@ const BODIES: { readonly [K in FactKind]: fc.Arbitrary<Extract<FactBody, { kind:
     record: logRecord,
     awaits: fc.constant('finalHold' as const),
   }),
+  restored: fc.record({ kind: is('restored'), by: id, sighting: id, size: count, root: fc.constant('0f'.repeat(32)) }),
   tagCleared: fc.record({
     kind: is('tagCleared'),
     tag: fc.nat(),

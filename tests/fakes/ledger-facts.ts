@@ -147,6 +147,7 @@ export const SAMPLE_BODIES: { readonly [K in FactKind]: Extract<FactBody, { kind
   packClosed: { kind: 'packClosed', signed: 0, hold: 'last', inspector: 'tomasz' },
   toolReturned: { kind: 'toolReturned', tool: 'paddle', count: 1 },
   signed: { kind: 'signed', packer: 'ines', sighting: 's-5', record: SAMPLE_RECORD },
+  restored: { kind: 'restored', by: 'tomasz', sighting: 's-7', size: 12, root: 'ab'.repeat(32) },
   tagCleared: {
     kind: 'tagCleared',
     tag: 12,

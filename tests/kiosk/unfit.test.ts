@@ -4,6 +4,7 @@ import type { FactKind } from '../../src/domain/fact';
 import type { RecordsPage } from '../../src/kiosk/record/records';
 import { demoLoft } from '../e2e/support/demo-loft';
 import type { FakeLedger } from '../fakes/ledger';
+import { nothingToRestore } from '../fakes/restoring';
 import { startRig, stopPack, toFirstStage } from './rig';
 
 const quiet = (): Promise<void> => Promise.resolve();
@@ -24,6 +25,8 @@ const PAGE: RecordsPage = {
   exportAll: quiet,
   verify: quiet,
   restore: quiet,
+  restoreOffered: quiet,
+  restoring: nothingToRestore(),
   chooseFolder: quiet,
   card: quiet,
   closed: quiet,

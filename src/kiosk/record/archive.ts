@@ -1,18 +1,20 @@
 /** The kiosk's record as a whole: journal and seals together, for export, restoring, checking and printed cards. */
 import type { Fact } from '../../domain/fact';
 import { ok, refused, type Result } from '../../domain/result';
-import { makeExportText, parseExportText, type ExportFile } from '../../record/chain/export-file';
+import { makeExportText } from '../../record/chain/export-file';
 import { makeHashHex } from '../../record/chain/hash';
 import { makeCardLine, makePaperText } from '../../record/chain/paper';
 import { parseSealedCheckpoint } from '../../record/chain/sealed-checkpoint';
-import type { Head, LedgerFailure } from '../../record/ledger';
+import type { Head } from '../../record/ledger';
 import { checkSignature } from '../../record/seal/ed25519';
-import type { SealFailure, Sealer } from '../../record/seal/sealer';
+import type { Sealer } from '../../record/seal/sealer';
 import type { Store } from '../../record/store/store';
 import { verifyPaper, type PaperVerdict } from '../../record/verify/verify-paper';
 import { verifyRecord, type RecordVerdict } from '../../record/verify/verify-record';
+import { checkRestorable, restore, stands } from './restore';
+import type { ArchiveFailure, Restorable, RestoredBy } from './restore';
 
-export type ArchiveFailure = LedgerFailure | SealFailure | 'not-signed' | 'not-sound' | 'not-empty';
+export type { ArchiveFailure } from './restore';
 
 export interface Archive {
   /** Seals the journal with this signed record in it; the text of the card's code. */
@@ -23,8 +25,12 @@ export interface Archive {
   verify(bytes: Uint8Array): Promise<RecordVerdict>;
   /** Whether a card is genuine, by its code and this kiosk's journal. */
   verifyCard(text: string): Promise<PaperVerdict>;
-  /** Puts a sound export of a whole journal into an empty one; the head is then the same. */
-  restore(bytes: Uint8Array): Promise<Result<Head, ArchiveFailure>>;
+  /** Whether this file can be restored here; nothing is touched. */
+  check(bytes: Uint8Array): Promise<Result<Restorable, ArchiveFailure>>;
+  /** Puts what was checked into an empty journal, with the fact of who did it behind it: all of it or nothing. */
+  restore(what: Restorable, by: RestoredBy): Promise<Result<Head, ArchiveFailure>>;
+  /** Whether the journal can be the one that was sealed here; finishes a restoring that a power cut broke off. */
+  stands(): Promise<Result<void, ArchiveFailure>>;
 }
 
 export function createArchive(store: Store, sealer: Sealer): Archive {
@@ -33,7 +39,9 @@ export function createArchive(store: Store, sealer: Sealer): Archive {
     exportText: (pack) => exportText(store, sealer, pack),
     verify: (bytes) => verifyRecord(bytes, { keys: [], checkSignature }),
     verifyCard: (text) => verifyCard(store, sealer, text),
-    restore: (bytes) => restore(store, sealer, bytes),
+    check: (bytes) => checkRestorable(store, sealer, bytes),
+    restore: (what, by) => restore(store, sealer, { ...what, ...by }),
+    stands: () => stands(store, sealer),
   };
 }
 
@@ -108,31 +116,4 @@ async function lacksIts(
   if (seq === null || (await factBytes(seq)) !== null) return null;
   const why = `This kiosk has signed this card, but its journal has no fact ${seq}: records are missing here. Call the lead.`;
   return { genuine: false, differs: [why], says: [], seq };
-}
-
-async function restore(store: Store, sealer: Sealer, bytes: Uint8Array): Promise<Result<Head, ArchiveFailure>> {
-  const verdict = await verifyRecord(bytes, { keys: [], checkSignature });
-  const first = verdict.findings[0];
-  if (first !== undefined) {
-    return refused(
-      'not-sound',
-      `This file is not sound, so nothing was restored. Line ${first.line ?? '?'}: ${first.detail}`,
-    );
-  }
-  const file = parseExportText(new TextDecoder().decode(bytes));
-  if (!file.ok) return refused('not-sound', file.detail);
-  if (file.value.pack !== null) {
-    return refused('not-sound', 'This file holds one pack. Restore from a file of the whole journal.');
-  }
-  // Beside seals that know of more, an older copy would pass for all that there was.
-  const stands = await sealer.stands(file.value.head);
-  if (!stands.ok) return refused(stands.reason, `This file is older than what this kiosk has sealed. ${stands.detail}`);
-  return putBack(store, sealer, file.value);
-}
-
-async function putBack(store: Store, sealer: Sealer, file: ExportFile): Promise<Result<Head, ArchiveFailure>> {
-  const restored = await store.restore(file);
-  if (!restored.ok) return restored;
-  const kept = await sealer.keep(file.checkpoints, file.keys);
-  return kept.ok ? restored : kept;
 }

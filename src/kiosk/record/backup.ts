@@ -4,6 +4,7 @@
  */
 import { openDB, type DBSchema } from 'idb';
 import { ok, refused, type Result } from '../../domain/result';
+import type { GivenFile } from '../../packing/app-view';
 
 /** The part of a directory handle that is used here (File System Access). */
 export interface Folder {
@@ -16,6 +17,7 @@ export interface Folder {
     name: string,
     options: { create: boolean },
   ): Promise<{
+    getFile?(): Promise<GivenFile>;
     createWritable(): Promise<{ write(text: string): Promise<void>; close(): Promise<void>; abort(): Promise<void> }>;
   }>;
 }
@@ -30,6 +32,8 @@ export interface Backup {
   choose(): Promise<boolean>;
   /** Names of the files in the chosen folder, before anything is written; none where it cannot be looked at. */
   look(): Promise<Result<readonly string[], BackupFailure>>;
+  /** A file in the chosen folder. */
+  read(file: string): Promise<Result<GivenFile, BackupFailure>>;
   /** Takes older copies away, of which a newer one was written. What cannot be taken away stays. */
   tidy(files: readonly string[]): Promise<void>;
   /** Writes a copy where one is wanted; null where no folder was chosen. */
@@ -96,6 +100,17 @@ export function createBackup(memory: FolderMemory, host: BackupHost): Backup {
       if (folder?.keys === undefined) return ok([]);
       const allowed = await allowedIn(folder);
       return allowed.ok ? namesIn(folder.keys(), folder.name) : allowed;
+    },
+    async read(file) {
+      const folder = await remembered();
+      try {
+        const handle = await folder?.getFileHandle(file, { create: false });
+        const found = await handle?.getFile?.();
+        if (found !== undefined) return ok(found);
+      } catch {
+        // Said below.
+      }
+      return refused('not-written', `${file} cannot be read. Use "Restore from a file" and choose it there.`);
     },
     async tidy(files) {
       const folder = await remembered();

@@ -2,6 +2,7 @@
 import type { LoftSettings } from '../../domain/loft';
 import { createSealer, makeKeyName } from '../../record/seal/sealer';
 import type { Store } from '../../record/store/store';
+import { pinFits } from '../pin/slow-hash';
 import { newId, now } from '../clock';
 import { createArchive } from './archive';
 import { browserHost, createBackup, rememberIn } from './backup';
@@ -17,7 +18,7 @@ export function composeRecords(store: Store, settings: LoftSettings, onChange: (
   const sealer = createSealer({ name: SEALS, keyName: makeKeyName(settings.name, settings.table, newId()) });
   const archive = createArchive(store, sealer);
   const backup = createBackup(rememberIn(FOLDER), browserHost());
-  return new Records({ store, sealer, archive, backup, table: settings.table, now, save: download }, onChange);
+  return new Records({ store, sealer, archive, backup, table: settings.table, now, save: download, pinFits }, onChange);
 }
 
 function download(name: string, text: string): void {

@@ -8,6 +8,9 @@ export function recordActs(page: () => RecordsPage | null, show: () => void): Re
     exportAll: () => void page()?.exportAll(),
     verify: (file) => void page()?.verify(file),
     restore: (file) => void page()?.restore(file),
+    restoreOffered: () => void page()?.restoreOffered(),
+    restoreAllTheSame: () => page()?.restoring.insist(),
+    cancelRestore: () => page()?.restoring.cancel(),
     chooseFolder: () => void page()?.chooseFolder(),
   };
 }

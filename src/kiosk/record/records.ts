@@ -7,6 +7,9 @@ import type { Sealer } from '../../record/seal/sealer';
 import type { Signer } from '../../record/verify/checkpoints';
 import type { Archive } from './archive';
 import type { Backup } from './backup';
+import type { Head } from '../../record/ledger';
+import type { Restorable, RestoredBy } from './restore';
+import { Restoring } from './restoring';
 import { copyName, isSameJournal, sizeOfCopy } from './copy-name';
 import { drawCardCode } from './card-code';
 import { askRoom, megabytes, roomWarning } from './storage-room';
@@ -21,6 +24,8 @@ export interface RecordsParts {
   readonly now: () => Instant;
   /** Gives a file to the person, as a download. */
   readonly save: (name: string, text: string) => void;
+  /** Absent where nobody has a PIN. */
+  readonly pinFits?: (pin: string, stored: string) => Promise<boolean>;
 }
 
 /** What the kiosk asks of the records page. */
@@ -31,7 +36,10 @@ export interface RecordsPage {
   refresh(): Promise<void>;
   exportAll(): Promise<void>;
   verify(file: GivenFile): Promise<void>;
+  /** Checks the file; restoring it then waits for a badge. */
   restore(file: GivenFile): Promise<void>;
+  restoreOffered(): Promise<void>;
+  readonly restoring: Restoring;
   chooseFolder(): Promise<void>;
   /** Whether the code of a scanned card is genuine. */
   card(text: string): Promise<void>;
@@ -66,6 +74,9 @@ export class Records implements RecordsPage {
     warning: null,
     outcome: null,
   };
+  readonly restoring: Restoring;
+  /** A copy in the folder from which this empty kiosk can go on. */
+  private offered: string | null = null;
   private lastCopy: string | null = null;
   private copyTrouble: string | null = null;
   private busy = false;
@@ -73,10 +84,18 @@ export class Records implements RecordsPage {
   constructor(
     private readonly parts: RecordsParts,
     private readonly onChange: () => void,
-  ) {}
+  ) {
+    this.restoring = new Restoring({
+      now: parts.now,
+      pinFits: parts.pinFits ?? (() => Promise.resolve(false)),
+      onChange,
+      onRestore: (what, by) => void this.putBack(what, by),
+      onRefused: (why) => void this.refresh(bad('Nothing was restored', [why])),
+    });
+  }
 
   current(): RecordsView {
-    return this.view;
+    return { ...this.view, restoring: this.restoring.view(), offered: this.offered };
   }
 
   trouble(): string | null {
@@ -93,7 +112,8 @@ export class Records implements RecordsPage {
       store.persistence(),
       askRoom(),
     ]);
-    const stands = head.ok ? await sealer.stands(head.value) : null;
+    const stands = head.ok ? await this.parts.archive.stands() : null;
+    const lost = await sealer.lost();
     const rolledBack = stands === null || stands.ok || stands.reason === 'no-storage' ? null : stands.detail;
     const used = room === null ? '' : ` ${megabytes(room.usedBytes)} of ${megabytes(room.quotaBytes)} are used.`;
     this.view = {
@@ -106,6 +126,7 @@ export class Records implements RecordsPage {
       keeping: [
         'Records are kept for ever; nothing here deletes one. The law asks for two years (14 CFR 65.131(b)).',
         `${PERSISTENCE[persistence]}${used}`,
+        ...(lost.ok ? sayLost(lost.value) : []),
       ],
       warning: head.ok ? (rolledBack ?? roomWarning(room)) : head.detail,
       outcome,
@@ -135,12 +156,34 @@ export class Records implements RecordsPage {
   }
 
   async restore(file: GivenFile): Promise<void> {
-    await this.doing(`Restoring from ${file.name}`, async () => {
+    await this.doing(`Checking ${file.name}`, async () => {
       const bytes = await bytesOf(file);
       if (bytes === null) return bad('Not restored', [`${file.name} is too large to be an export.`]);
-      const head = await this.parts.archive.restore(bytes);
+      const what = await this.parts.archive.check(bytes);
+      if (!what.ok) return bad('Nothing was restored', [what.detail]);
+      this.restoring.offer(what.value);
+      return good(`${file.name} is sound`, ['Nothing has been restored yet.']);
+    });
+  }
+
+  async restoreOffered(): Promise<void> {
+    const name = this.offered;
+    if (name === null) return;
+    const file = await this.parts.backup.read(name);
+    if (!file.ok) return this.refresh(bad('Nothing was restored', [file.detail]));
+    await this.restore(file.value);
+  }
+
+  private async putBack(what: Restorable, by: RestoredBy): Promise<void> {
+    await this.doing('Restoring', async () => {
+      const head = await this.parts.archive.restore(what, by);
       if (!head.ok) return bad('Nothing was restored', [head.detail]);
-      return good('Restored', [`${head.value.size} facts, with the same root as before. Reload this page to go on.`]);
+      this.offered = null;
+      const { size, root } = what.file.head;
+      return good('Restored', [
+        `${size} facts, with the same root as before: ${root}. Who restored them is a fact behind them.`,
+        'Reload this page to go on.',
+      ]);
     });
   }
 
@@ -184,10 +227,12 @@ export class Records implements RecordsPage {
     const there = await backup.look();
     if (!there.ok) return this.notCopied(there.detail);
     const copies = there.value.filter((name) => sizeOfCopy(name) !== null);
+    this.offered = null;
     if (copy.size === 0 && copies.length > 0) {
+      this.offered = copies.toSorted((a, b) => (sizeOfCopy(a) ?? 0) - (sizeOfCopy(b) ?? 0)).at(-1) ?? null;
       return bad('This kiosk is empty, and that folder is not', [
         `It holds ${copies.join(', ')}. Nothing was written.`,
-        'To go on with those records, use "Restore from a file" and choose the one with the largest number.',
+        'To go on with those records, restore the copy that holds most, or choose another one with "Restore from a file".',
       ]);
     }
     const more = copies.find((name) => isSameJournal(name, copy) && (sizeOfCopy(name) ?? 0) > copy.size);
@@ -253,6 +298,16 @@ function sayWhose(signers: readonly Signer[], own: string | null): string {
   const foreign = `by a key that the file itself names: whose it is is not known here. Compare it: ${last}`;
   if (mine === undefined) return `It is signed ${foreign}`;
   return `This kiosk’s own key verified earlier checkpoints, but the last one is signed ${foreign}`;
+}
+
+/** Seals of facts that this kiosk does not have any more are named for as long as it lives. */
+function sayLost(lost: readonly Head[]): readonly string[] {
+  const newest = lost.toSorted((a, b) => a.size - b.size).at(-1);
+  if (newest === undefined) return [];
+  return [
+    `An older copy was restored here: of what was sealed up to fact ${newest.size} (root ${newest.root}) a part is lost. ` +
+      `Its ${lost.length} seals are kept.`,
+  ];
 }
 
 async function bytesOf(file: GivenFile): Promise<Uint8Array | null> {

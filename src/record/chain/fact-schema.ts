@@ -209,6 +209,15 @@ export const BODY_SCHEMAS: { readonly [K in FactKind]: z.ZodType<Extract<FactBod
   }),
   cardPlaced: z.strictObject({ kind: kind('cardPlaced'), channel }),
   packClosed: z.strictObject({ kind: kind('packClosed'), signed: seq, hold: id, inspector: id }),
+  restored: z.strictObject({
+    kind: kind('restored'),
+    by: id,
+    sighting: id,
+    size: seq,
+    root: hexDigest,
+    pin: z.literal(true).optional(),
+    behind: z.strictObject({ size: seq, root: hexDigest }).optional(),
+  }),
   tagCleared: z.strictObject({
     kind: kind('tagCleared'),
     tag: seq,

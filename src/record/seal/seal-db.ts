@@ -20,18 +20,24 @@ interface SealSchema extends DBSchema {
   checkpoints: { key: number; value: CheckpointRow };
   /** Keys of kiosks whose journal was restored here. */
   keys: { key: string; value: { readonly key: string } };
+  /** Checkpoints of what was lost when an older copy was restored: kept, and never contradicted. */
+  lost: { key: number; value: CheckpointRow };
 }
+
 export type SealDb = IDBPDatabase<SealSchema>;
 
-const VERSION = 1;
+const VERSION = 2;
 
 /** Opens or creates it; rejects where the browser gives no storage. */
 export function openSealDb(name: string): Promise<SealDb> {
   return openDB<SealSchema>(name, VERSION, {
-    upgrade(db) {
-      db.createObjectStore('key', { keyPath: 'id' });
-      db.createObjectStore('checkpoints', { keyPath: 'size' });
-      db.createObjectStore('keys', { keyPath: 'key' });
+    upgrade(db, from) {
+      if (from < 1) {
+        db.createObjectStore('key', { keyPath: 'id' });
+        db.createObjectStore('checkpoints', { keyPath: 'size' });
+        db.createObjectStore('keys', { keyPath: 'key' });
+      }
+      db.createObjectStore('lost', { autoIncrement: true });
     },
     blocking(_current, _next, event) {
       (event.target as IDBDatabase).close();

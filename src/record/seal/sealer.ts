@@ -29,6 +29,12 @@ export interface Sealer {
    * stands at `now`) that is shorter than what was sealed was rolled back: both are refused.
    */
   seal(head: Head, extensions?: readonly string[], now?: Head): Promise<Result<Sealed, SealFailure>>;
+  /** The newest checkpoint's size and root; null for none. */
+  newest(): Promise<Result<Head | null, SealFailure>>;
+  /** Sets the checkpoints beyond `size` aside: an older copy was restored all the same. They stay kept, as lost. */
+  setAside(size: number): Promise<Result<void, SealFailure>>;
+  /** Every checkpoint that was set aside, in the order in which that was done. */
+  lost(): Promise<Result<readonly Head[], SealFailure>>;
   /** Every checkpoint, oldest first. */
   all(): Promise<Result<readonly string[], SealFailure>>;
   /** Takes over checkpoints and keys of a restored journal; checkpoints that are there already stay as they are. */
@@ -107,6 +113,30 @@ class KeptSealer implements Sealer {
     return this.with(async (db) => ok((await db.getAll('checkpoints')).map(({ note }) => note)));
   }
 
+  newest() {
+    return this.with(async (db) => {
+      const last = (await db.getAll('checkpoints')).at(-1);
+      return ok(last === undefined ? null : headIn(last.note));
+    });
+  }
+
+  setAside(size: number) {
+    return this.with(async (db) => {
+      const tx = db.transaction(['checkpoints', 'lost'], 'readwrite', { durability: 'strict' });
+      const checkpoints = tx.objectStore('checkpoints');
+      for (const row of await checkpoints.getAll(IDBKeyRange.lowerBound(size, true))) {
+        await tx.objectStore('lost').add(row);
+        await checkpoints.delete(row.size);
+      }
+      await tx.done;
+      return ok(undefined);
+    });
+  }
+
+  lost() {
+    return this.with(async (db) => ok((await db.getAll('lost')).map(({ note }) => headIn(note))));
+  }
+
   keep(notes: readonly string[], keys: readonly string[]) {
     return this.with(async (db) => {
       const tx = db.transaction(['checkpoints', 'keys'], 'readwrite', { durability: 'strict' });
@@ -179,6 +209,11 @@ function textOf(note: string): { size: number; root: string; extensions: readonl
   if (!stored.ok) throw new Error(stored.detail);
   const { size, root, extensions } = stored.value.checkpoint;
   return { size, root: makeHashHex(root), extensions: extensions.filter((line) => line !== UNSIGNED_LINE) };
+}
+
+function headIn(note: string): Head {
+  const { size, root } = textOf(note);
+  return { size, root };
 }
 
 function rewritten(size: number): Result<never, SealFailure> {

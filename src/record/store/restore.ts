@@ -2,19 +2,22 @@
 import { assert } from '../../domain/assert';
 import { endsPack } from '../../domain/fact';
 import { ok, refused, type Result } from '../../domain/result';
+import type { FactDraft } from '../../domain/fact';
 import type { ExportFile } from '../chain/export-file';
+import { sealFact, type SealedFact } from '../chain/fact-bytes';
 import { growFrontier } from '../chain/frontier';
 import { leafHash } from '../chain/hash';
 import { type Head, type LedgerFailure } from '../ledger';
 import type { JournalDb } from './journal-db';
 import { FRESH, makeFactRow, makeHeadRow, type FactRow, type HeadRow, type NodeRow, type PackRow } from './rows';
 
-/** One strict transaction for all facts, refused when there is a single fact already. */
+/** One strict transaction for all facts and the drafts that say who restored them, refused when there is a single fact already. */
 export async function restoreFacts(
   db: JournalDb,
   file: ExportFile,
+  drafts: readonly FactDraft[],
 ): Promise<Result<Head, LedgerFailure | 'not-empty'>> {
-  const { facts, nodes, packs, head } = layOut(file);
+  const { facts, nodes, packs, head } = layOut(file, drafts);
   const tx = db.transaction(['facts', 'nodes', 'packs', 'head'], 'readwrite', { durability: 'strict' });
   const stores = { facts: tx.objectStore('facts'), nodes: tx.objectStore('nodes'), packs: tx.objectStore('packs') };
   const counts = await Promise.all([stores.facts.count(), stores.nodes.count(), stores.packs.count()]);
@@ -40,12 +43,11 @@ interface Rows {
 }
 
 /** All rows, made before the transaction begins: what goes wrong here leaves nothing behind. */
-function layOut({ facts, head }: ExportFile): Rows {
+function layOut({ facts, head }: ExportFile, drafts: readonly FactDraft[]): Rows {
   let standing = FRESH;
   const nodes: NodeRow[] = [];
   const packs = new Map<string, PackRow>();
-  const rows = facts.map(({ fact, bytes }) => {
-    const leaf = leafHash(bytes);
+  const take = ({ fact, bytes, leaf }: SealedFact): FactRow => {
     const { frontier, completed } = growFrontier(standing.now, leaf);
     standing = { before: standing.now, now: frontier };
     nodes.push(...completed.filter(({ height }) => height > 0));
@@ -53,9 +55,15 @@ function layOut({ facts, head }: ExportFile): Rows {
     const ended = row.ended === 1 || endsPack(fact.body) ? 1 : 0;
     packs.set(fact.pack, { ...row, count: row.count + 1, ended });
     return makeFactRow({ fact, bytes, leaf });
-  });
-  const headRow = makeHeadRow(standing);
+  };
+  const rows = facts.map(({ fact, bytes }) => take({ fact, bytes, leaf: leafHash(bytes) }));
+  const put = makeHeadRow(standing);
   // The caller has verified the file; a root that differs here would be a defect of ours.
-  assert(headRow.root === head.root && headRow.size === head.size, 'the facts of a sound export lead to its root');
-  return { facts: rows, nodes, packs: [...packs.values()], head: headRow };
+  assert(put.root === head.root && put.size === head.size, 'the facts of a sound export lead to its root');
+  for (const [index, draft] of drafts.entries()) {
+    const sealed = sealFact(draft, head.size + index);
+    assert(sealed.ok, 'what says who restored fits the record');
+    rows.push(take(sealed.value));
+  }
+  return { facts: rows, nodes, packs: [...packs.values()], head: makeHeadRow(standing) };
 }

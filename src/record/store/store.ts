@@ -35,7 +35,7 @@ export interface Store extends LedgerPort {
   /** The stored bytes of fact `seq`, checked. */
   bytesOf(seq: number): Promise<Result<Uint8Array, LedgerFailure>>;
   /** Puts the facts of a whole journal into this one, which must have none: all of them durably, or nothing. */
-  restore(file: ExportFile): Promise<Result<Head, LedgerFailure | 'not-empty'>>;
+  restore(file: ExportFile, drafts: readonly FactDraft[]): Promise<Result<Head, LedgerFailure | 'not-empty'>>;
   /** The answer to the request for persistent storage that `open` makes. */
   persistence(): Promise<Persistence>;
 }
@@ -145,11 +145,11 @@ class IndexedStore implements Store {
     });
   }
 
-  async restore(file: ExportFile) {
+  async restore(file: ExportFile, drafts: readonly FactDraft[]) {
     const { db } = this;
     if (db === null) return this.absent;
     try {
-      const restored = await restoreFacts(db, file);
+      const restored = await restoreFacts(db, file, drafts);
       // Whatever was wrong with the empty journal is mended.
       if (restored.ok) {
         this.damage = null;

@@ -151,6 +151,14 @@ const MEMBERS: ByKind = {
   cardPlaced: { channel },
   packClosed: { signed: seq, hold: id, inspector: id },
   inspected: { component: kinds, serial: id, result: oneOf(['good', 'finding']), finding: orNull(line), channel },
+  restored: {
+    by: id,
+    sighting: id,
+    size: seq,
+    root: hex,
+    pin: given,
+    behind: optional(object<{ size: number; root: string }>({ size: seq, root: hex })),
+  },
   tagCleared: {
     tag: seq,
     component: kinds,

@@ -36,6 +36,7 @@ export type FindingKind =
   | 'check-in'
   | 'inspection'
   | 'tag'
+  | 'restore'
   | 'count'
   | 'stow'
   | 'measure'

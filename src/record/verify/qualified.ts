@@ -32,7 +32,7 @@ export function againstClearing(
   return of.model === null || person.models.includes(of.model) ? null : `is not qualified for ${of.model}`;
 }
 
-/** What speaks against standing in for a packer who cannot hand over. */
+/** What speaks against acting as a lead: standing in for a packer, or putting a journal back from a copy. */
 export function againstLead(person: PersonInForce | undefined, on: string): string | null {
   if (person === undefined) return 'is not in the people file';
   return person.roles.includes('lead') ? standing(person, on) : 'is no lead';

@@ -103,7 +103,7 @@ export class Tags {
 }
 
 /** Kinds that may stand in the stream of no pack, as far as tags need them. */
-const STREAM_KINDS: readonly string[] = ['peopleInForce', 'tagCleared', 'scanRefused', 'clockJumped'];
+const STREAM_KINDS: readonly string[] = ['peopleInForce', 'tagCleared', 'restored', 'scanRefused', 'clockJumped'];
 
 /** Whether the fact belongs into the stream of no pack. */
 export function checkStream({ seq, body, by }: Fact, note: Note): void {

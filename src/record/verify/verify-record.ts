@@ -10,6 +10,7 @@ import { isWellFormed } from './fact-form';
 import type { Finding } from './finding';
 import { Journal, type Jump } from './journal';
 import { PackCheck } from './pack-check';
+import { Restores, type Restore } from './restores';
 import { checkStream, LOFT, Tags } from './tags';
 import { readExport, type Verdict } from './verify-export';
 
@@ -19,6 +20,8 @@ export interface RecordVerdict extends Verdict {
   readonly checkpoints: number;
   /** Where the clock jumped: no finding by itself. */
   readonly jumps: readonly Jump[];
+  /** Where the journal was put back from a copy: no finding by itself either. */
+  readonly restores: readonly Restore[];
   /** The keys that the file names. Anybody can write a key into a file: whose it is, the file cannot say. */
   readonly keys: readonly string[];
   /** What was in fact signed by which of them. */
@@ -35,6 +38,7 @@ export async function verifyRecord(bytes: Uint8Array, trust: Trust): Promise<Rec
   const cards = new Map<number, string>();
   const journal = new Journal();
   const tags = new Tags();
+  const restores = new Restores();
   // Of one pack alone nobody can tell which tags hung before it.
   const doubts: Finding[] = [];
   const found: Finding[] = [];
@@ -52,6 +56,7 @@ export async function verifyRecord(bytes: Uint8Array, trust: Trust): Promise<Rec
     };
     try {
       tags.take(fact, note, doubt);
+      restores.take(fact, note);
       if (fact.pack === LOFT) return checkStream(fact, note);
       const check = packs.get(fact.pack) ?? new PackCheck(journal);
       packs.set(fact.pack, check);
@@ -61,6 +66,7 @@ export async function verifyRecord(bytes: Uint8Array, trust: Trust): Promise<Rec
     }
   });
   const { verdict, header } = reading;
+  restores.end(reading.levels);
   const checkpoints = await checkCheckpoints({ reading, cards }, trust);
   const seen = header?.pack === null ? doubts : [];
   const findings = [...verdict.findings, ...found, ...seen, ...checkpoints.findings];
@@ -71,6 +77,7 @@ export async function verifyRecord(bytes: Uint8Array, trust: Trust): Promise<Rec
     findings,
     packs: packs.size,
     jumps: journal.jumps,
+    restores: restores.all,
     checkpoints: reading.checkpoints.lines.length,
     keys: header?.keys ?? [],
     signers: checkpoints.signers,

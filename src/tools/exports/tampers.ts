@@ -3,6 +3,7 @@ import { makeExportText } from '../../record/chain/export-file';
 import { FORMAT_TAMPERS } from './format-tampers';
 import { INSIDER_TAMPERS } from './insider-tampers';
 import { PROCEDURE_TAMPERS } from './procedure-tampers';
+import { RESTORE_TAMPERS } from './restore-tampers';
 import { remake, remakeText } from './remake';
 import type { Sound, Tamper } from './tamper';
 
@@ -127,4 +128,5 @@ export const TAMPERS: readonly Tamper[] = [
   ...INSIDER_TAMPERS,
   ...FORMAT_TAMPERS,
   ...PROCEDURE_TAMPERS,
+  ...RESTORE_TAMPERS,
 ];

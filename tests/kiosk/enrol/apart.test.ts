@@ -47,7 +47,7 @@ describe('a voice on the shelf', () => {
     await unwrap(shelf.keep(HAZEL, [fakeSample('affirm')]));
     const second = createStore({ name: 'journal-second' });
     await unwrap(second.open());
-    expect((await unwrap(second.restore(file))).root).toBe(file.head.root);
+    expect((await unwrap(second.restore(file, []))).root).toBe(file.head.root);
     expect((await unwrap(shelf.find(HAZEL))).samples).toHaveLength(1);
   });
 });

@@ -6,6 +6,7 @@ import type { Fact } from '../../../src/domain/fact';
 import type { RecordsPage } from '../../../src/kiosk/record/records';
 import type { ProofState, RecordsView } from '../../../src/packing/app-view';
 import { createFakeDisk, createFakeLedger } from '../../fakes/ledger';
+import { nothingToRestore } from '../../fakes/restoring';
 import { startRig, toFirstStage, type KioskRig } from '../rig';
 
 const CARD = readFileSync(join(import.meta.dirname, '../../../demo-data/exports/card.txt'), 'utf8').trim();
@@ -38,6 +39,8 @@ function fakePage() {
     exportAll: ask('exportAll'),
     verify: ask('verify'),
     restore: ask('restore'),
+    restoreOffered: ask('restoreOffered'),
+    restoring: nothingToRestore(),
     chooseFolder: ask('chooseFolder'),
     card: (text) => Promise.resolve(void asked.push(`card ${text.slice(0, 4)}`)),
     sealed: (fact) => {
