@@ -59,10 +59,10 @@ test('a voice is taught, stays, and is erased', async ({ context, baseURL }) => 
       await rigger.expectText(`Line ${String(index + 2)} of`);
     }
     await hands.press('finish');
-    await rigger.expectText('4 of 15 lines were heard.');
+    await rigger.expectText(/4 of \d+ lines were heard\./);
     expect(await samplesKept(page)).toBeNull();
     await hands.press('affirm');
-    await rigger.expectText('Kept: 4 of 15 lines.');
+    await rigger.expectText(/Kept: 4 of \d+ lines\./);
     expect(await samplesKept(page)).toBe(4);
   });
 
