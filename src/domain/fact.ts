@@ -227,7 +227,7 @@ export type FactBody =
       /** Absent in what earlier versions stored: there the signature ended the pack. */
       readonly awaits?: 'finalHold' | undefined;
     }
-  /** The printed card lies in its pocket. */
+  /** The data card lies in its pocket. */
   | { readonly kind: 'cardPlaced'; readonly channel: Channel }
   /** The end of a sound pack: `signed` is the number of the fact that was signed, `inspector` released the final hold. */
   | { readonly kind: 'packClosed'; readonly signed: number; readonly hold: string; readonly inspector: string }

@@ -394,9 +394,9 @@ class RunningKiosk implements Kiosk {
     this.refresh();
   }
 
-  /** A printed card held to the camera, from the start screen or the records page. */
+  /** A data card held to the camera, from the start screen or the records page. */
   private async readCard(text: string): Promise<void> {
-    // While a pack is open a printed card lies in view by chance.
+    // While a pack is open a data card lies in view by chance.
     if (this.mode.in === 'start') await this.showRecords();
     if (this.mode.in === 'records') await this.records?.card(text);
   }

@@ -73,7 +73,7 @@ export interface Licence {
   readonly text: string;
 }
 
-/** The code on a printed card. */
+/** The code on a data card. */
 export interface CardProof {
   readonly text: string;
   /** Its picture as a `data:` address. */

@@ -1,4 +1,4 @@
-/** Where a return can lead: a stage that is done, or, at the final hold, only the signature and the card. */
+/** Where a return can lead: a stage that is done, or, at the final hold, only the signature and the data card. */
 import type { Finding } from '../domain/procedure';
 import { BACK_TO_SIGNATURE } from '../domain/procedure';
 import type { Task } from './next-task';
@@ -25,8 +25,8 @@ export function placesBack({ procedure, stage, final }: HoldTask): readonly Back
   const signature = {
     id: BACK_TO_SIGNATURE,
     number: procedure.stages.length + 1,
-    label: 'Only the signature and the card',
-    words: plain('the signature and the card'),
+    label: 'Only the signature and the data card',
+    words: plain('the signature and the data card'),
   };
   return [...stages, signature];
 }

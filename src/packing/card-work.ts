@@ -16,7 +16,7 @@ export function cardActs(here: Here): readonly Act[] {
 
 /** What to do with the card. */
 export function cardPrompt({ context }: Here, { record }: Extract<Task, { kind: 'card' }>): Words {
-  const ask = plain(`Print the card and put it into its pocket. Say ${phraseOf('cardPlaced')} when it is there.`);
+  const ask = plain(`Print the data card and put it into its pocket. Say ${phraseOf('cardPlaced')} when it is there.`);
   if (context.brief) return ask;
   return joinWords([plain(`Signed. Last day of use: ${sayDate(record.nextDue)}.`), ask]);
 }

@@ -30,7 +30,7 @@ function describeFact(procedure: Procedure | null, body: FactBody): Words {
     case 'itemsAccounted':
       return plain('that the temporary items were seen');
     case 'cardPlaced':
-      return plain('that the card is in its pocket');
+      return plain('that the data card is in its pocket');
     case 'toolReturned':
       return words`the count back of ${tool(body.tool)}`;
     case 'counted':

@@ -63,7 +63,7 @@ export type Task =
     }
   | { readonly kind: 'toolBack'; readonly procedure: Procedure; readonly tool: ToolLine; readonly index: number }
   | { readonly kind: 'sign'; readonly procedure: Procedure; readonly checks: readonly CheckLine[] }
-  /** Signed: the printed card goes into its pocket. */
+  /** Signed: the data card goes into its pocket. */
   | { readonly kind: 'card'; readonly procedure: Procedure; readonly record: LogRecord }
   | { readonly kind: 'recorded'; readonly record: LogRecord }
   | { readonly kind: 'stopped'; readonly stopped: StoppedBody };

@@ -33,7 +33,7 @@ export function placeWords(task: Task): Words {
     case 'sign':
       return plain('the signature');
     case 'card':
-      return plain('the card');
+      return plain('the data card');
     case 'recorded':
       return plain('the log record');
     case 'stopped':

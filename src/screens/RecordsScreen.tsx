@@ -115,7 +115,7 @@ function WhatToDo({ records, acts }: { readonly records: RecordsView; readonly a
         />
       ) : null}
       <p className="aside">
-        To check a printed card, hold its code in front of the camera, on this page or at the start.
+        To check a data card or a log book page, hold its code in front of the camera, on this page or at the start.
       </p>
     </div>
   );

@@ -21,7 +21,7 @@ export interface DemoExports {
   readonly onePack: string;
   /** The loft's key, as a verifier is given it. */
   readonly key: string;
-  /** Text of the code of each printed card. */
+  /** Text of the code of each data card. */
   readonly cards: readonly string[];
 }
 
@@ -72,7 +72,7 @@ function readme(rows: readonly { file: string; done: string; finds: string }[]):
     'real machine, store and seals. The key that signs them is made from a word that stands in the source, so it proves nothing.',
     '',
     '`sound.jsonl` is the whole journal, `sound-one-pack.jsonl` one pack of it, `loft-key.txt` the key that its checkpoints',
-    'are signed with, `card.txt` the code of a printed card. Check one with `npm run -s stowcall -- verify FILE`.',
+    'are signed with, `card.txt` the code of a data card. Check one with `npm run -s stowcall -- verify FILE`.',
     '',
     '| File | What was done | Found as |',
     '| --- | --- | --- |',

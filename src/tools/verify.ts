@@ -1,4 +1,4 @@
-/** `verify EXPORT`, `verify --paper TEXT`: recomputes an exported journal, or a printed card, and names what differs. */
+/** `verify EXPORT`, `verify --paper TEXT`: recomputes an exported journal, or a data card, and names what differs. */
 import { readFile, stat } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { parseArgs } from 'node:util';
@@ -131,7 +131,7 @@ async function extended(old: Given, now: Given, known: Keys): Promise<number> {
 }
 
 async function card(text: string, keys: readonly string[], bytes: Uint8Array | null): Promise<number> {
-  if (keys.length === 0) throw new Wrong(`A card is checked against the loft's key.\n${USAGE}`);
+  if (keys.length === 0) throw new Wrong(`A paper is checked against the loft's key.\n${USAGE}`);
   const facts = new Map<number, Uint8Array>();
   if (bytes !== null) {
     readExport(bytes, (_, value, raw) => {
@@ -144,6 +144,6 @@ async function card(text: string, keys: readonly string[], bytes: Uint8Array | n
   for (const why of differs) console.log(why);
   for (const { name, value } of says) console.log(`${name}: ${value}`);
   if (genuine && bytes !== null && seq !== null && !facts.has(seq)) console.log(`Fact ${seq} is not in this export.`);
-  console.log(genuine ? 'genuine: compare these lines with the card' : 'NOT GENUINE');
+  console.log(genuine ? 'genuine: compare these lines with the paper' : 'NOT GENUINE');
   return genuine ? 0 : 1;
 }

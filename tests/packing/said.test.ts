@@ -98,7 +98,7 @@ const WHOLE: readonly string[] = [
   'Seen in the tray: nose tie. Inside: none. Is that right?',
   'Tools, temporary items, holds and values agree. Ada, scan your badge to sign.',
   'Signed. Last day of use: 24 May 2027. ' +
-    'Print the card and put it into its pocket. Say card in pocket when it is there.',
+    'Print the data card and put it into its pocket. Say card in pocket when it is there.',
   'Final inspection: Finished pack. Inspector. Say read the list to hear the points.',
   BEFORE_VERDICT,
   'Release: Finished pack. Is that right?',
@@ -136,7 +136,7 @@ describe('while a step goes on only what is asked is said', () => {
     ['hold:layout', 'Waiting for the inspector: look first, then scan your badge.'],
     ['toolBack:paddle', 'Packing paddle: how many are outside the pack?'],
     ['items:closing', 'In the tray must lie: nose tie. Inside must be: none. Say all items seen when that is so.'],
-    ['card', 'Print the card and put it into its pocket. Say card in pocket when it is there.'],
+    ['card', 'Print the data card and put it into its pocket. Say card in pocket when it is there.'],
     ['sign', 'Ada, scan your badge to sign.'],
     ['blocked', 'This assembly must not be packed. Say stop and tag to end this pack.'],
   ])('at %s: %s', (place, asked) => {
@@ -176,7 +176,7 @@ describe('standing by', () => {
     ['items:closing', 'the temporary items'],
     ['toolBack:paddle', 'the count of tools back'],
     ['sign', 'the signature'],
-    ['card', 'the card'],
+    ['card', 'the data card'],
     ['hold:last', 'the final inspection, Finished pack'],
   ])('at %s says where, once', (place, where) => {
     const driver = at(place);

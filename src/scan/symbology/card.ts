@@ -112,6 +112,6 @@ export function parseCardPayload(payload: string): Result<Command, CardFault> {
   const name = COMMAND_NAMES.find((known) => known === nameText);
   const command = payload.startsWith(PREFIX) && name !== undefined ? commandOf(name, args) : null;
   return command === null
-    ? refused('card-unknown', 'This card is none of the commands. Use the printed card of this loft, or say it.')
+    ? refused('card-unknown', 'This card is none of the commands. Use the command card of this loft, or say it.')
     : ok(command);
 }

@@ -36,7 +36,7 @@ describe('a label that is refused says what is wrong and what to do', () => {
     [']E02112345678901', 'check-wrong: The check digit does not fit. Scan it again.'],
     [']E02112345678900', 'no-serial: This code names a product, not an item. Scan the mark with the serial.'],
     [']A0QC-204-118', 'check-wrong: The check character does not fit. Scan it again.'],
-    ['SC:x', 'card-unknown: This card is none of the commands. Use the printed card of this loft, or say it.'],
+    ['SC:x', 'card-unknown: This card is none of the commands. Use the command card of this loft, or say it.'],
     ['[)>~06^SQC', NOT_TO_ITS_END],
     ['[)>~07text~$', 'envelope-format: This mark is written in a form that names no item here.'],
     ['[)>~06^?~$', 'mark-broken: A part of this mark cannot be understood. Scan it again.'],
