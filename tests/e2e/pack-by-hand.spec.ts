@@ -48,14 +48,14 @@ test('with microphone and camera denied, a pack is finished by touch, keys and s
   await hands.expectScreen('sign');
   await hands.scan(badgeOf(packer));
   await hands.expectScreen('card');
-  await expect(page.locator('.card')).toContainText('initialled by hand');
+  await expect(page.locator('main')).toContainText('initialled by hand');
   await hands.press('cardPlaced');
   await hands.expectScreen('hold');
   await hands.scan(badgeOf(inspector));
   await hands.press('releaseHold');
   await hands.press('affirm');
   await hands.expectScreen('record');
-  await expect(page.locator('.card')).toContainText(`${procedure.finalHold?.title ?? ''}: ${inspector.name}`);
+  await expect(page.locator('main')).toContainText(`${procedure.finalHold?.title ?? ''}: ${inspector.name}`);
 
   const facts = await readJournal(page);
   expect(
@@ -64,7 +64,7 @@ test('with microphone and camera denied, a pack is finished by touch, keys and s
   expect(facts.at(-1)?.body.kind).toBe('packClosed');
 
   // The card proves itself at the kiosk, and the exported journal to the verifier.
-  const code = (await page.locator('.card-proof img').getAttribute('data-text')) ?? '';
+  const code = (await page.locator('.card-proof img').first().getAttribute('data-text')) ?? '';
   await page.getByRole('button', { name: 'Back to the start' }).click();
   await hands.scan(code);
   await hands.expectScreen('records');
