@@ -5,6 +5,7 @@
 import { initialTransition, transition } from 'xstate';
 import type { Fact, FactDraft } from '../../src/domain/fact';
 import type { Loft } from '../../src/domain/loft';
+import { RESUME_BADGE_MINUTES } from '../../src/domain/loft';
 import type { SightingMeaning } from '../../src/domain/sighting';
 import type { PackEvent } from '../../src/packing/event';
 import type { PackSnapshot } from '../../src/packing/machine';
@@ -14,7 +15,7 @@ import { textDigest } from '../../src/record/chain/text-digest';
 
 export interface Exploring {
   readonly loft: Loft;
-  /** Everything that can happen next. What storage answers and restarts are added. */
+  /** Everything that can happen next. What storage answers is added, and restarts, at once and after a long break. */
   readonly eventsAt: (node: Node) => readonly PackEvent[];
   /** What else makes two moments differ. */
   readonly keyOf?: (node: Node) => unknown;
@@ -42,13 +43,15 @@ export const iso = (ms: number): string => new Date(ms).toISOString();
 function keyOf({ loft, keyOf: more }: Exploring, node: Node): string {
   const { snapshot, ms } = node;
   const { context } = snapshot;
-  const { presence, state } = context;
+  const { presence, state, handOver } = context;
   return JSON.stringify([
     snapshot.value,
     taskKey(nextTask(loft, state)),
     state.packer,
     [...state.packers].sort(),
     [...state.identified.keys()].sort(),
+    [...state.inspected].map(([kind, { result }]) => [kind, result]),
+    state.recheckFailed !== null,
     [...state.verdictGivers].sort(),
     [...state.releases].map(([hold, { inspector }]) => [hold, inspector]).sort(),
     [...state.itemsIn],
@@ -65,9 +68,12 @@ function keyOf({ loft, keyOf: more }: Exploring, node: Node): string {
     context.readBack?.from,
     context.finding?.id,
     context.finding?.note,
-    context.stopping,
-    // Which reason was chosen opens and shuts nothing.
-    [context.handOver?.to, context.handOver?.leaving?.lead, context.badgeWanted],
+    // Causes differ in words alone.
+    context.stopping?.isVerdict,
+    // So do reasons, but not whether one was given.
+    handOver === null ? null : [handOver.to, handOver.reason !== null, handOver.leaving?.lead],
+    context.badgeWanted,
+    context.reading,
     context.owed.map(({ body }) => body.kind),
     context.pending?.from,
     context.pending?.drafts.map(({ body }) => body.kind),
@@ -126,18 +132,23 @@ export interface Explored {
 /** Breadth first, one node for each key. */
 export function explore(exploring: Exploring): Explored {
   const { loft, eventsAt } = exploring;
+  const breakMs = (loft.settings.resumeBadgeMinutes ?? RESUME_BADGE_MINUTES) * 60_000 + 1_000;
   const start = begin(loft, [], Date.parse('2026-11-25T09:00:00Z'), 0);
   const keys = new Map<Node, string>([[start, keyOf(exploring, start)]]);
   const seen = new Set(keys.values());
   const nodes: Node[] = [start];
   const edges: Edge[] = [];
+  // A restart knows the facts alone, so it leads to the same from wherever they were the same.
+  const restarted = new Set<readonly Fact[]>();
   for (let index = 0; index < nodes.length; index += 1) {
     const from = nodes[index]!;
     const isStoring = from.snapshot.value === 'storing';
     const events = isStoring ? storageAnswers(from.snapshot, from.facts) : eventsAt(from);
     const next = events.map((event): Step => follow(from, event));
-    if (from.facts.length > 0) {
-      next.push({ from, event: 'restart', drafts: [], to: begin(loft, from.facts, from.ms + 1_000, from.depth + 1) });
+    const isNew = from.facts.length > 0 && !restarted.has(from.facts);
+    restarted.add(from.facts);
+    for (const later of isNew ? [1_000, breakMs] : []) {
+      next.push({ from, event: 'restart', drafts: [], to: begin(loft, from.facts, from.ms + later, from.depth + 1) });
     }
     for (const edge of next) {
       const key = keyOf(exploring, edge.to);
