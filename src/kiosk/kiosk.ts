@@ -377,8 +377,9 @@ class RunningKiosk implements Kiosk {
     this.aside = mode.in === 'pack' ? mode : null;
     this.pin?.cancel();
     this.mode = { in: 'records' };
+    this.records.reprints.know(this.loft?.people ?? []);
     this.conversation.stop();
-    this.refresh();
+    // Draws the page at once, and again with what it has found out.
     await this.records.refresh();
   }
 
@@ -432,7 +433,7 @@ class RunningKiosk implements Kiosk {
     else if (meaning.kind === 'command') this.command(meaning.command, 'card');
     else if (this.mode.in === 'start') void this.badgeAtStart(sighting);
     else if (this.mode.in === 'enrol' || this.mode.in === 'tags') this.mode.page.sighted(sighting);
-    else if (this.mode.in === 'records' && this.loft !== null) this.records?.restoring.sighted(sighting, this.loft);
+    else if (this.mode.in === 'records' && this.loft !== null) this.records?.sighted(sighting, this.loft);
   }
 
   /** A badge that needs its PIN waits for it; what else is scanned meanwhile was not meant. */

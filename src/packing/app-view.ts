@@ -1,9 +1,10 @@
 /** What the kiosk as a whole shows: the start screen, a pack, a rehearsal, or why it cannot go on. */
 import type { Command } from '../domain/command';
-import type { Paper } from '../domain/log-record';
+import type { Instant } from '../domain/instant';
+import type { LogRecord, Paper } from '../domain/log-record';
 import type { EnrolView } from './enrol-view';
 import type { TagsView } from './tags-view';
-import type { PackView, Prompt, RehearsalView } from './view';
+import type { FinalInspection, PackView, Prompt, RehearsalView } from './view';
 
 export const PARTS = ['microphone', 'camera', 'voice', 'recogniser', 'storage'] as const;
 export type Part = (typeof PARTS)[number];
@@ -115,6 +116,33 @@ export interface RecordsView {
   readonly restoring?: RestoringView | null;
   /** The copy in the chosen folder from which an empty kiosk can go on. */
   readonly offered?: string | null;
+  /** What was found for a serial; null or absent where nothing was looked for. */
+  readonly reprint?: ReprintView | null;
+}
+
+/** A record of the journal in which a serial stands. */
+export interface FoundRecord {
+  readonly pack: string;
+  readonly packedOn: string;
+  readonly assembly: string;
+  /** The final hold was released, or there was none. */
+  readonly isClosed: boolean;
+}
+
+/** A record that is shown once more, marked as a copy. */
+export interface RecordCopy {
+  readonly record: LogRecord;
+  readonly final: FinalInspection | 'byHand' | null;
+  readonly madeAt: Instant;
+  readonly proof: ProofState;
+}
+
+export interface ReprintView {
+  readonly serial: string;
+  readonly found: readonly FoundRecord[];
+  readonly copy: RecordCopy | null;
+  /** Why nothing can be shown, in a plain sentence. */
+  readonly trouble: string | null;
 }
 
 /** A file that waits for the badge of a lead. */
@@ -158,6 +186,11 @@ export interface RecordActs {
   restoreAllTheSame?(): void;
   /** Lets go of the file that waits for a badge. */
   cancelRestore?(): void;
+  /** Looks for the records of the component with this serial. */
+  find?(serial: string): void;
+  /** Shows the record of this pack as a copy. */
+  openCopy?(pack: string): void;
+  closeCopy?(): void;
   chooseFolder(): void;
 }
 

@@ -1,6 +1,18 @@
 /** The records: how many there are, how they are kept, and everything that can be done with them. */
-import { useRef, useState, type DragEvent, type ReactElement } from 'react';
-import type { Acts, GivenFile, RecordActs, RecordsOutcome, RecordsView, RestoringView } from '../packing/app-view';
+import { useRef, useState, type DragEvent, type FormEvent, type ReactElement } from 'react';
+import { PAPERS } from '../domain/log-record';
+import type {
+  Acts,
+  GivenFile,
+  RecordActs,
+  RecordCopy,
+  RecordsOutcome,
+  RecordsView,
+  ReprintView,
+  RestoringView,
+} from '../packing/app-view';
+import { Papers } from './papers/Papers';
+import { PAPER_WORDS } from './papers/paper-words';
 import { PassMark, PendingMark, TagMark } from './Shapes';
 import { Sheet } from './Sheet';
 
@@ -121,6 +133,84 @@ function WhatToDo({ records, acts }: { readonly records: RecordsView; readonly a
   );
 }
 
+interface ReprintProps {
+  readonly reprint: ReprintView | null;
+  readonly acts: RecordActs;
+}
+
+/** Records by serial: scanned or typed, each to be printed again as a marked copy. */
+function FindRecords({ reprint, acts }: ReprintProps): ReactElement {
+  const [serial, setSerial] = useState('');
+  const find = (event: FormEvent): void => {
+    event.preventDefault();
+    acts.find?.(serial);
+  };
+  return (
+    <section className="panel outcome" aria-label="Print a record again">
+      <form className="find-records" onSubmit={find}>
+        <label htmlFor="find-serial">Print a record again: scan a component, or type its serial</label>
+        <input id="find-serial" value={serial} onChange={(event) => setSerial(event.target.value)} />
+        <button type="submit" className="small-button">
+          Find its records
+        </button>
+      </form>
+      {reprint === null ? null : <FoundRecords reprint={reprint} acts={acts} />}
+    </section>
+  );
+}
+
+function FoundRecords({ reprint, acts }: { readonly reprint: ReprintView; readonly acts: RecordActs }): ReactElement {
+  const { serial, found, trouble } = reprint;
+  if (trouble !== null) return <p role="alert">{trouble}</p>;
+  if (found.length === 0) return <p role="status">No record in this journal names serial {serial}.</p>;
+  return (
+    <ul className="record-lines" aria-label={`Records of serial ${serial}`}>
+      {found.map(({ pack, packedOn, assembly, isClosed }) => (
+        <li key={pack}>
+          <button type="button" className="small-button" onClick={() => acts.openCopy?.(pack)}>
+            {packedOn}, {assembly}
+            {isClosed ? '' : ', final inspection to come'}
+          </button>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** One record as a marked copy, and nothing else on the page. */
+function CopyOfRecord({ copy, acts }: { readonly copy: RecordCopy; readonly acts: Acts }): ReactElement {
+  const { record, final, proof, madeAt } = copy;
+  const waits = proof.state === 'making';
+  return (
+    <main className="body">
+      <Sheet look="record" side={<Papers record={record} final={final} proof={proof} copyOf={madeAt} />}>
+        <h1>Copy</h1>
+        <p>
+          {record.assembly}, packed on {record.packedOn}. Both papers are marked as copies.
+        </p>
+      </Sheet>
+      <section className="commands" aria-label="Commands">
+        <div className="commands-main">
+          {PAPERS.map((paper) => (
+            <button
+              key={paper}
+              type="button"
+              className="command command-main"
+              disabled={waits}
+              onClick={() => acts.print(paper)}
+            >
+              <span className="command-label">Print the {PAPER_WORDS[paper]}</span>
+            </button>
+          ))}
+          <button type="button" className="command command-tall" onClick={() => acts.records?.closeCopy?.()}>
+            <span className="command-label">Back to the records</span>
+          </button>
+        </div>
+      </section>
+    </main>
+  );
+}
+
 interface RestoringProps {
   readonly restoring: RestoringView;
   readonly acts: RecordActs;
@@ -152,8 +242,10 @@ function Waiting({ restoring, acts }: RestoringProps): ReactElement {
 
 /** The page; nothing on it can change a record. */
 export function RecordsScreen({ records, acts }: RecordsScreenProps): ReactElement {
-  const { facts, root, key, keeping, warning, backup, outcome, restoring = null } = records;
+  const { facts, root, key, keeping, warning, backup, outcome, restoring = null, reprint = null } = records;
   const side = acts.records === undefined ? null : <WhatToDo records={records} acts={acts.records} />;
+  const copy = reprint?.copy ?? null;
+  if (copy !== null) return <CopyOfRecord copy={copy} acts={acts} />;
   return (
     <main className="body">
       <Sheet look="records" side={side}>
@@ -162,6 +254,7 @@ export function RecordsScreen({ records, acts }: RecordsScreenProps): ReactEleme
         {restoring === null || acts.records === undefined ? null : (
           <Waiting restoring={restoring} acts={acts.records} />
         )}
+        {acts.records === undefined || records.empty ? null : <FindRecords reprint={reprint} acts={acts.records} />}
         {warning === null ? null : (
           <p className="record-warning" role="alert">
             <TagMark /> {warning}

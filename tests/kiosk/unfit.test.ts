@@ -4,6 +4,7 @@ import type { FactKind } from '../../src/domain/fact';
 import type { RecordsPage } from '../../src/kiosk/record/records';
 import { demoLoft } from '../e2e/support/demo-loft';
 import type { FakeLedger } from '../fakes/ledger';
+import { reprintsOf } from '../fakes/reprints';
 import { nothingToRestore } from '../fakes/restoring';
 import { startRig, stopPack, toFirstStage } from './rig';
 
@@ -27,6 +28,8 @@ const PAGE: RecordsPage = {
   restore: quiet,
   restoreOffered: quiet,
   restoring: nothingToRestore(),
+  reprints: reprintsOf([]),
+  sighted: () => undefined,
   chooseFolder: quiet,
   card: quiet,
   closed: quiet,

@@ -1,7 +1,7 @@
 /** What one screen in particular owes a person. */
 import { describe, expect, it } from 'vitest';
 import type { LogRecord } from '../../src/domain/log-record';
-import type { AppView } from '../../src/packing/app-view';
+import type { AppView, RecordCopy, ReprintView } from '../../src/packing/app-view';
 import type { PackView, StowLedgerView } from '../../src/packing/view';
 import { secondsLeft } from '../../src/screens/HoldScreen';
 import { LiveLevel } from '../../src/screens/live-level';
@@ -356,6 +356,38 @@ describe('record', () => {
     expect(text).toContain('Print the data card');
     expect(text).toContain('Back to the start');
     expect(read('stage-confirm')).not.toContain('Back to the start');
+  });
+});
+
+describe('a record that is printed again', () => {
+  const records = (reprint: ReprintView): string => {
+    const view = fixture('records');
+    if (view.screen !== 'records') throw new Error('the fixture shows the records');
+    return readable(draw({ ...view, records: { ...view.records, empty: false, reprint } }));
+  };
+  const copy: RecordCopy = {
+    record: DEMO_RECORD,
+    final: null,
+    madeAt: '2026-12-01T10:00:00+00:00',
+    proof: { state: 'failed', why: 'none here' },
+  };
+
+  it('is marked as a copy on both papers, with the time at which it was made', () => {
+    const text = records({ serial: 'QH-C-0417', found: [], copy, trouble: null });
+    expect(text.match(/COPY printed again at 2026-12-01 10:00/g)).toHaveLength(2);
+    expect(text).toContain('Print the data card');
+  });
+
+  it('is not marked when it is printed for the first time', () => {
+    expect(read('record')).not.toContain('COPY');
+  });
+
+  it('is found by its serial, or said not to be there', () => {
+    const found = [{ pack: 'p', packedOn: '2026-11-25', assembly: 'Heron 7', isClosed: false }];
+    expect(records({ serial: 'S', found, copy: null, trouble: null })).toContain(
+      '2026-11-25, Heron 7, final inspection to come',
+    );
+    expect(records({ serial: 'S', found: [], copy: null, trouble: null })).toContain('names serial S.');
   });
 });
 

@@ -11,6 +11,9 @@ export function recordActs(page: () => RecordsPage | null, show: () => void): Re
     restoreOffered: () => void page()?.restoreOffered(),
     restoreAllTheSame: () => page()?.restoring.insist(),
     cancelRestore: () => page()?.restoring.cancel(),
+    find: (serial) => void page()?.reprints.find(serial),
+    openCopy: (pack) => void page()?.reprints.open(pack),
+    closeCopy: () => page()?.reprints.close(),
     chooseFolder: () => void page()?.chooseFolder(),
   };
 }

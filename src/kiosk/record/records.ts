@@ -1,6 +1,8 @@
 /** The records page at run time: export, check, restore and copies; and the proof of each record that is signed. */
 import type { Fact } from '../../domain/fact';
 import type { Instant } from '../../domain/instant';
+import type { Loft } from '../../domain/loft';
+import type { Sighting } from '../../domain/sighting';
 import type { GivenFile, ProofState, RecordsOutcome, RecordsView } from '../../packing/app-view';
 import type { Persistence, Store } from '../../record/store/store';
 import type { Sealer } from '../../record/seal/sealer';
@@ -9,6 +11,7 @@ import type { Archive } from './archive';
 import type { Backup } from './backup';
 import type { Head } from '../../record/ledger';
 import type { Restorable, RestoredBy } from './restore';
+import { Reprints } from './reprints';
 import { Restoring } from './restoring';
 import { copyName, isSameJournal, sizeOfCopy } from './copy-name';
 import { drawCardCode } from './card-code';
@@ -40,6 +43,9 @@ export interface RecordsPage {
   restore(file: GivenFile): Promise<void>;
   restoreOffered(): Promise<void>;
   readonly restoring: Restoring;
+  readonly reprints: Reprints;
+  /** A component is looked up; a badge is for what waits to be restored. */
+  sighted(sighting: Sighting, loft: Loft): void;
   chooseFolder(): Promise<void>;
   /** Whether the code of a scanned card is genuine. */
   card(text: string): Promise<void>;
@@ -75,6 +81,7 @@ export class Records implements RecordsPage {
     outcome: null,
   };
   readonly restoring: Restoring;
+  readonly reprints: Reprints;
   /** A copy in the folder from which this empty kiosk can go on. */
   private offered: string | null = null;
   private lastCopy: string | null = null;
@@ -85,6 +92,12 @@ export class Records implements RecordsPage {
     private readonly parts: RecordsParts,
     private readonly onChange: () => void,
   ) {
+    this.reprints = new Reprints({
+      ledger: parts.store,
+      proofOf: (signed) => this.proofOf(signed),
+      now: parts.now,
+      onChange,
+    });
     this.restoring = new Restoring({
       now: parts.now,
       pinFits: parts.pinFits ?? (() => Promise.resolve(false)),
@@ -94,8 +107,15 @@ export class Records implements RecordsPage {
     });
   }
 
+  sighted(sighting: Sighting, loft: Loft): void {
+    const { meaning } = sighting;
+    if (meaning.kind === 'component') void this.reprints.find(meaning.serial);
+    else this.restoring.sighted(sighting, loft);
+  }
+
   current(): RecordsView {
-    return { ...this.view, restoring: this.restoring.view(), offered: this.offered };
+    const { restoring, offered, reprints } = this;
+    return { ...this.view, restoring: restoring.view(), offered, reprint: reprints.view() };
   }
 
   trouble(): string | null {
@@ -202,14 +222,17 @@ export class Records implements RecordsPage {
     });
   }
 
-  async sealed(signed: Fact): Promise<ProofState> {
+  private async proofOf(signed: Fact): Promise<ProofState> {
     const text = await this.parts.archive.sealRecord(signed);
-    const made = text.ok
-      ? await drawCardCode(text.value).then(
-          (proof): ProofState => ({ state: 'made', proof }),
-          (error: unknown): ProofState => ({ state: 'failed', why: String(error) }),
-        )
-      : { state: 'failed' as const, why: text.detail };
+    if (!text.ok) return { state: 'failed', why: text.detail };
+    return drawCardCode(text.value).then(
+      (proof): ProofState => ({ state: 'made', proof }),
+      (error: unknown): ProofState => ({ state: 'failed', why: String(error) }),
+    );
+  }
+
+  async sealed(signed: Fact): Promise<ProofState> {
+    const made = await this.proofOf(signed);
     await this.copy();
     await this.refresh(this.view.outcome);
     return made;

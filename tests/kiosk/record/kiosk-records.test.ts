@@ -6,6 +6,7 @@ import type { Fact } from '../../../src/domain/fact';
 import type { RecordsPage } from '../../../src/kiosk/record/records';
 import type { ProofState, RecordsView } from '../../../src/packing/app-view';
 import { createFakeDisk, createFakeLedger } from '../../fakes/ledger';
+import { reprintsOf } from '../../fakes/reprints';
 import { nothingToRestore } from '../../fakes/restoring';
 import { startRig, toFirstStage, type KioskRig } from '../rig';
 
@@ -41,6 +42,8 @@ function fakePage() {
     restore: ask('restore'),
     restoreOffered: ask('restoreOffered'),
     restoring: nothingToRestore(),
+    reprints: reprintsOf([]),
+    sighted: ({ meaning }) => void asked.push(`sighted ${meaning.kind}`),
     chooseFolder: ask('chooseFolder'),
     card: (text) => Promise.resolve(void asked.push(`card ${text.slice(0, 4)}`)),
     sealed: (fact) => {
