@@ -122,7 +122,7 @@ function begin(loft: Loft, facts: readonly Fact[], ms: number, depth: number): N
   return { snapshot: initialTransition(packMachine, input)[0], facts, ms, depth };
 }
 
-const MOST_NODES = 40_000;
+const MOST_NODES = 12_000;
 
 export interface Explored {
   readonly edges: readonly Edge[];

@@ -25,22 +25,18 @@ function loftWith(pin: PinPolicy): Loft {
   const people = PEOPLE.filter(({ id }) => ACTORS.includes(id)).map((person) =>
     person.id === 'iris' ? person : { ...person, pin: STORED },
   );
-  const stages = SPRAT.stages
-    .filter(({ id }) => id === 'lay')
-    .map((stage) => ({
-      ...stage,
-      closes: true,
-      hold: {
-        id: 'hold',
-        title: 'Hold',
-        inspectorClass: 'closing' as const,
-        inspect: [],
-        findings: [{ id: 'f', text: 'Loose', backTo: 'lay' }],
-      },
-    }));
-  const procedures = [{ ...SPRAT, tools: SPRAT.tools.slice(1), temporaryItems: [], stages }];
+  const stages = SPRAT.stages.filter(({ id }) => id === 'lay').map((stage) => ({ ...stage, closes: true }));
+  const findings = [
+    { id: 'f', text: 'Loose', backTo: 'lay' },
+    { id: 'g', text: 'Card', backTo: 'signature' },
+  ];
+  const finalHold = { id: 'hold', title: 'Hold', inspectorClass: 'final' as const, inspect: [], findings };
+  const only = { tools: SPRAT.tools.slice(1), temporaryItems: [], stages, finalHold };
+  const procedures = [{ ...SPRAT, ...only, noHolds: 'The final inspection sees all of it.' }];
   return { ...LOFT, people, procedures, settings: { ...LOFT.settings, pin } };
 }
+
+const PARTS = ['P1-BAG', 'P1-CONTAINER', 'P1-CANOPY'];
 
 const COMMANDS: readonly Command[] = [
   ...(
@@ -54,19 +50,19 @@ const COMMANDS: readonly Command[] = [
       'returnHold',
       'callInspector',
       'cardPlaced',
-      'stopAndTag',
     ] as const
   ).map((name) => ({ name })),
   { name: 'nothingFound' },
   { name: 'count', count: 1, noun: 'tools' },
   { name: 'finding', number: 1 },
+  { name: 'reopenStage', stage: 1 },
   { name: 'goToStage', stage: 1 },
 ];
 
 /** Longer than the longest wait for a wrong PIN, in milliseconds. */
 const LONG = 1_000_000;
 
-function eventsAt({ ms, facts }: Node): readonly PackEvent[] {
+function eventsAt({ ms, facts, snapshot }: Node): readonly PackEvent[] {
   const now = ms + 1_000;
   const badge = (id: string, pin: 'fits' | 'wrong' | null, at = now): PackEvent => {
     const meaning: SightingMeaning = {
@@ -76,12 +72,15 @@ function eventsAt({ ms, facts }: Node): readonly PackEvent[] {
     };
     return scan(meaning, at, at);
   };
-  const badges = ACTORS.flatMap((id) => [
+  // Inspectors at a break are turned away in the graph of the small pack; here that would only multiply refusals.
+  const present = snapshot.value === 'standingBy' ? ['ada'] : ACTORS;
+  const badges = present.flatMap((id) => [
     badge(id, null),
     badge(id, 'fits'),
     badge(id, 'fits', now + LONG),
-    // The inspector may err to the end; for the packer two wrong ones are enough to say what is asked here.
-    ...(id === 'ines' || facts.filter((fact) => isWrong(fact, id)).length < 2
+    // The inspector may err to the end; for the packer one wrong one at the signature says what is asked here.
+    ...(id === 'ines' ||
+    (id === 'ada' && snapshot.value === 'signing' && facts.filter((fact) => isWrong(fact, id)).length < 1)
       ? [badge(id, 'wrong'), badge(id, 'wrong', now + LONG)]
       : []),
   ]);
@@ -98,14 +97,19 @@ function eventsAt({ ms, facts }: Node): readonly PackEvent[] {
       ]
     : [];
   return [
-    ...COMMANDS.map((command): PackEvent => ({
-      type: 'COMMAND',
-      command,
-      channel: 'voice',
-      at: new Date(now).toISOString(),
-    })),
+    // Stopping has the graph of the small pack; here it is offered where nothing else leads on.
+    ...[...COMMANDS, ...(snapshot.value === 'blocked' ? [{ name: 'stopAndTag' } as const] : [])].map(
+      (command): PackEvent => ({
+        type: 'COMMAND',
+        command,
+        channel: 'voice',
+        at: new Date(now).toISOString(),
+      }),
+    ),
     ...badges,
-    ...['P1-BAG', 'P1-CONTAINER', 'P1-CANOPY'].map((serial) => component(serial)),
+    ...PARTS.slice(0, isIdentifying ? snapshot.context.state.identified.size + 1 : 1).map((serial) =>
+      component(serial),
+    ),
     ...marks,
     { type: 'TICK', at: new Date(now + 120_000).toISOString() },
   ];
