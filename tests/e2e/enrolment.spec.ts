@@ -70,7 +70,7 @@ test('a voice is taught, stays, and is erased', async ({ context, baseURL }) => 
     await page.reload();
     await toBadge(page, hands);
     await hands.scan(badgeOf(hazel));
-    await rigger.expectText('Your voice is kept here: 4 lines.');
+    await rigger.expectText('Your voice is kept here, in 4 lines.');
     expect(await violations(page)).toEqual([]);
     await hands.key('F12');
     await rigger.expectText('Nothing of your voice is left on this kiosk.');

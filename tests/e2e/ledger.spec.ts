@@ -125,6 +125,8 @@ test('a newer kiosk in another tab gets the journal; the old one stops and can b
 
 test('two tabs on one journal: the second is turned away, and nothing is written twice', async ({ context }) => {
   const [a, b] = [await ready(await context.newPage()), await ready(await context.newPage())];
+  // Both know the same head before either writes, however fast the one is.
+  for (const page of [a, b]) await page.evaluate(() => window.ledgerPage.hold('tabs'));
   const both = await Promise.all(
     [a, b].map((page) => page.evaluate(() => window.ledgerPage.fill('tabs', 50, 1).catch(String))),
   );

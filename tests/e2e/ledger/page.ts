@@ -52,6 +52,8 @@ function inFacts(
   });
 }
 
+const held = new Map<string, Awaited<ReturnType<typeof must>>>();
+
 const ledgerPage = {
   runCases: () => {
     const run = crypto.randomUUID();
@@ -77,9 +79,14 @@ const ledgerPage = {
     }
   },
 
+  /** Opens it for a later `fill`, which then begins at the head of now. */
+  async hold(name: string): Promise<void> {
+    held.set(name, await must(name));
+  },
+
   /** Appends `facts` facts in batches of `batch`, a pack for every hundred facts. */
   async fill(name: string, facts: number, batch: number): Promise<Head> {
-    const { store, head } = await must(name);
+    const { store, head } = held.get(name) ?? (await must(name));
     let at = head;
     while (at.size < head.size + facts) {
       const from = at.size;
