@@ -109,8 +109,7 @@ class RunningKiosk implements Kiosk {
     this.book = createJournalBook(parts.ledger);
     this.devices = createDevices(parts, (text) => this.conversation.interject(text));
     this.cameras = cameraTurnOf(parts.cameras, () => this.devices.restartCamera().then(() => this.refresh()));
-    const voices = parts.voices === undefined ? null : createVoices(parts.voices);
-    this.voices = voices;
+    const voices = (this.voices = parts.voices === undefined ? null : createVoices(parts.voices));
     this.conversation = createConversation({
       ear: parts.ear,
       mouth: parts.mouth,
@@ -379,7 +378,7 @@ class RunningKiosk implements Kiosk {
     this.mode = { in: 'records' };
     this.records.reprints.know(this.loft?.people ?? []);
     this.conversation.stop();
-    // Draws the page at once, and again with what it has found out.
+    this.refresh();
     await this.records.refresh();
   }
 

@@ -31,6 +31,8 @@ export const BENCH_VOCABULARIES: Readonly<Record<string, Vocabulary>> = {
   items: { commands: ['itemPlaced', 'itemRemoved', 'sayAgain', 'standBy', 'stopAndTag'], nouns: [] },
   hold: { commands: ['releaseHold', 'returnHold', 'sayAgain', 'standBy', 'resume'], nouns: [] },
   finding: { commands: ['finding', 'sayAgain', 'negative'], nouns: [] },
+  inspection: { commands: ['nothingFound', 'finding', 'readList', 'sayAgain', 'standBy'], nouns: [] },
+  closing: { commands: ['itemsSeen', 'cardPlaced', 'reopenStage', 'sayAgain', 'standBy'], nouns: [] },
   rehearsal: { commands: ['next', 'sayAgain', 'slower', 'faster', 'goToStage', 'finish'], nouns: [] },
 };
 

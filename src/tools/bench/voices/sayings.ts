@@ -59,6 +59,8 @@ const COMMANDS: Readonly<Record<string, readonly string[]>> = {
   readBack: ['affirm', 'negative', 'say again', 'stand by'],
   items: ['item placed', 'item removed', 'stop and tag'],
   hold: ['release hold', 'release the hold', 'send back for rework', 'resume packing', 'resume'],
+  inspection: ['nothing found', 'read the list', 'finding two'],
+  closing: ['all items seen', 'card in pocket', 'reopen stage four', 'reopen stage seventeen'],
   finding: ['finding one', 'finding three', 'finding twelve', 'finding two five'],
   rehearsal: [
     'next stage',
