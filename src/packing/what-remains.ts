@@ -29,6 +29,8 @@ export function whatRemains({ context, task }: Here): Words {
     const missing = missingKinds(state);
     return plain(missing.length === 0 ? 'Nothing is left to scan.' : `Still to scan: ${listOf(missing)}.`);
   }
+  // Signed: items and tools were counted for the signature.
+  if (task.kind === 'hold' && task.final) return plain('Only this inspection is left.');
   const left = procedure.stages.filter((stage) => !isStageDone(stage, workOf(state, stage.id)));
   const next = allHoldsOf(procedure).find(({ hold }) => !isReleased(state, hold.id));
   const inside = [...state.itemsIn].map((item) => itemName(procedure, item));

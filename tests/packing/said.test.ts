@@ -311,6 +311,7 @@ describe('what remains', () => {
     ],
     ['toolBack:cord', 'Stages left: 0. The final inspection is left. No temporary item is in. Tools are out.'],
     ['sign', 'Stages left: 0. The final inspection is left. No temporary item is in. No tool is out.'],
+    ['hold:last', 'Only this inspection is left.'],
   ])('at %s: %s', (place, text) => {
     const driver = at(place);
     expect(answer(driver)).toBe(text);
