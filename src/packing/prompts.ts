@@ -58,7 +58,7 @@ export function promptWords(here: Here): Words {
       return cardPrompt(here, task);
     case 'recorded':
       return plain(
-        `This pack is closed. The log record is complete. Last day of use: ${sayDate(task.record.nextDue)}. Print the data card.`,
+        `This pack is closed. The log record is complete. Last day of use: ${sayDate(task.record.nextDue)}. Print the log book page.`,
       );
     case 'stopped':
       return stopped(task.stopped.component);

@@ -16,7 +16,7 @@ export function CardScreen({ detail, prompt, notice, pad, proof }: BodyProps<'ca
       }
     >
       {notice}
-      <h1>Card</h1>
+      <h1>Data card</h1>
       <Said text={prompt.show} />
     </Sheet>
   );

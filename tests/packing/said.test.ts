@@ -103,7 +103,7 @@ const WHOLE: readonly string[] = [
   BEFORE_VERDICT,
   'Release: Finished pack. Is that right?',
   'Released: Finished pack. This pack is closed. The log record is complete. Last day of use: 24 May 2027. ' +
-    'Print the data card.',
+    'Print the log book page.',
 ];
 
 describe('a whole pack', () => {

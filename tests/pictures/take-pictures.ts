@@ -2,6 +2,7 @@
 import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
+import { firstClosingStage } from '../../src/domain/procedure';
 import { serve } from '../../src/tools/serve.mjs';
 import { newProfile, startChromium } from '../e2e/support/chromium-process';
 import { demoLoft } from '../e2e/support/demo-loft';
@@ -11,9 +12,14 @@ import { startPage } from '../e2e/support/start-page';
 
 const root = join(import.meta.dirname, '../..');
 const folder = process.argv[2] ?? join(root, 'demo-data/pictures');
+/** Screens on which nothing can be said. */
+const SILENT: ReadonlySet<string> = new Set(['start']);
 const [width, height] = (process.argv[3] ?? '1280x800').split('x').map(Number);
 
+/** With the ear open, where it is going to be: a person looks at a screen when the voice has ended. */
 async function take(page: Page, name: string): Promise<void> {
+  const listening = page.locator('html[data-ear="listening"]');
+  if (!SILENT.has(name)) await listening.waitFor({ state: 'attached', timeout: 60_000 });
   await page.waitForTimeout(700);
   await page.screenshot({ path: join(folder, `${name}.png`) });
 }
@@ -46,6 +52,8 @@ for (const [index, { serial }] of assembly.components.entries()) {
   if (index === 0) await take(page, 'identify');
   await hands.press('affirm');
 }
+await take(page, 'inspection');
+await hands.lookOver(assembly);
 await take(page, 'check-in');
 for (const tool of procedure.tools) {
   await hands.enter('count', tool.count);
@@ -54,6 +62,7 @@ for (const tool of procedure.tools) {
 const wanted = new Set<string>(procedure.stages.map(({ kind }) => kind));
 let holds = 0;
 for (const stage of procedure.stages) {
+  if (stage.id === firstClosingStage(procedure)?.id) await hands.account(procedure);
   if (wanted.delete(stage.kind)) {
     if (stage.kind === 'stow') {
       await hands.press('stow');
