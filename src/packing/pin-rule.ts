@@ -31,7 +31,7 @@ function failuresOf(facts: readonly Fact[], person: string): Failures {
     if (isWrongPin(fact, person)) {
       count += 1;
       last = fact.at;
-    } else if (isRightPin(fact, person)) {
+    } else if (wasRight(fact, person)) {
       count = 0;
     }
   }
@@ -43,6 +43,11 @@ const SESSION_ENDS: ReadonlySet<FactBody['kind']> = new Set(['restarted', 'stood
 
 function isWrongPin({ body, by }: Fact, person: string): boolean {
   return body.kind === 'scanRefused' && body.reason === 'pin-wrong' && by === person;
+}
+
+/** Whatever it was given for, a right PIN ends the row of wrong ones: it costs nobody a wait later. */
+function wasRight({ body, by }: Fact, person: string): boolean {
+  return by === person && 'pin' in body && body.pin === true;
 }
 
 function isRightPin({ body }: Fact, person: string): boolean {

@@ -1,5 +1,6 @@
 /** A PIN beside the badge: when the loft wants one, what a wrong one costs, and that nothing opens without it. */
 import { describe, expect, it } from 'vitest';
+import type { Fact } from '../../src/domain/fact';
 import type { PinPolicy } from '../../src/domain/pin';
 import { makeStoredPin, PIN_ITERATIONS } from '../../src/domain/pin';
 import { pinAskedOf } from '../../src/packing/pin-asked';
@@ -195,6 +196,18 @@ describe('wrong PINs', () => {
     for (let tries = 0; tries < 2; tries += 1) badge(first, 'ines', 'wrong');
     badge(first, 'ines', 'fits');
     const second = atHold('eachHold', [], { elsewhere: first.facts, pack: 'pack-2' });
+    badge(second, 'ines', 'wrong');
+    badge(second, 'ines', 'fits');
+    expect(second.phase).toBe('inspecting');
+  });
+
+  it.each(['signed', 'tagCleared'] as const)('before a right one that was given for %s are forgotten', (kind) => {
+    const first = atHold('eachHold');
+    for (let tries = 0; tries < 3; tries += 1) badge(first, 'ines', 'wrong');
+    const last = first.facts.at(-1);
+    if (last === undefined) throw new Error('wrong PINs are facts');
+    const right = { ...last, seq: last.seq + 1, by: 'ines', body: { kind, pin: true } } as unknown as Fact;
+    const second = atHold('eachHold', [], { elsewhere: [...first.facts, right], pack: 'pack-2', at: first.now });
     badge(second, 'ines', 'wrong');
     badge(second, 'ines', 'fits');
     expect(second.phase).toBe('inspecting');
