@@ -146,7 +146,7 @@ function FindRecords({ reprint, acts }: ReprintProps): ReactElement {
     acts.find?.(serial);
   };
   return (
-    <section className="panel outcome" aria-label="Print a record again">
+    <section className="panel" aria-label="Print a record again">
       <form className="find-records" onSubmit={find}>
         <label htmlFor="find-serial">Print a record again: scan a component, or type its serial</label>
         <input id="find-serial" value={serial} onChange={(event) => setSerial(event.target.value)} />
