@@ -25,11 +25,10 @@ export interface OpenTag {
   readonly packers: readonly string[];
 }
 
-/** The signed packings of one serial. */
+/** When one serial was first and last packed and signed here. */
 export interface Packings {
   readonly first: PlainDate;
   readonly last: PlainDate;
-  readonly count: number;
 }
 
 export interface ComponentBook {
@@ -110,7 +109,7 @@ export class BookFold {
     const known = this.packings.get(serial);
     const first = known !== undefined && compareDates(known.first, on) < 0 ? known.first : on;
     const last = known !== undefined && compareDates(known.last, on) > 0 ? known.last : on;
-    this.packings.set(serial, { first, last, count: (known?.count ?? 0) + 1 });
+    this.packings.set(serial, { first, last });
   }
 }
 

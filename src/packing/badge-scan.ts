@@ -28,3 +28,8 @@ export function personScanned(context: PackContext, scan: Scan): Result<Person, 
   const person = personOfBadge(context.loft.people, meaning.badgeDigest);
   return person === null ? refused('unknown-badge', 'The loft does not know this badge. Ask the lead.') : ok(person);
 }
+
+/** Id of whoever holds the badge that was scanned, whatever it may do here; null where nobody does, or it is no badge. */
+export function holderOf({ loft }: PackContext, { sighting: { meaning } }: Scan): string | null {
+  return meaning.kind === 'badge' ? (personOfBadge(loft.people, meaning.badgeDigest)?.id ?? null) : null;
+}

@@ -8,12 +8,12 @@ import { HAND_OVER_REASONS } from '../domain/fact';
 import type { Instant } from '../domain/instant';
 import { epochMs } from '../domain/instant';
 import { personById } from '../domain/loft';
-import { mayStandIn, personOfBadge } from '../domain/person';
+import { mayStandIn } from '../domain/person';
 import type { Hold, Stage } from '../domain/procedure';
 import { holdsOf } from '../domain/procedure';
 import type { Result } from '../domain/result';
 import { ok, refused } from '../domain/result';
-import { personScanned } from './badge-scan';
+import { holderOf, personScanned } from './badge-scan';
 import type { HandOver, Here } from './context';
 import { daysAt } from './context';
 import { onEachDay } from './days';
@@ -91,8 +91,7 @@ export function leavingScan(here: Here, scan: Scan): Decision {
     return remarkOn(here, refusal(plain('That is a component label. To hand over, scan your badge.')));
   }
   const person = personScanned(context, scan);
-  const holder =
-    meaning.kind === 'badge' ? (personOfBadge(context.loft.people, meaning.badgeDigest)?.id ?? null) : null;
+  const holder = holderOf(context, scan);
   if (!person.ok) return refuseScan(here, scan, person, holder);
   const { id, name } = person.value;
   if (id === handOver.to) {

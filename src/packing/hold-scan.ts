@@ -1,12 +1,12 @@
 /** A badge at a hold: only a fresh scan of a qualified person who has not packed lets anybody give a verdict. */
 import { epochMs } from '../domain/instant';
-import { mayInspect, personOfBadge } from '../domain/person';
+import { mayInspect } from '../domain/person';
 import { assert } from '../domain/assert';
 import type { Refused } from '../domain/result';
 import { refused } from '../domain/result';
-import { personScanned } from './badge-scan';
+import { holderOf, personScanned } from './badge-scan';
 import { assemblyById } from './check-in';
-import type { Here, PackContext, Presence } from './context';
+import type { Here, Presence } from './context';
 import { daysAt } from './context';
 import { onEachDay } from './days';
 import type { Decision } from './decision';
@@ -26,11 +26,6 @@ export function hasLapsed(presence: Presence, at: string): boolean {
 /** The moment `seconds` after a scan, in UTC. */
 function deadlineAfter(at: string, seconds: number): string {
   return new Date(epochMs(at) + seconds * 1000).toISOString();
-}
-
-function holderOf({ loft }: PackContext, scan: Scan): string | null {
-  const { meaning } = scan.sighting;
-  return meaning.kind === 'badge' ? (personOfBadge(loft.people, meaning.badgeDigest)?.id ?? null) : null;
 }
 
 /** A scan at a hold, whoever may be present already. */

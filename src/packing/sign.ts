@@ -1,13 +1,13 @@
 /** The signature: the badge of the rigger who packs now, still qualified on the day. */
 import { dateOf, epochMs } from '../domain/instant';
 import { personById, repackRuleFor } from '../domain/loft';
-import { mayPack, personOfBadge } from '../domain/person';
+import { mayPack } from '../domain/person';
 import type { Person } from '../domain/person';
 import { sayDate } from '../domain/plain-date';
 import { assert } from '../domain/assert';
 import type { Result } from '../domain/result';
 import { ok, refused } from '../domain/result';
-import { personScanned } from './badge-scan';
+import { holderOf, personScanned } from './badge-scan';
 import { assemblyById } from './check-in';
 import type { Here } from './context';
 import { daysAt } from './context';
@@ -50,8 +50,7 @@ export function signScan(here: Here, scan: Scan): Decision {
     return remarkOn(here, refusal(plain('That is a component label. Scan your badge to sign.')));
   }
   const signer = signerScanned(here, scan);
-  const holder =
-    meaning.kind === 'badge' ? (personOfBadge(context.loft.people, meaning.badgeDigest)?.id ?? null) : null;
+  const holder = holderOf(context, scan);
   if (!signer.ok) return refuseScan(here, scan, signer, holder);
   const assembly = assemblyById(context.loft, context.state.agreed?.assembly ?? '');
   const rule = assembly === null ? null : repackRuleFor(context.loft, assembly);

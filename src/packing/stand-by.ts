@@ -1,11 +1,11 @@
 /** Standing by: nothing goes on until "resume"; another qualified rigger can take the pack over meanwhile. */
 import type { Instant } from '../domain/instant';
 import type { Person, PackRefusal } from '../domain/person';
-import { mayPack, personOfBadge } from '../domain/person';
+import { mayPack } from '../domain/person';
 import type { PlainDate } from '../domain/plain-date';
 import type { Result } from '../domain/result';
 import { refused } from '../domain/result';
-import { personScanned } from './badge-scan';
+import { holderOf, personScanned } from './badge-scan';
 import { assemblyById } from './check-in';
 import type { Here, PackContext } from './context';
 import { daysAt } from './context';
@@ -51,8 +51,7 @@ export function standByScan(here: Here, scan: Scan): Decision {
     return remarkOn(here, refusal(plain('That is a component label. To take over, scan your badge.')));
   }
   const person = personScanned(context, scan);
-  const holder =
-    meaning.kind === 'badge' ? (personOfBadge(context.loft.people, meaning.badgeDigest)?.id ?? null) : null;
+  const holder = holderOf(context, scan);
   if (!person.ok) return refuseScan(here, scan, person, holder);
   const { id } = person.value;
   if (id === context.state.packer && isBadgeWanted(here, scan.at)) {

@@ -1,40 +1,10 @@
 /** A fact that the journal cannot take must not lock the pack: it says so, and can be stopped, and the records reached. */
 import { describe, expect, it } from 'vitest';
 import type { FactKind } from '../../src/domain/fact';
-import type { RecordsPage } from '../../src/kiosk/record/records';
 import { demoLoft } from '../e2e/support/demo-loft';
 import type { FakeLedger } from '../fakes/ledger';
-import { reprintsOf } from '../fakes/reprints';
-import { nothingToRestore } from '../fakes/restoring';
+import { quietRecords } from '../fakes/records-page';
 import { startRig, stopPack, toFirstStage } from './rig';
-
-const quiet = (): Promise<void> => Promise.resolve();
-const PAGE: RecordsPage = {
-  current: () => ({
-    facts: 0,
-    root: null,
-    key: null,
-    empty: false,
-    backup: '',
-    canChooseFolder: false,
-    keeping: [],
-    warning: null,
-    outcome: null,
-  }),
-  trouble: () => null,
-  refresh: quiet,
-  exportAll: quiet,
-  verify: quiet,
-  restore: quiet,
-  restoreOffered: quiet,
-  restoring: nothingToRestore(),
-  reprints: reprintsOf([]),
-  sighted: () => undefined,
-  chooseFolder: quiet,
-  card: quiet,
-  closed: quiet,
-  sealed: () => Promise.resolve({ state: 'failed', why: '' }),
-};
 
 /** From now on the journal rejects every write with a fact of this kind, as the real one does with what it cannot read back. */
 function reject(ledger: FakeLedger, kind: FactKind): void {
@@ -47,7 +17,7 @@ function reject(ledger: FakeLedger, kind: FactKind): void {
 
 describe('a fact that the journal cannot take', () => {
   it('is named at the pack, which then can be stopped, and the records can be reached', async () => {
-    const rig = await startRig({ records: PAGE });
+    const rig = await startRig({ records: quietRecords() });
     await toFirstStage(rig);
     reject(rig.ledger, 'stageConfirmed');
     const facts = rig.ledger.facts().length;
@@ -67,7 +37,7 @@ describe('a fact that the journal cannot take', () => {
   });
 
   it('beside a stop is left out, so that the stop alone is stored', async () => {
-    const rig = await startRig({ records: PAGE });
+    const rig = await startRig({ records: quietRecords() });
     await toFirstStage(rig);
     const loft = demoLoft();
     rig.files({ ...loft, people: loft.people.map((one) => ({ ...one, revoked: one.id === 'tomas-veller' })) });

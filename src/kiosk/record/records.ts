@@ -68,18 +68,21 @@ const PERSISTENCE: Readonly<Record<Persistence, string>> = {
   unknown: 'This browser does not say whether it keeps them: let copies be made.',
 };
 
+/** What the page shows before it has looked at the journal. */
+export const NOT_LOOKED_AT: RecordsView = {
+  facts: 0,
+  root: null,
+  key: null,
+  empty: false,
+  backup: '',
+  canChooseFolder: false,
+  keeping: [],
+  warning: null,
+  outcome: null,
+};
+
 export class Records implements RecordsPage {
-  private view: RecordsView = {
-    facts: 0,
-    root: null,
-    key: null,
-    empty: false,
-    backup: '',
-    canChooseFolder: false,
-    keeping: [],
-    warning: null,
-    outcome: null,
-  };
+  private view: RecordsView = NOT_LOOKED_AT;
   readonly restoring: Restoring;
   readonly reprints: Reprints;
   /** A copy in the folder from which this empty kiosk can go on. */

@@ -32,13 +32,6 @@ function nodeOf(left: Hash, right: Hash): Hash {
   return out;
 }
 
-/** RFC 6962 root of all leaves. */
-export function rootByLevels(leaves: readonly Hash[]): Hash {
-  const flat = new Uint8Array(32 * leaves.length);
-  leaves.forEach((leaf, index) => flat.set(leaf, 32 * index));
-  return topOf(levelsOf(flat));
-}
-
 /** The last level's only hash; that of nothing where there are no leaves. */
 export function topOf(levels: Levels): Hash {
   const top = levels.at(-1);

@@ -34,12 +34,10 @@ export interface Reading {
 /** Is told of each fact line in turn: its number, its JSON value, and its bytes. */
 export type FactVisitor = (line: number, value: unknown, bytes: Uint8Array) => void;
 
-/** Every finding, in the order of the lines. Never throws, whatever the bytes are. */
-export function verifyExport(bytes: Uint8Array): Verdict {
-  return readExport(bytes, () => undefined).verdict;
-}
-
-/** The same, with everything that is needed to look further. */
+/**
+ * Every finding, in the order of the lines, with everything that is needed to look further. Never throws, whatever the
+ * bytes are.
+ */
 export function readExport(bytes: Uint8Array, visit: FactVisitor): Reading {
   const lines = splitLines(bytes);
   if (lines === null)

@@ -3,28 +3,17 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Fact } from '../../../src/domain/fact';
-import type { RecordsPage } from '../../../src/kiosk/record/records';
+import { NOT_LOOKED_AT, type RecordsPage } from '../../../src/kiosk/record/records';
 import type { ProofState, RecordsView } from '../../../src/packing/app-view';
 import { createFakeDisk, createFakeLedger } from '../../fakes/ledger';
-import { reprintsOf } from '../../fakes/reprints';
-import { nothingToRestore } from '../../fakes/restoring';
+import { quietRecords } from '../../fakes/records-page';
 import { startRig, toFirstStage, type KioskRig } from '../rig';
 
 const CARD = readFileSync(join(import.meta.dirname, '../../../demo-data/exports/card.txt'), 'utf8').trim();
 
 let runs = 0;
 
-const VIEW: RecordsView = {
-  facts: 0,
-  root: null,
-  key: null,
-  empty: true,
-  backup: '',
-  canChooseFolder: false,
-  keeping: [],
-  warning: null,
-  outcome: null,
-};
+const VIEW: RecordsView = { ...NOT_LOOKED_AT, empty: true };
 
 /** A page that keeps what was asked of it, and proves a record when it is let. */
 function fakePage() {
@@ -34,6 +23,7 @@ function fakePage() {
   let prove: (proof: ProofState) => void = () => undefined;
   const ask = (name: string) => () => Promise.resolve(void asked.push(name));
   const page: RecordsPage = {
+    ...quietRecords(),
     current: () => VIEW,
     trouble: () => trouble.what,
     refresh: ask('refresh'),
@@ -41,8 +31,6 @@ function fakePage() {
     verify: ask('verify'),
     restore: ask('restore'),
     restoreOffered: ask('restoreOffered'),
-    restoring: nothingToRestore(),
-    reprints: reprintsOf([]),
     sighted: ({ meaning }) => void asked.push(`sighted ${meaning.kind}`),
     chooseFolder: ask('chooseFolder'),
     card: (text) => Promise.resolve(void asked.push(`card ${text.slice(0, 4)}`)),

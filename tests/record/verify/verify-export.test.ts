@@ -3,8 +3,8 @@ import type { FactBody } from '../../../src/domain/fact';
 import { makeExportText } from '../../../src/record/chain/export-file';
 import { leafHash } from '../../../src/record/chain/hash';
 import { createTree } from '../../../src/record/chain/tree';
-import { pathLeads, rootByLevels } from '../../../src/record/verify/root';
-import { verifyExport } from '../../../src/record/verify/verify-export';
+import { levelsOf, pathLeads, topOf } from '../../../src/record/verify/root';
+import { readExport, type Verdict } from '../../../src/record/verify/verify-export';
 import { exportOf } from '../../fakes/ledger-export';
 import { countDraft, draftOf, SAMPLE_BODIES } from '../../fakes/ledger-facts';
 
@@ -18,7 +18,15 @@ const ONE = makeExportText(exportOf(DRAFTS, 'pack-2'));
 const bytesOf = (text: string): Uint8Array => new TextEncoder().encode(text);
 const lines = (text: string): string[] => text.split('\n').slice(0, -1);
 const joined = (all: readonly string[]): string => all.map((line) => `${line}\n`).join('');
+const verifyExport = (bytes: Uint8Array): Verdict => readExport(bytes, () => undefined).verdict;
 const verdictOf = (text: string) => verifyExport(bytesOf(text));
+
+/** RFC 6962 root of all leaves, as the verifier works it out. */
+function rootByLevels(leaves: readonly Uint8Array[]): Uint8Array {
+  const flat = new Uint8Array(32 * leaves.length);
+  leaves.forEach((leaf, index) => flat.set(leaf, 32 * index));
+  return topOf(levelsOf(flat));
+}
 
 describe('tree hashes by another way', () => {
   const tree = createTree();
