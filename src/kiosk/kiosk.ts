@@ -250,9 +250,7 @@ class RunningKiosk implements Kiosk {
       this.shownAtMs = this.parts.nowMs();
       this.parts.mark('screen');
     }
-    if (this.devicesReady) {
-      this.conversation.present(prompt, opening, rate);
-    }
+    if (this.devicesReady) this.conversation.present(prompt, opening, rate);
   }
 
   private scene(): Scene {
@@ -274,8 +272,8 @@ class RunningKiosk implements Kiosk {
 
   private toStart(why: string | null): void {
     const { mode } = this;
-    if (mode.in === 'pack') this.known = mode.runner.known();
-    if (mode.in === 'pack' || mode.in === 'tags') this.head = (mode.in === 'pack' ? mode.runner : mode.page).head();
+    const open = mode.in === 'pack' ? mode.runner : mode.in === 'tags' ? mode.page : null;
+    if (open !== null) [this.known, this.head] = [open.known(), open.head()];
     if (mode.in === 'pack' || mode.in === 'rehearsal') mode.runner.end();
     this.pin = null;
     this.notice = why;
@@ -347,8 +345,8 @@ class RunningKiosk implements Kiosk {
     // Without storage the start screen says so, and no tag can be taken off.
     if (this.mode.in !== 'start' || this.entering || loft === null || head === null) return;
     this.entering = true;
-    const { parts, book, onChange, leave } = this;
-    const page = await openTagsPage({ parts, book, loft, head, onChange, leave });
+    const { parts, book, known, onChange, leave } = this;
+    const page = await openTagsPage({ parts, book, loft, head, known, onChange, leave });
     this.entering = false;
     if (!page.ok) return this.toStart(`The tags cannot be read. ${sayLedgerFailure(page.reason)}`);
     this.mode = { in: 'tags', page: page.value };

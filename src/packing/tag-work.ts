@@ -4,13 +4,15 @@ import type { ComponentBook, OpenTag } from '../domain/component-book';
 import { sayCause } from '../domain/component-book';
 import type { FactBody } from '../domain/fact';
 import type { Instant } from '../domain/instant';
-import { dateOf, epochMs } from '../domain/instant';
+import { epochMs } from '../domain/instant';
 import type { Loft } from '../domain/loft';
 import type { Person } from '../domain/person';
 import { mayClearTag, personOfBadge } from '../domain/person';
+import type { PlainDate } from '../domain/plain-date';
 import type { Result } from '../domain/result';
 import { ok, refused } from '../domain/result';
 import type { Sighting } from '../domain/sighting';
+import { judgedDays, onEachDay } from './days';
 import type { LegalCommand, Notice } from './view';
 import { legalCommand } from './legal';
 import { words } from './words';
@@ -56,6 +58,8 @@ export interface TagMove {
 export interface TagPlace {
   readonly loft: Loft;
   readonly book: ComponentBook;
+  /** The latest day that the journal has seen: a clock that was set back makes nobody good again. Null for none. */
+  readonly latestDay: PlainDate | null;
 }
 
 function to(state: TagState, step: TagStep, notice: Notice | null = null): TagMove {
@@ -133,19 +137,22 @@ type ReadBack = Extract<TagStep, { at: 'readBack' }>;
 
 function affirm(
   state: TagState,
-  { loft, book }: TagPlace,
+  place: TagPlace,
   { tag, outcome, person, sighting }: ReadBack,
   { channel, at }: { readonly channel: Channel; readonly at: Instant },
 ): TagMove {
   const passed = (epochMs(at) - epochMs(sighting.at)) / 1000;
   // Written so that a time that is no time counts as run out.
-  if (!(passed >= 0 && passed < loft.settings.verdictSeconds)) {
+  if (!(passed >= 0 && passed < place.loft.settings.verdictSeconds)) {
     const text = 'The time after the badge has run out. Scan the badge again.';
     return to(state, { at: 'badge', tag, outcome, since: at }, { tone: 'warning', text });
   }
-  if (!book.tags.some((one) => one.seq === tag.seq && one.serial === tag.serial)) {
+  if (!place.book.tags.some((one) => one.seq === tag.seq && one.serial === tag.serial)) {
     return to(state, { at: 'list' }, { tone: 'warning', text: 'This tag is off already.' });
   }
+  // The files may say otherwise by now, and the day may have ended.
+  const still = mayClear(place, tag, { sighting, at });
+  if (!still.ok) return to(state, { at: 'badge', tag, outcome, since: at }, { tone: 'refusal', text: still.detail });
   const { component, serial, seq } = tag;
   const given = sighting.meaning.kind === 'badge' && sighting.meaning.pin === 'fits' ? ({ pin: true } as const) : {};
   const body: FactBody = {
@@ -162,9 +169,12 @@ function affirm(
   return { ...to(state, { at: 'storing', tag }), store: { by: person.id, body } };
 }
 
-/** Whoever scanned this badge, if they may take this tag off; the PIN is asked for elsewhere. */
-export function mayClear({ loft }: TagPlace, tag: OpenTag, sighting: Sighting): Result<Person> {
-  const { meaning } = sighting;
+/** Whoever scanned this badge, if they may take this tag off at this moment; the PIN is asked for elsewhere. */
+export function mayClear(
+  { loft, latestDay }: TagPlace,
+  tag: OpenTag,
+  { sighting: { meaning }, at }: { readonly sighting: Sighting; readonly at: Instant },
+): Result<Person> {
   if (meaning.kind === 'refused') return refused('not-a-badge', `${meaning.detail} Scan a badge.`);
   if (meaning.kind !== 'badge') return refused('not-a-badge', 'That is no badge. Scan the badge of the inspector.');
   const person = personOfBadge(loft.people, meaning.badgeDigest);
@@ -175,7 +185,8 @@ export function mayClear({ loft }: TagPlace, tag: OpenTag, sighting: Sighting): 
   if (assembly === undefined) {
     return refused('no-assembly', 'The loft no longer has this part in its files. The tag stays. Ask the lead.');
   }
-  const may = mayClearTag(person, { model: assembly.model, packers: tag.packers, on: dateOf(sighting.at) });
+  const { model } = assembly;
+  const may = onEachDay(judgedDays(latestDay, at), (on) => mayClearTag(person, { model, packers: tag.packers, on }));
   return may.ok ? ok(person) : may;
 }
 
@@ -186,7 +197,7 @@ export function tagBadge(state: TagState, place: TagPlace, sighting: Sighting): 
   if (epochMs(sighting.at) < epochMs(step.since)) {
     return tagRefused(state, 'That scan was not made just now. Scan the badge again.');
   }
-  const person = mayClear(place, step.tag, sighting);
+  const person = mayClear(place, step.tag, { sighting, at: sighting.at });
   if (!person.ok) return tagRefused(state, person.detail);
   const { tag, outcome } = step;
   return to(state, { at: 'readBack', tag, outcome, person: person.value, sighting });

@@ -136,12 +136,12 @@ test('a new version in the middle of a pack waits until the pack is over', async
 });
 
 test('a new version is not installed while the first fact of a pack is being stored', async () => {
+  test.setTimeout(5 * 60_000);
   const { dist, url, profile, end } = await serveOwnBuild();
   const chromium = await startChromium(profile);
   try {
     const page = await startPage(chromium.context, url, { deny: ['audio', 'video'] });
     await isControlled(page);
-    makeNewVersion(dist);
     // Another page of the kiosk has just begun a pack: the first fact is on its way to the disk.
     const beginning = await chromium.context.newPage();
     await beginning.goto(`${url}notices.json`);
@@ -154,6 +154,8 @@ test('a new version is not installed while the first fact of a pack is being sto
           });
         }),
     );
+    // Only now, as opening that page had the browser look for a new version by itself.
+    makeNewVersion(dist);
     const state = (): Promise<string | undefined> =>
       beginning.evaluate(async () => {
         const registration = await navigator.serviceWorker.getRegistration();
@@ -163,7 +165,7 @@ test('a new version is not installed while the first fact of a pack is being sto
       });
     await page.evaluate(async () => void (await navigator.serviceWorker.ready).update());
     // All is fetched and the worker asks for the lock; it gets it when the page lets go.
-    await expect.poll(state, { timeout: 30_000 }).toBe('installing');
+    await expect.poll(state, { timeout: 120_000 }).toBe('installing');
     await expect(page).toHaveTitle('Stowcall');
     await beginning.evaluate(() => (window as unknown as { done: () => void }).done());
     await beginning.close();

@@ -1,5 +1,6 @@
 /** A tag sticks: over packs, restarts and other riggers, until somebody qualified who did not pack takes it off. */
 import { describe, expect, it } from 'vitest';
+import { demoLoft } from '../e2e/support/demo-loft';
 import { createFakeDisk } from '../fakes/ledger';
 import { startRig, stopPack, toFirstStage, type KioskRig } from './rig';
 
@@ -74,6 +75,28 @@ describe('a pack that was stopped', () => {
     // The stream of the loft is no open pack: a restart comes back to the pack and not to it.
     const again = await startRig({ disk });
     expect(again.pack().detail.screen).toBe('inspection');
+  });
+
+  it('records that the clock was set back before a tag was taken off, and lets nobody do it whose time had ended', async () => {
+    const whole = demoLoft();
+    const people = whole.people.map((one) => (one.id === 'tomas-veller' ? { ...one, validTo: '2026-11-24' } : one));
+    const rig = await startRig({ loft: { ...whole, people } });
+    await toFirstStage(rig);
+    await stopPack(rig);
+    rig.kiosk.acts.leave();
+    rig.wait(-2 * 86_400_000);
+    await showTags(rig);
+    await takeOff(rig, 'tomas-veller');
+    const refused = rig.view();
+    expect(refused.screen === 'tags' && refused.tags.notice?.text).toContain('ended on');
+    expect(tagsOf(rig)).toHaveLength(3);
+    await rig.say({ name: 'negative' });
+    await rig.say({ name: 'negative' });
+    await takeOff(rig, 'ines-calloway');
+    expect(tagsOf(rig)).toHaveLength(2);
+    const own = rig.ledger.facts().filter(({ pack }) => pack === 'loft');
+    expect(own.map(({ body }) => body.kind)).toEqual(['clockJumped', 'peopleInForce', 'tagCleared']);
+    expect(own[0]?.body).toMatchObject({ from: rig.ledger.facts().findLast(({ pack }) => pack !== 'loft')?.at });
   });
 
   it('keeps its tags where the journal cannot store that one was taken off', async () => {

@@ -2,8 +2,17 @@
 import { describe, expect, it } from 'vitest';
 import type { Command } from '../../src/domain/command';
 import type { OpenTag } from '../../src/domain/component-book';
+import { addDays } from '../../src/domain/plain-date';
 import type { Sighting } from '../../src/domain/sighting';
-import { tagBadge, tagCommand, tagLegal, tagStored, TAGS_BEGIN, type TagState } from '../../src/packing/tag-work';
+import {
+  tagBadge,
+  tagCommand,
+  tagLegal,
+  tagStored,
+  TAGS_BEGIN,
+  type TagPlace,
+  type TagState,
+} from '../../src/packing/tag-work';
 import { tagsView } from '../../src/packing/tags-view';
 import { textDigest } from '../../src/record/chain/text-digest';
 import { LOFT } from './fixture';
@@ -20,7 +29,7 @@ const TAG: OpenTag = {
   by: 'ada',
   packers: ['ada', 'ron'],
 };
-const place = { loft: LOFT, book: { packings: new Map(), tags: [TAG] } };
+const place: TagPlace = { loft: LOFT, book: { packings: new Map(), tags: [TAG] }, latestDay: null };
 const at = (seconds: number): string => new Date(Date.parse('2026-11-25T09:00:00Z') + seconds * 1_000).toISOString();
 
 const badge = (id: string, seconds: number): Sighting => ({
@@ -78,6 +87,25 @@ describe('a tag is taken off', () => {
     expect(store).toBeNull();
   });
 
+  it('not by somebody whose time ended on a day that the journal has seen, though the clock says an earlier one', () => {
+    const [first] = LOFT.people.filter(({ id }) => id === 'ines');
+    const later: TagPlace = { ...place, latestDay: addDays(first?.validTo ?? '', 1) };
+    const { state, store } = tagBadge(atBadge(), later, badge('ines', 2));
+    expect(state.step.at).toBe('badge');
+    expect(state.notice?.text).toContain('ended on');
+    expect(store).toBeNull();
+  });
+
+  it('not when the files have revoked the inspector between the badge and the answer', () => {
+    const read = tagBadge(atBadge(), place, badge('ines', 2)).state;
+    const people = LOFT.people.map((one) => (one.id === 'ines' ? { ...one, revoked: true } : one));
+    const now: TagPlace = { ...place, loft: { ...LOFT, people } };
+    const { state, store } = tagCommand(read, now, { command: { name: 'affirm' }, channel: 'voice', at: at(3) });
+    expect(state.step.at).toBe('badge');
+    expect(state.notice?.text).toContain('revoked');
+    expect(store).toBeNull();
+  });
+
   it('not by a badge from before the choice, nor where no badge is wanted', () => {
     expect(tagBadge(atBadge(), place, badge('ines', 0)).state.step.at).toBe('badge');
     expect(tagBadge(TAGS_BEGIN, place, badge('ines', 2)).state.step.at).toBe('list');
@@ -94,7 +122,7 @@ describe('a tag is taken off', () => {
 
   it('not twice', () => {
     const read = tagBadge(atBadge(), place, badge('ines', 2)).state;
-    const off = { loft: LOFT, book: { packings: new Map(), tags: [] } };
+    const off = { ...place, book: { packings: new Map(), tags: [] } };
     const { state, store } = tagCommand(read, off, { command: { name: 'affirm' }, channel: 'voice', at: at(3) });
     expect(state.notice?.text).toBe('This tag is off already.');
     expect(store).toBeNull();

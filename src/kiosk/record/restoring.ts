@@ -1,11 +1,12 @@
 /** A copy that was checked waits here for a fresh badge of a lead, with the PIN where the loft wants one. */
 import type { Fact } from '../../domain/fact';
-import { epochMs, dateOf, type Instant } from '../../domain/instant';
+import { epochMs, type Instant } from '../../domain/instant';
 import type { Loft } from '../../domain/loft';
 import { mayRestore, personOfBadge, type Person } from '../../domain/person';
 import { ok, refused, type Result } from '../../domain/result';
 import type { Sighting } from '../../domain/sighting';
 import type { RestoringView } from '../../packing/app-view';
+import { judgedDays, latestDay, onEachDay } from '../../packing/days';
 import { pinRefusal } from '../../packing/pin-rule';
 import { createPinGate, type PinGate } from '../pin/pin-gate';
 import { peopleInForce } from './in-force';
@@ -113,7 +114,9 @@ export class Restoring {
     }
     const person = personOfBadge(loft.people, meaning.badgeDigest);
     if (person === null) return refused('unknown', 'This badge belongs to nobody in this loft. A lead must restore.');
-    const may = mayRestore(person, dateOf(this.parts.now()));
+    // The copy may know of a later day than a clock that was set back.
+    const days = judgedDays(latestDay(what?.file.facts.map(({ fact }) => fact) ?? []), this.parts.now());
+    const may = onEachDay(days, (on) => mayRestore(person, on));
     return may.ok ? ok(person) : may;
   }
 

@@ -1,9 +1,10 @@
 /** The page of open tags at run time: the pure steps, the PIN, and the journal. */
 import type { Channel, Command } from '../../domain/command';
 import type { ComponentBook } from '../../domain/component-book';
-import { LOFT_STREAM, type Fact, type FactBody, type FactDraft } from '../../domain/fact';
+import { LOFT_STREAM, type Fact, type FactBody } from '../../domain/fact';
 import type { Loft } from '../../domain/loft';
 import type { Sighting } from '../../domain/sighting';
+import { latestDay } from '../../packing/days';
 import { pinRefusal } from '../../packing/pin-rule';
 import { mayClear, tagBadge, tagCommand, tagLegal, tagRefused, tagStored } from '../../packing/tag-work';
 import { TAGS_BEGIN, type TagMove, type TagPlace, type TagState } from '../../packing/tag-work';
@@ -14,7 +15,7 @@ import type { Head, LedgerFailure } from '../../record/ledger';
 import { sayLedgerFailure } from '../pack-runner';
 import type { KioskParts } from '../parts';
 import { createPinGate, type PinGate } from '../pin/pin-gate';
-import { peopleInForce } from '../record/in-force';
+import { Circumstances, type Moment } from '../record/circumstances';
 import type { JournalBook } from './journal-book';
 
 export interface TagsPageParts {
@@ -22,6 +23,8 @@ export interface TagsPageParts {
   readonly book: JournalBook;
   readonly loft: Loft;
   readonly head: Head;
+  /** The last moment at which this page stored anything. */
+  readonly known: Moment | null;
   readonly onChange: () => void;
   readonly leave: () => void;
 }
@@ -39,6 +42,8 @@ export interface TagsPage {
   command(command: Command, channel: Channel): void;
   sighted(sighting: Sighting): void;
   head(): Head;
+  /** The last moment at which anything was stored; null for none in this page. */
+  known(): Moment | null;
   /** The loft's files have changed. */
   files(loft: Loft): void;
 }
@@ -57,15 +62,20 @@ class OpenTags implements TagsPage {
   private place: TagPlace;
   private at: Head;
   private recent: readonly Fact[];
+  private last: Moment | null;
+  private readonly circumstances: Circumstances;
 
   constructor(
     private readonly given: TagsPageParts,
     { book, recent }: Read,
   ) {
-    const { loft, head, onChange, parts } = given;
-    this.place = { loft, book };
+    const { loft, head, known, onChange, parts } = given;
+    this.place = { loft, book, latestDay: latestDay(recent) };
     this.at = head;
     this.recent = recent;
+    this.last = known;
+    const before = { lastAt: recent.at(-1)?.at ?? null, known, offsetAt: parts.offsetAt };
+    this.circumstances = new Circumstances(loft, [], before);
     this.pin = createPinGate({
       pinFits: parts.pinFits ?? (() => Promise.resolve(false)),
       handOn: (sighting) => this.badge(sighting),
@@ -82,8 +92,13 @@ class OpenTags implements TagsPage {
     return this.at;
   }
 
+  known(): Moment | null {
+    return this.last;
+  }
+
   files(loft: Loft): void {
     this.place = { ...this.place, loft };
+    this.circumstances.changed(loft);
   }
 
   command(command: Command, channel: Channel): void {
@@ -100,7 +115,7 @@ class OpenTags implements TagsPage {
   /** The loft's rule on PINs holds here as at a signature. */
   private badge(sighting: Sighting): void {
     const { step } = this.state;
-    const person = step.at === 'badge' ? mayClear(this.place, step.tag, sighting) : null;
+    const person = step.at === 'badge' ? mayClear(this.place, step.tag, { sighting, at: sighting.at }) : null;
     if (person?.ok !== true) return this.follow(tagBadge(this.state, this.place, sighting));
     const at = this.given.parts.now();
     const context = { loft: this.place.loft, facts: [], elsewhere: this.recent };
@@ -129,16 +144,19 @@ class OpenTags implements TagsPage {
     this.follow(tagStored(this.state, failure));
   }
 
-  /** With the people in force before it, so that anybody can tell later whether that person might. */
+  /** With the people in force before it, so that anybody can tell later whether that person might, and a jump of the clock. */
   private async append(by: string, body: FactBody): Promise<string | null> {
-    const at = this.given.parts.now();
-    const draft = (who: string | null, what: FactBody): FactDraft => ({ pack: LOFT_STREAM, at, by: who, body: what });
-    const drafts = [draft(null, peopleInForce(this.place.loft)), draft(by, body)];
-    const stored = await this.given.parts.ledger.append(this.at, drafts).catch(() => null);
+    const { parts } = this.given;
+    const moment = { at: parts.now(), ms: parts.nowMs() };
+    const { drafts } = this.circumstances.gather([{ pack: LOFT_STREAM, at: moment.at, by, body }], moment);
+    const stored = await parts.ledger.append(this.at, drafts).catch(() => null);
     if (stored === null) return sayLedgerFailure('unavailable');
     if (!stored.ok) return sayLedgerFailure(stored.reason);
     this.at = stored.value.head;
     this.recent = [...this.recent, ...stored.value.facts];
+    this.place = { ...this.place, latestDay: latestDay(this.recent) };
+    this.circumstances.took(stored.value.facts, moment);
+    this.last = moment;
     return null;
   }
 }

@@ -38,7 +38,8 @@ export class Journal {
       this.jumps.push({ seq, from: body.from, to: body.to, daylightSaving: body.daylightSaving === true });
       this.jumpedTo = body.to;
     }
-    const sound = ms >= before || this.jumpedTo !== null;
+    // Putting a journal back is another computer's clock, and says so by itself.
+    const sound = ms >= before || this.jumpedTo !== null || body.kind === 'restored';
     if (body.kind !== 'clockJumped') this.jumpedTo = null;
     this.lastAt = at;
     const known = body.kind === 'packOpened' || body.kind === 'restarted' ? (body.journalDay ?? '') : '';

@@ -1,5 +1,6 @@
 /** Who put a journal back from a copy, and whether what was put back is what the journal holds. */
 import type { Fact, FactBody } from '../../domain/fact';
+import { onEachDay } from './again';
 import type { Note } from './finding';
 import { againstLead } from './qualified';
 import { rootAt, type Levels } from './root';
@@ -18,7 +19,7 @@ export interface Restore {
 
 interface Taken {
   readonly seq: number;
-  readonly at: string;
+  readonly days: readonly string[];
   readonly body: Restored;
   readonly note: Note;
 }
@@ -30,8 +31,8 @@ export class Restores {
   private waiting: Taken | null = null;
   private readonly spent = new Set<string>();
 
-  /** The next fact of the journal, of whatever pack. */
-  take({ seq, at, by, pack, body }: Fact, note: Note): void {
+  /** The next fact of the journal, of whatever pack. Who restored is judged on each of `days`. */
+  take({ seq, by, pack, body }: Fact, note: Note, days: readonly string[]): void {
     this.judge(pack === LOFT && body.kind === 'peopleInForce' ? body : null);
     if (body.kind === 'restored') {
       const { size, behind } = body;
@@ -43,7 +44,7 @@ export class Restores {
         note('restore', `Fact ${seq} says that it lies behind a seal that it does not lie behind.`);
       }
       if (this.spent.has(body.sighting)) note('restore', `Fact ${seq} rests on a scan that had been used already.`);
-      this.waiting = { seq, at, body, note };
+      this.waiting = { seq, days, body, note };
       this.taken.push(this.waiting);
       this.all.push({ seq, by: body.by, size, behind: behind ?? null });
     }
@@ -64,10 +65,11 @@ export class Restores {
     const { waiting } = this;
     this.waiting = null;
     if (waiting === null) return;
-    const { seq, at, body, note } = waiting;
+    const { seq, days, body, note } = waiting;
     if (people === null) return note('who', `Behind fact ${seq} the people file is missing by which it was allowed.`);
     const person = people.people.find(({ id }) => id === body.by);
-    const against = againstLead(person, at.slice(0, 10));
-    if (against !== null) note('who', `Fact ${seq}: ${body.by} ${against}, and may not restore.`);
+    for (const against of onEachDay(days, (on) => againstLead(person, on))) {
+      note('who', `Fact ${seq}: ${body.by} ${against}, and may not restore.`);
+    }
   }
 }

@@ -2,6 +2,7 @@
 import type { Fact, FactBody } from '../../domain/fact';
 import type { PersonInForce } from '../../domain/person';
 import type { Note } from './finding';
+import { onEachDay } from './again';
 import { againstClearing } from './qualified';
 
 /** The stream of facts that belong to no pack. */
@@ -27,9 +28,10 @@ interface Hanging {
   readonly model: string | null;
 }
 
-interface Notes {
+interface Judging {
   readonly note: Note;
   readonly doubt: Note;
+  readonly days: readonly string[];
 }
 
 type BodyOf<K extends FactBody['kind']> = Extract<FactBody, { kind: K }>;
@@ -43,9 +45,9 @@ export class Tags {
 
   /**
    * The next fact of the journal, of whatever pack; what is wrong about tags goes to `note`, and to `doubt` what is
-   * wrong only where the file holds the whole journal.
+   * wrong only where the file holds the whole journal. Who takes a tag off is judged on each of `days`.
    */
-  take(fact: Fact, note: Note, doubt: Note): void {
+  take(fact: Fact, note: Note, doubt: Note, days: readonly string[] = [fact.at.slice(0, 10)]): void {
     const { body, pack: name, seq } = fact;
     const pack = this.packs.get(name) ?? { parts: [], packers: [], found: [], model: null };
     if ('sighting' in body && typeof body.sighting === 'string' && body.kind !== 'tagCleared')
@@ -61,7 +63,7 @@ export class Tags {
     else if (body.kind === 'checkInPassed') this.checkNone(pack, note);
     else if (body.kind === 'stopped') return this.hang(name, pack, seq, body);
     else if (body.kind === 'packClosed') return void this.packs.delete(name);
-    else if (body.kind === 'tagCleared') return this.clear(fact, body, { note, doubt });
+    else if (body.kind === 'tagCleared') return this.clear(fact, body, { note, doubt, days });
     else return;
     if (name !== LOFT) this.packs.set(name, pack);
   }
@@ -83,7 +85,7 @@ export class Tags {
     this.packs.delete(name);
   }
 
-  private clear({ seq, by, at, pack }: Fact, body: BodyOf<'tagCleared'>, { note, doubt }: Notes): void {
+  private clear({ seq, by, pack }: Fact, body: BodyOf<'tagCleared'>, { note, doubt, days }: Judging): void {
     const key = `${String(body.tag)}:${body.serial}`;
     const tag = this.hanging.get(key);
     if (pack !== LOFT) note('tag', `Fact ${seq} takes off a tag in the middle of a pack.`);
@@ -96,8 +98,10 @@ export class Tags {
     }
     if (tag.kind !== body.component) note('tag', `Fact ${seq} calls ${body.serial} a ${body.component}.`);
     const { packers, model } = tag;
-    const against = againstClearing(this.people?.get(body.inspector), { packers, model, on: at.slice(0, 10) });
-    if (against !== null) note('who', `Fact ${seq}: ${body.inspector} ${against}, and may not take this tag off.`);
+    const inspector = this.people?.get(body.inspector);
+    for (const against of onEachDay(days, (on) => againstClearing(inspector, { packers, model, on }))) {
+      note('who', `Fact ${seq}: ${body.inspector} ${against}, and may not take this tag off.`);
+    }
     this.hanging.delete(key);
   }
 }

@@ -55,8 +55,14 @@ export async function verifyRecord(bytes: Uint8Array, trust: Trust): Promise<Rec
       if (doubts.length < MOST_FINDINGS) doubts.push({ line, seq: fact.seq, what, detail });
     };
     try {
-      tags.take(fact, note, doubt);
-      restores.take(fact, note);
+      // Since edition 2 the stream of no pack stands in the order of time too, and is judged by the latest day known.
+      const isTimed = editions.of(fact.pack) >= 2;
+      if (fact.pack === LOFT && !journal.enter(fact) && isTimed) {
+        note('time', `Fact ${fact.seq} is dated before the one ahead of it, and no jump of the clock is on record.`);
+      }
+      const days = isTimed ? journal.daysAt(fact.at) : [fact.at.slice(0, 10)];
+      tags.take(fact, note, doubt, days);
+      restores.take(fact, note, days);
       if (fact.pack === LOFT) return checkStream(fact, note);
       const check = packs.get(fact.pack) ?? new PackCheck(journal);
       packs.set(fact.pack, check);

@@ -65,7 +65,7 @@ interface Page {
   settle(): Promise<void>;
 }
 
-async function page(options: { loft?: Loft; seals?: string; pinFits?: boolean } = {}): Promise<Page> {
+async function page(options: { loft?: Loft; seals?: string; pinFits?: boolean; at?: string } = {}): Promise<Page> {
   const name = `restoring-${(kiosks += 1)}`;
   const store = createStore({ name });
   unwrap(await store.open());
@@ -73,7 +73,7 @@ async function page(options: { loft?: Loft; seals?: string; pinFits?: boolean } 
   const files = new Map<string, string>();
   let chosen: Folder | null = null;
   const memory = { get: async () => chosen, set: async (folder: Folder) => void (chosen = folder) };
-  let ms = Date.parse('2026-11-25T13:00:00.000Z');
+  let ms = Date.parse(options.at ?? '2026-11-25T13:00:00.000Z');
   const now = (): string => new Date((ms += 1_000)).toISOString();
   const backup = createBackup(memory, { pick: () => Promise.resolve(folderOf(files)) });
   const archive = createArchive(store, sealer);
@@ -158,13 +158,14 @@ describe('restoring asks for a badge', () => {
     expect(unwrap(await one.store.head()).size).toBe(0);
   });
 
-  it.each<[string, Partial<Loft['people'][number]>, RegExp]>([
+  it.each<[string, Partial<Loft['people'][number]>, RegExp, string?]>([
     ['revoked', { revoked: true }, /is revoked/],
     ['expired', { validTo: '2026-11-24' }, /ended on/],
-  ])('of a lead who is %s is refused', async (_, differing, why) => {
+    ['expired by the latest day of the copy', { validTo: '2026-11-23' }, /ended on/, '2026-11-22T13:00:00.000Z'],
+  ])('of a lead who is %s is refused', async (_, differing, why, at) => {
     const loft = demoLoft();
     const people = loft.people.map((one) => (one.id === LEAD ? { ...one, ...differing } : one));
-    const one = await page({ loft: { ...loft, people } });
+    const one = await page({ loft: { ...loft, people }, ...(at === undefined ? {} : { at }) });
     await one.records.restore(given(SOUND));
     await one.badge(LEAD);
     expect(lineOf(one)).toMatch(why);

@@ -28,6 +28,9 @@ const personed = (differing: object): typeof LEAD.people => ({
   ...LEAD.people,
   people: LEAD.people.people.map((one) => (one.id === LEAD.by ? { ...one, ...differing } : one)),
 });
+/** The restoring dated otherwise. */
+const dated = (facts: readonly Fact[], at: string): readonly Fact[] =>
+  facts.map((fact) => (fact.seq < head.size ? fact : { ...fact, at }));
 const used = (): string => {
   for (const { fact } of file.ok ? file.value.facts : [])
     if ('sighting' in fact.body && fact.body.sighting !== undefined) return fact.body.sighting;
@@ -39,6 +42,10 @@ describe('a journal that was restored', () => {
     const verdict = await verdictOf(() => restored());
     expect(verdict.findings).toEqual([]);
     expect(verdict.restores).toEqual([{ seq: head.size, by: LEAD.by, size: head.size, behind: null }]);
+  });
+
+  it('by the clock of another computer, which may be behind, is sound', async () => {
+    expect((await verdictOf(() => dated(restored(), '2026-11-20T09:00:00.000Z'))).findings).toEqual([]);
   });
 
   it('from an older copy says behind what it lies, which is no finding', async () => {
@@ -58,6 +65,12 @@ describe('a journal that was restored', () => {
     ['nobody', restored({ by: 'nobody' }, { by: 'nobody' }), 'who', /is not in the people file/],
     ['a lead who was revoked', restored({}, {}, personed({ revoked: true })), 'who', /is revoked/],
     ['a lead who was expired', restored({}, {}, personed({ validTo: '2026-11-25' })), 'who', /is expired/],
+    [
+      'a lead who had expired by the latest day of the copy, by a clock that was set back',
+      dated(restored({}, {}, personed({ validTo: '2026-11-23' })), '2026-11-20T09:00:00.000Z'),
+      'who',
+      /is expired/,
+    ],
     ['no people file behind it', restored().slice(0, -1), 'who', /people file is missing/],
     ['a pack around it', restored({}, { pack: 'pack-0003' }), 'foreign', /in the middle of a pack/],
   ])('with %s is found', async (_, facts, what, why) => {
