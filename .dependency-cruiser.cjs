@@ -1,5 +1,5 @@
 /** The arrows of DEVELOPERS.md, held by machine. */
-const PURE = '^src/(domain|packing|loft|voice/grammar|scan/symbology|record/chain)/';
+const PURE = '^src/(domain|packing|loft|speech/grammar|voice/phrases|scan/symbology|record/chain)/';
 /** @param {string} name @param {string} from @param {string} allowed */
 const only = (name, from, allowed) => ({
   name,
@@ -21,10 +21,12 @@ module.exports = {
     only('domain-imports-nothing', '^src/domain/', '^$'),
     only('packing-imports-domain', '^src/packing/', '^src/domain/'),
     only('loft-imports-domain', '^src/loft/', '^src/domain/'),
-    only('grammar-imports-domain', '^src/voice/grammar/', '^src/domain/'),
+    only('grammar-keeps-to-itself', '^src/speech/grammar/', '^$'),
+    only('web-speech-sees-grammar', '^src/speech/web-speech/', '^src/speech/grammar/'),
+    only('phrases-see-domain-and-speech', '^src/voice/phrases/', '^src/(domain|speech)/|^src/voice/hearing[.]ts$'),
     only('symbology-imports-domain', '^src/scan/symbology/', '^src/domain/'),
     only('chain-imports-domain', '^src/record/chain/', '^src/domain/'),
-    only('voice-keeps-to-itself', '^src/voice/', '^src/domain/'),
+    only('voice-sees-domain-and-speech', '^src/voice/', '^src/(domain|speech)/'),
     only('scan-keeps-to-itself', '^src/scan/', '^src/domain/'),
     only('record-keeps-to-itself', '^src/record/', '^src/domain/'),
     only('screens-see-domain-and-packing', '^src/screens/', '^src/(domain|packing)/'),

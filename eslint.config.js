@@ -33,7 +33,8 @@ export default tseslint.config(
     // Time and chance come in on events (invariant 10).
     files: [
       'src/{domain,packing,loft}/**/*.ts',
-      'src/voice/grammar/**/*.ts',
+      'src/speech/grammar/**/*.ts',
+      'src/voice/phrases/**/*.ts',
       'src/scan/symbology/**/*.ts',
       'src/record/{chain,verify}/**/*.ts',
     ],

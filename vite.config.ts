@@ -22,7 +22,7 @@ export default defineConfig({
   ],
   resolve: {
     // The recogniser's package asks for a Blob of its own, which needs a document and so fails in a worker.
-    alias: { 'blob-polyfill': `${root}src/voice/web-speech/blob-polyfill-stub.ts` },
+    alias: { 'blob-polyfill': `${root}src/speech/web-speech/worker/blob-polyfill-stub.ts` },
   },
   worker: { format: 'es', plugins: () => [oneRecogniser()] },
   build: { target: 'es2022', sourcemap: false, chunkSizeWarningLimit: 1500 },

@@ -2,11 +2,11 @@
  * Turn-taking between the voice and the ear: the ear is closed from before the first sound of a prompt until after
  * its last one, so the kiosk can never confirm anything by hearing itself (invariant 3).
  */
-import type { Prompt } from '../packing/view';
+import type { Prompt } from '../packing/machine/view';
 import type { Result } from '../domain/result';
 import type { Heard, HearingPort, Vocabulary } from '../voice/hearing';
 import type { SpeakingPort } from '../voice/speaking';
-import type { VoiceSample } from '../voice/voice-sample';
+import type { VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
 import { isDeaf, type ReadTrouble } from './enrol/patient-sample';
 import { sameOpening } from './vocabulary';
 

@@ -1,5 +1,5 @@
 /** What the page sees of the kiosk. */
-import type { Acts, AppView, VoiceStrip } from '../packing/app-view';
+import type { Acts, AppView, VoiceStrip } from '../screens/contract/app-view';
 import type { Watchable } from './watchable';
 
 export interface Kiosk {

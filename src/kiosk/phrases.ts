@@ -1,6 +1,6 @@
 /** The phrase book from the grammar files, which are the only source of every phrase. */
-import type { PhraseBook } from '../voice/grammar/phrase-book';
-import { loadPhraseBook } from '../voice/grammar/phrase-book';
+import type { PhraseBook } from '../voice/phrases/phrase-book';
+import { loadPhraseBook } from '../voice/phrases/phrase-book';
 import { assert } from '../domain/assert';
 
 const grammars = import.meta.glob<string>('../../grammars/*.gram', { query: '?raw', import: 'default', eager: true });

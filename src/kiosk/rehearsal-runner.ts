@@ -2,8 +2,8 @@
 import { createActor } from 'xstate';
 import type { Command } from '../domain/command';
 import type { Procedure } from '../domain/procedure';
-import { rehearsalMachine, rehearsalViewOf } from '../packing/rehearsal';
-import type { RehearsalView } from '../packing/view';
+import { rehearsalMachine, rehearsalViewOf } from '../packing/rehearsal/rehearsal';
+import type { RehearsalView } from '../packing/machine/view';
 
 export interface RehearsalRunner {
   send(command: Command): void;

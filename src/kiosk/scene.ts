@@ -8,9 +8,9 @@ import type {
   RecordsView,
   RefusedFile,
   SelfCheckLine,
-} from '../packing/app-view';
-import { hasDemonstration } from '../packing/notices';
-import type { LegalCommand, Prompt } from '../packing/view';
+} from '../screens/contract/app-view';
+import { hasDemonstration } from '../packing/words/notices';
+import type { LegalCommand, Prompt } from '../packing/machine/view';
 import type { Opening } from './conversation';
 import type { EnrolPage } from './enrol/enrol-page';
 import { procedureChoices } from './loading';

@@ -1,5 +1,5 @@
 /** The start screen's self-check: each part is really started, and a failure says what still works without it. */
-import { PARTS, type Part, type SelfCheckLine } from '../packing/app-view';
+import { PARTS, type Part, type SelfCheckLine } from '../screens/contract/app-view';
 import type { SightingTrouble } from '../scan/sighting';
 import type { HearingTrouble } from '../voice/hearing';
 import type { SpeakingTrouble } from '../voice/speaking';

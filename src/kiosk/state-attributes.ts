@@ -1,5 +1,5 @@
 /** Writes the kiosk's state on the page's root element, for style sheets, benches and the tests' eyes. */
-import type { AppView } from '../packing/app-view';
+import type { AppView } from '../screens/contract/app-view';
 import type { Kiosk } from './kiosk-face';
 
 /** The name of what is shown: for a pack, the pack's own screen. */

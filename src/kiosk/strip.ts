@@ -1,5 +1,5 @@
 /** The strip that is always visible: what ear, voice and camera are doing, and what does not work. */
-import type { Part, SelfCheckLine, VoiceStrip } from '../packing/app-view';
+import type { Part, SelfCheckLine, VoiceStrip } from '../screens/contract/app-view';
 import type { ConversationState } from './conversation';
 import { troublesOf } from './self-check';
 

@@ -1,6 +1,6 @@
 /** From what is legal now to what the ear is opened for: nothing more (invariant 4). */
 import type { CountNoun } from '../domain/procedure';
-import type { LegalCommand } from '../packing/view';
+import type { LegalCommand } from '../packing/machine/view';
 import type { Vocabulary } from '../voice/hearing';
 
 /** The vocabulary of exactly these legal commands. */

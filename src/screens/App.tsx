@@ -1,23 +1,23 @@
 /** What the kiosk shows: one screen for what is true now, the strip below it, and the voice for readers of screens. */
 import { memo, useEffect, useRef, type ReactElement } from 'react';
-import type { Acts, AppView, PinView, VoiceStrip } from '../packing/app-view';
-import { Announcer } from './Announcer';
-import type { CameraRef } from './CameraPicture';
-import { EnrolScreen } from './EnrolScreen';
-import { FaultScreen } from './FaultScreen';
-import { LiveLevel } from './live-level';
-import { LicencesScreen } from './LicencesScreen';
-import { LoadingScreen } from './LoadingScreen';
-import { PackScreen } from './PackScreen';
-import { PinScreen } from './PinScreen';
-import { RecordsScreen } from './RecordsScreen';
-import { RehearsalScreen } from './RehearsalScreen';
-import { SecondTabScreen } from './SecondTabScreen';
-import { StartScreen } from './StartScreen';
-import { TagsScreen } from './TagsScreen';
-import { Strip } from './Strip';
-import './styles';
-import { useSettled } from './use-settled';
+import type { Acts, AppView, PinView, VoiceStrip } from './contract/app-view';
+import { Announcer } from './parts/Announcer';
+import type { CameraRef } from './parts/CameraPicture';
+import { EnrolScreen } from './enrol/EnrolScreen';
+import { FaultScreen } from './start/FaultScreen';
+import { LiveLevel } from './parts/live-level';
+import { LicencesScreen } from './start/LicencesScreen';
+import { LoadingScreen } from './start/LoadingScreen';
+import { PackScreen } from './pack/PackScreen';
+import { PinScreen } from './hold/PinScreen';
+import { RecordsScreen } from './records/RecordsScreen';
+import { RehearsalScreen } from './learn/RehearsalScreen';
+import { SecondTabScreen } from './start/SecondTabScreen';
+import { StartScreen } from './start/StartScreen';
+import { TagsScreen } from './records/TagsScreen';
+import { Strip } from './parts/StatusBar';
+import './styles/styles';
+import { useSettled } from './parts/use-settled';
 
 export interface AppProps {
   readonly view: AppView;

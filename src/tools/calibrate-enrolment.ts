@@ -10,15 +10,15 @@ import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { format, resolveConfig } from 'prettier';
 import { z } from 'zod';
-import { featuresOf } from '../voice/second-ear/features';
-import type { SecondEar } from '../voice/second-ear/second-ear';
-import { templateEarOf } from '../voice/second-ear/template-ear';
-import { automatonOf } from '../voice/web-speech/recognition-automaton';
-import { SUPPORT_MAX, TEMPLATE_WEIGHT, THRESHOLDS } from '../voice/web-speech/recognition-certainty';
-import { parseJsgf } from '../voice/web-speech/recognition-jsgf';
-import { readSound } from './bench/speech';
-import { shareOf } from './bench/speech/interval';
-import { soundIn } from './bench/voices/conditions';
+import { featuresOf } from '@stowcall/web-speech/acoustics/cepstra';
+import type { SecondEar } from '@stowcall/web-speech/rescoring/speaker-scorer';
+import { templateEarOf } from '@stowcall/web-speech/rescoring/template-scorer';
+import { automatonOf } from '@stowcall/web-speech/engine/automaton';
+import { SUPPORT_MAX, TEMPLATE_WEIGHT, THRESHOLDS } from '@stowcall/web-speech/decision/certainty';
+import { parseJsgf } from '@stowcall/grammar/jsgf/parse-jsgf';
+import { readSound } from '../../tests/bench/speech';
+import { shareOf } from '../../tests/bench/speech/interval';
+import { soundIn } from '../../tests/bench/voices/conditions';
 import type { Counts, Trial } from './calibrate/choose';
 import { countTrials } from './calibrate/choose';
 import type { CutWord, SpeakerSet } from './calibrate/cut-words';
@@ -140,7 +140,7 @@ function show(heard: readonly Heard[]): void {
 async function main(): Promise<void> {
   const { values } = parseArgs({
     options: {
-      out: { type: 'string', default: join(ROOT, 'src/voice/second-ear/weight.json') },
+      out: { type: 'string', default: join(ROOT, 'src/speech/web-speech/rescoring/weight.json') },
       cache: { type: 'string', default: join(ROOT, '.stowcall/calibrate-enrolment.json') },
       date: { type: 'string', default: new Date().toISOString().slice(0, 10) },
       first: { type: 'string', default: '1000' },

@@ -5,10 +5,10 @@ import type { CommandName } from '../domain/command';
 import { COUNT_NOUNS } from '../domain/procedure';
 import type { Result } from '../domain/result';
 import { ok } from '../domain/result';
-import { loadPhraseBook } from '../voice/grammar/phrase-book';
-import type { PhraseBook } from '../voice/grammar/phrase-book';
-import { nearestPairs, parsePronunciations } from '../voice/grammar/phrase-distance';
-import type { Pair, Pronunciations, Spoken } from '../voice/grammar/phrase-distance';
+import { loadPhraseBook } from '../voice/phrases/phrase-book';
+import type { PhraseBook } from '../voice/phrases/phrase-book';
+import { nearestPairs, parsePronunciations } from '@stowcall/grammar/phones/phrase-distance';
+import type { Pair, Pronunciations, Spoken } from '@stowcall/grammar/phones/phrase-distance';
 
 /**
  * As much as one closed syllable: a vowel and two consonants. A pair of commands that are legal together and nearer than

@@ -7,7 +7,7 @@ import type { Loft } from '../domain/loft';
 import { badgeDigest } from '../kiosk/sighting-of';
 import { kindOfFile, loadLoft } from '../loft/load-loft';
 import { parseBadges, type HeldBadge } from '../loft/parse-badges';
-import { loadPhraseBook } from '../voice/grammar/phrase-book';
+import { loadPhraseBook } from '../voice/phrases/phrase-book';
 import { labelSheets } from './labels/sheets';
 
 const USAGE = 'Usage: labels [--loft demo-data] [--out demo-data/labels]  makes printable sheets of labels and cards.';

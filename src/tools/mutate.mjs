@@ -1,5 +1,5 @@
 /**
- * `npm run mutate -- src/domain src/packing/pin-rule.ts:10-20`: breaks the named folders, files or lines one place at a
+ * `npm run mutate -- src/domain src/packing/badge/pin-rule.ts:10-20`: breaks the named folders, files or lines one place at a
  * time and asks the tests beside them (`tests/domain`, `tests/packing`) whether they notice. The report is
  * `.cache/mutation/NAMES.json`. STOWCALL_MUTATION_TESTS names other tests (files, between commas); words that begin with
  * `-` go on to Stryker, such as `--testRunner=vitest`.
@@ -12,13 +12,21 @@ import { run, say, Stop } from './say.mjs';
 /** State graphs, random walks, all figures (seconds each), and what wants a package's data: asked by name only. */
 const SLOW = [
   'packing/(graph.*|walks)',
-  'voice/grammar/(abnf-properties|numbers|over-match|pronunciations|spoken-forms|srgs-conformance)',
+  'speech/grammar/(abnf-properties|srgs-conformance)',
+  'voice/phrases/(numbers|over-match|pronunciations|spoken-forms)',
 ].map((name) => new RegExp(`^tests/${name}[.]test[.]ts$`));
 /** Folders whose tests need nothing of vitest that the quick runner lacks. */
-const QUICK = ['src/domain', 'src/packing', 'src/record/chain', 'src/scan/symbology', 'src/voice/grammar'];
+const QUICK = [
+  'src/domain',
+  'src/packing',
+  'src/record/chain',
+  'src/scan/symbology',
+  'src/speech/grammar',
+  'src/voice/phrases',
+];
 const LINES = /\.ts(:[\d:-]+)?$/;
 
-/** Folder of a named place: `src/packing/pin-rule.ts:10-20` lies in `src/packing`. @param {string} place */
+/** Folder of a named place: `src/packing/badge/pin-rule.ts:10-20` lies in `src/packing`. @param {string} place */
 const folderOf = (place) => (LINES.test(place) ? place.replace(/\/[^/]+$/, '') : place.replace(/\/$/, ''));
 
 /** The quick tests of a folder. @param {string} folder */

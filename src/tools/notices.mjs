@@ -5,7 +5,7 @@ import { fileURLToPath } from 'node:url';
 
 /**
  * @typedef {{ name: string, version: string, licence: string, text: string }} Notice
- * @typedef {{ version?: string, license?: string, dev?: boolean, devOptional?: boolean, optional?: boolean }} Locked
+ * @typedef {{ version?: string, license?: string, dev?: boolean, devOptional?: boolean, link?: boolean, optional?: boolean }} Locked
  */
 
 /** Build-time packages whose code is copied into the page: the service worker and its registration. */
@@ -24,15 +24,20 @@ const TEXT_FOR = /** @type {Readonly<Record<string, string>>} */ ({ soundswallow
 /** Every package of the lock file that a production install would have, in the lock's order. @param {string} root */
 export function productionPackages(root) {
   const lock = /** @type {{ packages: Record<string, Locked> }} */ (readJson(join(root, 'package-lock.json')));
-  return Object.entries(lock.packages)
-    .filter(([path, { dev, devOptional }]) => path !== '' && !dev && !devOptional)
-    .map(([path, { version, license, optional }]) => ({
-      path,
-      name: path.slice(path.lastIndexOf('node_modules/') + 'node_modules/'.length),
-      version: version ?? '',
-      licence: license ?? '',
-      optional: optional === true,
-    }));
+  return (
+    Object.entries(lock.packages)
+      // Packages of the project's own stand in the lock as links and folders; only what they need is somebody else's.
+      .filter(
+        ([path, { dev, devOptional, link }]) => /(^|\/)node_modules\//.test(path) && !link && !dev && !devOptional,
+      )
+      .map(([path, { version, license, optional }]) => ({
+        path,
+        name: path.slice(path.lastIndexOf('node_modules/') + 'node_modules/'.length),
+        version: version ?? '',
+        licence: license ?? '',
+        optional: optional === true,
+      }))
+  );
 }
 
 /**

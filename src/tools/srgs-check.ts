@@ -1,11 +1,11 @@
 /** Runs rows of a conformance file against SRGS grammars: what must be accepted, with its logical parse, and what refused. */
 import { parseArgs } from 'node:util';
 import { z } from 'zod';
-import { linkGrammar } from '../voice/grammar/link';
-import type { LinkedGrammar } from '../voice/grammar/link';
-import { Matcher } from '../voice/grammar/match';
-import { parseAbnf } from '../voice/grammar/parse-abnf';
-import { entryRules } from '../voice/grammar/srgs';
+import { linkGrammar } from '@stowcall/grammar/srgs/link';
+import type { LinkedGrammar } from '@stowcall/grammar/srgs/link';
+import { Matcher } from '@stowcall/grammar/match/match';
+import { parseAbnf } from '@stowcall/grammar/srgs/parse-abnf';
+import { entryRules } from '@stowcall/grammar/srgs/srgs';
 import { readerOf } from './grammar-files';
 import { readJsonRows } from './json-rows';
 

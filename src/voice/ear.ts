@@ -4,23 +4,23 @@ import { COMMAND_NAMES } from '../domain/command';
 import { COUNT_NOUNS } from '../domain/procedure';
 import type { Result } from '../domain/result';
 import { ok } from '../domain/result';
-import { spoken } from './grammar/phrase-for';
-import type { PhraseBook } from './grammar/phrase-book';
-import { heardFrom } from './heard';
+import { spoken } from './phrases/phrase-for';
+import type { PhraseBook } from './phrases/phrase-book';
+import { heardFrom } from './phrases/heard';
 import type { EnrollingPort, SampleTrouble } from './enrolling';
 import type { Heard, HearingPort, HearingTrouble, Vocabulary } from './hearing';
-import { grammarsFor } from './grammars-for';
-import { othersOf } from './near-words';
-import { openMicrophone } from './microphone/microphone';
+import { grammarsFor } from './phrases/grammars-for';
+import { othersOf } from './phrases/near-words';
+import { openMicrophone } from '@stowcall/web-speech/microphone/microphone';
 import type { Sampling } from './sampling';
 import { takeSample } from './sampling';
-import type { VoiceSample } from './voice-sample';
-import { parsePronunciations } from './web-speech/recognition-pronunciations';
-import { SpeechRecognition } from './web-speech/recognition';
-import { SpeechGrammarList } from './web-speech/recognition-grammars';
-import { SpeechRecognitionErrorEvent, SpeechRecognitionEvent } from './web-speech/recognition-results';
-import type { RecognitionService } from './web-speech/recognition-service';
-import { createRecognitionService, PAUSE_MS } from './web-speech/recognition-service';
+import type { VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
+import { parsePronunciations } from '@stowcall/grammar/phones/pronunciations';
+import { SpeechRecognition } from '@stowcall/web-speech/api/recognition';
+import { SpeechGrammarList } from '@stowcall/web-speech/api/grammars';
+import { SpeechRecognitionErrorEvent, SpeechRecognitionEvent } from '@stowcall/web-speech/api/results';
+import type { RecognitionService } from '@stowcall/web-speech/api/service';
+import { createRecognitionService, PAUSE_MS } from '@stowcall/web-speech/api/service';
 
 export interface EarOptions {
   readonly phraseBook: PhraseBook;
@@ -42,7 +42,10 @@ export function createEar(options: EarOptions): LearningEar {
     model: options.modelBase.replace(/\/$/, ''),
     pronunciations: parsePronunciations(pronunciationsText),
     makeWorker: () =>
-      new Worker(new URL('./web-speech/recogniser.worker.ts', import.meta.url), { type: 'module', name: 'recogniser' }),
+      new Worker(new URL('../speech/web-speech/worker/recogniser.worker.ts', import.meta.url), {
+        type: 'module',
+        name: 'recogniser',
+      }),
     openMicrophone,
     now: () => performance.now(),
   });

@@ -2,9 +2,9 @@
 import type { Result } from '../domain/result';
 import { ok, refused } from '../domain/result';
 import type { SampleTrouble } from './enrolling';
-import type { VoiceSample } from './voice-sample';
-import { jsgfTexts, SpeechGrammarList, SpeechRecognitionPhrase } from './web-speech/recognition-grammars';
-import type { RecognitionService, Session, SessionEvent } from './web-speech/recognition-service';
+import type { VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
+import { jsgfTexts, SpeechGrammarList, SpeechRecognitionPhrase } from '@stowcall/web-speech/api/grammars';
+import type { RecognitionService, Session, SessionEvent } from '@stowcall/web-speech/api/service';
 
 export interface SampleWanted {
   readonly words: string;

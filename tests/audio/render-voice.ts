@@ -1,9 +1,9 @@
 /** Renders spoken commands for the tests, so that what the recogniser hears is real sound and the same every time. */
 import { readFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
-import type { FliteVoice } from '../../src/voice/web-speech/flite';
-import { synthesize } from '../../src/voice/web-speech/flite';
-import type { Sound } from '../../src/voice/web-speech/flite-wav';
+import type { FliteVoice } from '@stowcall/web-speech/synthesis/flite';
+import { synthesize } from '@stowcall/web-speech/synthesis/flite';
+import type { Sound } from '@stowcall/web-speech/synthesis/flite-wav';
 
 export { makeWav, parseWav } from './wav';
 

@@ -9,7 +9,7 @@ import { makeCardPayload } from '../../src/scan/symbology/card';
 import { makeEnvelope } from '../../src/scan/symbology/envelope';
 import { makeElementString } from '../../src/scan/symbology/gs1';
 import { understandPayload, type PayloadMeaning } from '../../src/scan/symbology/understand-payload';
-import { percentile } from '../../src/tools/bench/append';
+import { percentile } from './append';
 import { demoBadges } from '../e2e/support/demo-badges';
 import { demoLoft } from '../e2e/support/demo-loft';
 import { seeded } from '../scan/pictures';

@@ -1,6 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { expect, test, type Page } from '@playwright/test';
-import { servePage, type ServedPage } from '../../src/tools/bench/serve-page';
+import { servePage, type ServedPage } from '../bench/serve-page';
 import { damageRuns, tornLogRuns } from './ledger/disk-damage';
 import { faultsOf, killRuns } from './ledger/kill-runs';
 import { powerCuts } from './ledger/power-cuts';

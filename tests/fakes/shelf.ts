@@ -1,7 +1,7 @@
 /** A shelf in memory, which can be told to fail. */
 import { ok, refused, type Refused } from '../../src/domain/result';
-import type { VoiceSample } from '../../src/voice/voice-sample';
-import type { ShelfTrouble, VoiceShelf } from '../../src/voice/voice-shelf';
+import type { VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
+import type { ShelfTrouble, VoiceShelf } from '../../src/voice/voice-sample-store';
 
 export interface FakeShelf extends VoiceShelf {
   readonly kept: Map<string, readonly VoiceSample[]>;

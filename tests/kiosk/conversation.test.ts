@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Command } from '../../src/domain/command';
 import { createConversation, type ConversationState } from '../../src/kiosk/conversation';
-import type { Prompt } from '../../src/packing/view';
+import type { Prompt } from '../../src/packing/machine/view';
 import type { Vocabulary } from '../../src/voice/hearing';
 import { fakeEar } from '../fakes/ear';
 import { fakeMouth } from '../fakes/mouth';

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { COMMAND_NAMES } from '../../src/domain/command';
 import { COUNT_NOUNS } from '../../src/domain/procedure';
 import { demoPhrases } from '../e2e/support/demo-loft';
-import { WORDING } from '../../src/packing/legal';
+import { WORDING } from '../../src/packing/machine/legal';
 
 const book = demoPhrases();
 const EVERYTHING = { commands: COMMAND_NAMES, nouns: COUNT_NOUNS };

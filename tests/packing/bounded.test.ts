@@ -2,8 +2,8 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { FactBody } from '../../src/domain/fact';
-import { bounded, cut } from '../../src/packing/bounded';
-import { draft } from '../../src/packing/decision';
+import { bounded, cut } from '../../src/packing/words/bounded';
+import { draft } from '../../src/packing/machine/decision';
 import { sealFact } from '../../src/record/chain/fact-bytes';
 
 const text = fc.string({ unit: 'binary', maxLength: 6_000, minLength: 0, size: 'max' });

@@ -2,7 +2,7 @@
 import { initialTransition, transition } from 'xstate';
 import { describe, expect, it } from 'vitest';
 import type { Procedure } from '../../src/domain/procedure';
-import { rehearsalMachine, rehearsalViewOf } from '../../src/packing/rehearsal';
+import { rehearsalMachine, rehearsalViewOf } from '../../src/packing/rehearsal/rehearsal';
 import { reach, step } from './autopilot';
 import { LOFT, SPRAT } from './fixture';
 import { PackDriver } from './pack-driver';

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Loft } from '../../src/domain/loft';
 import type { Hold } from '../../src/domain/procedure';
-import type { Detail } from '../../src/packing/view';
+import type { Detail } from '../../src/packing/machine/view';
 import { reach, sendBack } from './autopilot';
 import { LOFT, SPRAT } from './fixture';
 import { PackDriver } from './pack-driver';

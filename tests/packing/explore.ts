@@ -7,10 +7,10 @@ import type { Fact, FactDraft } from '../../src/domain/fact';
 import type { Loft } from '../../src/domain/loft';
 import { RESUME_BADGE_MINUTES } from '../../src/domain/loft';
 import type { SightingMeaning } from '../../src/domain/sighting';
-import type { PackEvent } from '../../src/packing/event';
-import type { PackSnapshot } from '../../src/packing/machine';
-import { packMachine } from '../../src/packing/machine';
-import { nextTask, taskKey } from '../../src/packing/next-task';
+import type { PackEvent } from '../../src/packing/machine/event';
+import type { PackSnapshot } from '../../src/packing/machine/machine';
+import { packMachine } from '../../src/packing/machine/machine';
+import { nextTask, taskKey } from '../../src/packing/state/next-task';
 import { textDigest } from '../../src/record/chain/text-digest';
 
 export interface Exploring {

@@ -8,7 +8,7 @@ import type { Fact } from '../../src/domain/fact';
 import type { Loft } from '../../src/domain/loft';
 import { makeStoredPin, PIN_ITERATIONS, type PinPolicy } from '../../src/domain/pin';
 import type { SightingMeaning } from '../../src/domain/sighting';
-import type { PackEvent } from '../../src/packing/event';
+import type { PackEvent } from '../../src/packing/machine/event';
 import { textDigest } from '../../src/record/chain/text-digest';
 import { deadEnds, explore, sayExplored, scan, type Explored, type Node } from './explore';
 import { LOFT, PEOPLE, SPRAT } from './fixture';

@@ -9,8 +9,8 @@ import { peopleInForce, procedureInForce } from '../../src/kiosk/record/in-force
 import { parseAssemblies } from '../../src/loft/parse-assemblies';
 import { parsePeople } from '../../src/loft/parse-people';
 import { SENTENCE_MAX, TITLE_MAX } from '../../src/loft/schema-parts';
-import { bounded } from '../../src/packing/bounded';
-import { draft } from '../../src/packing/decision';
+import { bounded } from '../../src/packing/words/bounded';
+import { draft } from '../../src/packing/machine/decision';
 import { sealFact } from '../../src/record/chain/fact-bytes';
 import { SAMPLE_BODIES } from '../fakes/ledger-facts';
 import { step } from './autopilot';

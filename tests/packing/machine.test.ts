@@ -2,8 +2,8 @@
 import { createActor, initialTransition, transition } from 'xstate';
 import { describe, expect, it } from 'vitest';
 import type { Fact, FactDraft } from '../../src/domain/fact';
-import { packMachine } from '../../src/packing/machine';
-import { viewOf } from '../../src/packing/view-of';
+import { packMachine } from '../../src/packing/machine/machine';
+import { viewOf } from '../../src/packing/machine/view-of';
 import { textDigest } from '../../src/record/chain/text-digest';
 import { reach } from './autopilot';
 import { LOFT } from './fixture';

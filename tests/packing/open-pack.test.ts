@@ -1,7 +1,7 @@
 /** The start screen's badge: who may open a pack. */
 import { describe, expect, it } from 'vitest';
 import type { SightingMeaning } from '../../src/domain/sighting';
-import { mayOpenPack } from '../../src/packing/open-pack';
+import { mayOpenPack } from '../../src/packing/badge/open-pack';
 import { textDigest } from '../../src/record/chain/text-digest';
 import { LOFT } from './fixture';
 

@@ -9,14 +9,14 @@ import type { Fact, FactDraft } from '../../src/domain/fact';
 import type { Instant } from '../../src/domain/instant';
 import type { Loft } from '../../src/domain/loft';
 import type { Sighting, SightingMeaning } from '../../src/domain/sighting';
-import type { PackEvent, PackInput } from '../../src/packing/event';
-import type { Phase } from '../../src/packing/context';
-import type { PackSnapshot } from '../../src/packing/machine';
-import { packMachine, phaseOf } from '../../src/packing/machine';
-import type { Task } from '../../src/packing/next-task';
-import { nextTask } from '../../src/packing/next-task';
-import type { PackView } from '../../src/packing/view';
-import { viewOf } from '../../src/packing/view-of';
+import type { PackEvent, PackInput } from '../../src/packing/machine/event';
+import type { Phase } from '../../src/packing/machine/context';
+import type { PackSnapshot } from '../../src/packing/machine/machine';
+import { packMachine, phaseOf } from '../../src/packing/machine/machine';
+import type { Task } from '../../src/packing/state/next-task';
+import { nextTask } from '../../src/packing/state/next-task';
+import type { PackView } from '../../src/packing/machine/view';
+import { viewOf } from '../../src/packing/machine/view-of';
 import { textDigest } from '../../src/record/chain/text-digest';
 
 export interface DriverInput {

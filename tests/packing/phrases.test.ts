@@ -2,9 +2,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { COMMAND_NAMES } from '../../src/domain/command';
-import type { LegalCommand } from '../../src/packing/view';
-import { WORDING } from '../../src/packing/legal';
-import { loadPhraseBook } from '../../src/voice/grammar/phrase-book';
+import type { LegalCommand } from '../../src/packing/machine/view';
+import { WORDING } from '../../src/packing/machine/legal';
+import { loadPhraseBook } from '../../src/voice/phrases/phrase-book';
 import { step } from './autopilot';
 import { LOFT } from './fixture';
 import { PackDriver } from './pack-driver';

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Fact } from '../../src/domain/fact';
 import type { PinPolicy } from '../../src/domain/pin';
 import { makeStoredPin, PIN_ITERATIONS } from '../../src/domain/pin';
-import { pinAskedOf } from '../../src/packing/pin-asked';
+import { pinAskedOf } from '../../src/packing/badge/pin-asked';
 import { textDigest } from '../../src/record/chain/text-digest';
 import { reach, step } from './autopilot';
 import { LOFT } from './fixture';

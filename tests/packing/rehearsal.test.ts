@@ -3,7 +3,7 @@ import { initialTransition, transition } from 'xstate';
 import { describe, expect, it } from 'vitest';
 import type { Command } from '../../src/domain/command';
 import { COMMAND_NAMES } from '../../src/domain/command';
-import { rehearsalMachine, rehearsalViewOf } from '../../src/packing/rehearsal';
+import { rehearsalMachine, rehearsalViewOf } from '../../src/packing/rehearsal/rehearsal';
 import { SPRAT } from './fixture';
 import { parseCommand } from './story';
 

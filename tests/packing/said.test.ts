@@ -2,8 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import type { CommandName } from '../../src/domain/command';
 import { COMMAND_NAMES } from '../../src/domain/command';
-import { WORDING } from '../../src/packing/legal';
-import { REASON_MAX } from '../../src/packing/stop-work';
+import { WORDING } from '../../src/packing/machine/legal';
+import { REASON_MAX } from '../../src/packing/steps/stop/stop-work';
 import { reach, step, stopNow } from './autopilot';
 import { LOFT, SPRAT } from './fixture';
 import { PackDriver } from './pack-driver';

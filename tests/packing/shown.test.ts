@@ -1,6 +1,6 @@
 /** What a screen draws of the present task, and what a record tells: a wrong word there misleads. */
 import { describe, expect, it } from 'vitest';
-import { words } from '../../src/packing/words';
+import { words } from '../../src/packing/words/words';
 import { reach, sendBack } from './autopilot';
 import { LOFT, SPRAT } from './fixture';
 import { PackDriver } from './pack-driver';

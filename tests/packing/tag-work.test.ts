@@ -12,8 +12,8 @@ import {
   TAGS_BEGIN,
   type TagPlace,
   type TagState,
-} from '../../src/packing/tag-work';
-import { tagsView } from '../../src/packing/tags-view';
+} from '../../src/packing/tags/tag-work';
+import { tagsView } from '../../src/packing/tags/tags-view';
 import { textDigest } from '../../src/record/chain/text-digest';
 import { LOFT } from './fixture';
 

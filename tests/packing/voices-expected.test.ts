@@ -1,6 +1,6 @@
 /** Whose voices are expected: the packer's, an inspector's while a verdict is open, and nobody's when all is over. */
 import { describe, expect, it } from 'vitest';
-import { voicesExpected } from '../../src/packing/voices-expected';
+import { voicesExpected } from '../../src/packing/machine/voices-expected';
 import { reach, stopNow } from './autopilot';
 import { LOFT } from './fixture';
 import { PackDriver } from './pack-driver';

@@ -21,7 +21,7 @@ function contrast(one: string, other: string): number {
   return ((high ?? NaN) + 0.05) / ((low ?? NaN) + 0.05);
 }
 
-const css = readFileSync(new URL('../../src/screens/tokens.css', import.meta.url), 'utf8');
+const css = readFileSync(new URL('../../src/screens/styles/tokens.css', import.meta.url), 'utf8');
 const TOKENS = new Map([...css.matchAll(/--([a-z-]+): (#[0-9a-f]{6});/g)].map((match) => [match[1], match[2]]));
 
 function token(name: string): string {

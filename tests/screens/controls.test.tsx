@@ -2,11 +2,11 @@
 /** Touch and keys: each gives the command it says, once, in the step it was meant for; a scanner gives none. */
 import { act } from 'react';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import type { AppView } from '../../src/packing/app-view';
-import type { PackView } from '../../src/packing/view';
+import type { AppView } from '../../src/screens/contract/app-view';
+import type { PackView } from '../../src/packing/machine/view';
 import { createWedgeEye } from '../../src/scan/wedge/wedge-eye';
-import { keyShortcut } from '../../src/screens/keys';
-import { QUIET_MS } from '../../src/screens/lone-key';
+import { keyShortcut } from '../../src/screens/parts/keys';
+import { QUIET_MS } from '../../src/screens/parts/lone-key';
 import { legalOf } from './drawn';
 import { fixturesAt } from './fixtures';
 import { key, openPage, type Page } from './page';

@@ -1,8 +1,8 @@
 /** Screens drawn without a browser: their markup, and what a person can read in it. */
 import { createElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
-import type { AppView, VoiceStrip } from '../../src/packing/app-view';
-import type { LegalCommand, Prompt } from '../../src/packing/view';
+import type { AppView, VoiceStrip } from '../../src/screens/contract/app-view';
+import type { LegalCommand, Prompt } from '../../src/packing/machine/view';
 import { App } from '../../src/screens/App';
 import { STRIPS } from './fixtures';
 import { NO_ACTS } from './no-acts';

@@ -1,13 +1,13 @@
 /** What one screen in particular owes a person. */
 import { describe, expect, it } from 'vitest';
 import type { LogRecord } from '../../src/domain/log-record';
-import type { AppView, RecordCopy, ReprintView } from '../../src/packing/app-view';
-import type { PackView, StowLedgerView } from '../../src/packing/view';
-import { secondsLeft } from '../../src/screens/HoldScreen';
-import { LiveLevel } from '../../src/screens/live-level';
-import { LevelBar } from '../../src/screens/Strip';
-import { Figure } from '../../src/screens/Figure';
-import { Words } from '../../src/screens/Words';
+import type { AppView, RecordCopy, ReprintView } from '../../src/screens/contract/app-view';
+import type { PackView, StowLedgerView } from '../../src/packing/machine/view';
+import { secondsLeft } from '../../src/screens/hold/HoldScreen';
+import { LiveLevel } from '../../src/screens/parts/live-level';
+import { LevelBar } from '../../src/screens/parts/StatusBar';
+import { Figure } from '../../src/screens/parts/Figure';
+import { Words } from '../../src/screens/parts/Words';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { draw, readable, stripOf } from './drawn';
 import { fixturesAt } from './fixtures';

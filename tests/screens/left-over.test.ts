@@ -1,6 +1,6 @@
 /** What is left of a prompt when all that stands on the screen is taken out of it. */
 import { describe, expect, it } from 'vitest';
-import { leftOver } from '../../src/screens/left-over';
+import { leftOver } from '../../src/screens/parts/left-over';
 
 const SHOWN = ['Stage 5 of 22.', 'Line stows', 'Turn each band twice.', 'Caution: Keep every stow to four inches'];
 

@@ -1,6 +1,6 @@
 /** What every screen owes: each spoken sentence in sight, and a control with phrase and key for each legal command. */
-import type { AppView } from '../../src/packing/app-view';
-import { keyLabel } from '../../src/screens/keys';
+import type { AppView } from '../../src/screens/contract/app-view';
+import { keyLabel } from '../../src/screens/parts/keys';
 import { legalOf, promptOf, readable } from './drawn';
 
 function sentences(text: string): readonly string[] {

@@ -2,7 +2,7 @@
 import { act } from 'react';
 import { createRoot, type Root } from 'react-dom/client';
 import type { Command } from '../../src/domain/command';
-import type { Acts, AppView } from '../../src/packing/app-view';
+import type { Acts, AppView } from '../../src/screens/contract/app-view';
 import { App } from '../../src/screens/App';
 import { stripOf } from './drawn';
 import { NO_ACTS } from './no-acts';

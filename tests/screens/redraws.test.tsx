@@ -3,9 +3,9 @@
 import { act } from 'react';
 import { createRoot, type Root } from 'react-dom/client';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import type { AppView } from '../../src/packing/app-view';
+import type { AppView } from '../../src/screens/contract/app-view';
 import { App } from '../../src/screens/App';
-import * as Sheets from '../../src/screens/Sheet';
+import * as Sheets from '../../src/screens/parts/Sheet';
 import { stripOf } from './drawn';
 import { NO_ACTS } from './no-acts';
 import { fixturesAt } from './fixtures';

@@ -4,9 +4,9 @@
  */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { FIT_LEVELS } from '../../src/screens/use-fit';
+import { FIT_LEVELS } from '../../src/screens/parts/use-fit';
 
-const css = readFileSync(new URL('../../src/screens/tokens.css', import.meta.url), 'utf8');
+const css = readFileSync(new URL('../../src/screens/styles/tokens.css', import.meta.url), 'utf8');
 
 function heightMm(minutes: number, distanceMm: number): number {
   return 2 * distanceMm * Math.tan(((minutes / 60) * Math.PI) / 180 / 2);

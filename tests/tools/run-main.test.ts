@@ -28,7 +28,7 @@ describe('what went wrong', () => {
   it('ends a bench that loads the engine with that sentence and nothing else', () => {
     const args = ['--utterances', '/nowhere/utterances.jsonl', '--grammar', 'grammars/commands.gram'];
     const tsx = join(ROOT, 'node_modules/tsx/dist/cli.mjs');
-    const ended = spawnSync(process.execPath, [tsx, 'src/tools/bench/speech.ts', ...args], {
+    const ended = spawnSync(process.execPath, [tsx, 'tests/bench/speech.ts', ...args], {
       cwd: ROOT,
       encoding: 'utf8',
     });

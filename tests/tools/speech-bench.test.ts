@@ -3,12 +3,12 @@ import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { readUtterances } from '../../src/tools/bench/speech';
-import { readAnyGrammar } from '../../src/tools/bench/speech/any-grammar';
-import { shareOf } from '../../src/tools/bench/speech/interval';
-import { mixNoise } from '../../src/tools/bench/speech/noise';
-import type { Outcome } from '../../src/tools/bench/speech/tally';
-import { countOutcomes } from '../../src/tools/bench/speech/tally';
+import { readUtterances } from '../bench/speech';
+import { readAnyGrammar } from '../bench/speech/any-grammar';
+import { shareOf } from '../bench/speech/interval';
+import { mixNoise } from '../bench/speech/noise';
+import type { Outcome } from '../bench/speech/tally';
+import { countOutcomes } from '../bench/speech/tally';
 import { makeWav } from '../audio/wav';
 
 const folder = () => mkdtempSync(join(tmpdir(), 'stowcall-bench-'));

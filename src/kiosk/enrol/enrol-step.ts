@@ -1,8 +1,8 @@
 /** Where an enrolment stands, and what may be asked for there. */
 import type { Person } from '../../domain/person';
-import type { EnrolOutcome } from '../../packing/enrol-view';
-import { legalCommand } from '../../packing/legal';
-import type { LegalCommand } from '../../packing/view';
+import type { EnrolOutcome } from '../../screens/contract/enrol-view';
+import { legalCommand } from '../../packing/machine/legal';
+import type { LegalCommand } from '../../packing/machine/view';
 import { lineOf, type Reading } from './reading';
 
 export type Step =

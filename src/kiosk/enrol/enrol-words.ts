@@ -1,6 +1,6 @@
 /** What the enrolment says and shows at each step. Every sentence that is spoken stands on the screen too. */
-import type { EnrolStep, EnrolView } from '../../packing/enrol-view';
-import type { Notice } from '../../packing/view';
+import type { EnrolStep, EnrolView } from '../../screens/contract/enrol-view';
+import type { Notice } from '../../packing/machine/view';
 import { legalAt, type Step } from './enrol-step';
 import type { Miss } from './patient-sample';
 import { lineOf, LINES_MIN, type Reading } from './reading';

@@ -1,8 +1,8 @@
 /** Tells the ear whose voices to expect: of those who work at this pack now, and of nobody else. */
-import type { VoiceExpected } from '../../packing/voices-expected';
+import type { VoiceExpected } from '../../packing/machine/voices-expected';
 import type { EnrollingPort } from '../../voice/enrolling';
-import type { VoiceShelf } from '../../voice/voice-shelf';
-import type { VoiceSample } from '../../voice/voice-sample';
+import type { VoiceShelf } from '../../voice/voice-sample-store';
+import type { VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
 import { voiceOwner } from './owner';
 import { isVerdict, type PhraseToRead } from './phrases-to-read';
 

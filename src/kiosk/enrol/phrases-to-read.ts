@@ -1,6 +1,6 @@
 /** The lines that are read aloud at an enrolment: the fixed commands of a pack, in the forms that most need a voice. */
 import { COMMAND_NAMES, type CommandName } from '../../domain/command';
-import type { PhraseBook } from '../../voice/grammar/phrase-book';
+import type { PhraseBook } from '../../voice/phrases/phrase-book';
 
 export interface PhraseToRead {
   readonly command: CommandName;

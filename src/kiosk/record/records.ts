@@ -3,7 +3,7 @@ import type { Fact } from '../../domain/fact';
 import type { Instant } from '../../domain/instant';
 import type { Loft } from '../../domain/loft';
 import type { Sighting } from '../../domain/sighting';
-import type { GivenFile, ProofState, RecordsOutcome, RecordsView } from '../../packing/app-view';
+import type { GivenFile, ProofState, RecordsOutcome, RecordsView } from '../../screens/contract/app-view';
 import type { Persistence, Store } from '../../record/store/store';
 import type { Sealer } from '../../record/seal/sealer';
 import type { Signer } from '../../record/verify/checkpoints';

@@ -4,8 +4,8 @@ import type { Instant } from '../../domain/instant';
 import type { LogRecord } from '../../domain/log-record';
 import type { Person } from '../../domain/person';
 import { ok, type Result } from '../../domain/result';
-import type { FoundRecord, ProofState, RecordCopy, ReprintView } from '../../packing/app-view';
-import type { FinalInspection } from '../../packing/view';
+import type { FoundRecord, ProofState, RecordCopy, ReprintView } from '../../screens/contract/app-view';
+import type { FinalInspection } from '../../packing/machine/view';
 import type { LedgerFailure, LedgerPort } from '../../record/ledger';
 
 /** Facts that are read at once. */

@@ -1,8 +1,8 @@
 /** Words cut out of recorded sentences: what people said twice, to learn a voice from the one and test it with the other. */
-import type { RecognitionEngine } from '../../voice/web-speech/recognition-engine';
-import { automatonOf } from '../../voice/web-speech/recognition-automaton';
-import { parseJsgf } from '../../voice/web-speech/recognition-jsgf';
-import { networkOf } from '../../voice/web-speech/recognition-network';
+import type { RecognitionEngine } from '@stowcall/web-speech/engine/engine';
+import { automatonOf } from '@stowcall/web-speech/engine/automaton';
+import { parseJsgf } from '@stowcall/grammar/jsgf/parse-jsgf';
+import { networkOf } from '@stowcall/web-speech/engine/network';
 
 export interface Recording {
   readonly wav: string;

@@ -3,9 +3,9 @@
  * made once are kept in a file.
  */
 import { z } from 'zod';
-import { featuresOf } from '../../voice/second-ear/features';
-import type { SecondEar } from '../../voice/second-ear/second-ear';
-import type { Automaton } from '../../voice/web-speech/recognition-automaton';
+import { featuresOf } from '@stowcall/web-speech/acoustics/cepstra';
+import type { SecondEar } from '@stowcall/web-speech/rescoring/speaker-scorer';
+import type { Automaton } from '@stowcall/web-speech/engine/automaton';
 import {
   DEAF_SNR,
   findingFor,
@@ -14,12 +14,12 @@ import {
   provingFor,
   supportedBy,
   THRESHOLDS,
-} from '../../voice/web-speech/recognition-certainty';
-import { soundFor } from '../../voice/web-speech/recognition-denoise';
-import type { Utterance } from '../../voice/web-speech/recognition-endpointer';
-import type { RecognitionEngine } from '../../voice/web-speech/recognition-engine';
-import { networkOf } from '../../voice/web-speech/recognition-network';
-import { phraseOf } from '../../voice/web-speech/recognition-verdict';
+} from '@stowcall/web-speech/decision/certainty';
+import { soundFor } from '@stowcall/web-speech/acoustics/denoise';
+import type { Utterance } from '@stowcall/web-speech/acoustics/endpointer';
+import type { RecognitionEngine } from '@stowcall/web-speech/engine/engine';
+import { networkOf } from '@stowcall/web-speech/engine/network';
+import { phraseOf } from '@stowcall/web-speech/decision/verdict';
 import { KeptSearches } from './kept-searches';
 import { onlyUtterance } from './utterances-in';
 

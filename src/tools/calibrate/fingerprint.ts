@@ -4,15 +4,14 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
 
 /** Code that is imported from a place in this project, types aside: they change nothing that is computed. */
-const IMPORT = /^(?:import|export)\s+(?!type\b)[^;]*?from\s+'(\.{1,2}\/[^']+)'/gm;
+const IMPORT = /^(?:import|export)\s+(?!type\b)[^;]*?from\s+'(\.{1,2}\/[^']+|@stowcall\/[^']+)'/gm;
+/** Where the project's own packages lie. */
+const PACKAGES = join(import.meta.dirname, '../../speech');
 /** Thresholds and weight are what a calibration chooses: it asks for each of them itself. */
 const CHOSEN = /(certainty|weight)\.json$/;
 
 /** The engine, and what puts a recording into a room: every calibration depends on both. */
-export const SEARCHERS = [
-  'src/voice/web-speech/recognition-engine.ts',
-  'src/tools/bench/voices/conditions.ts',
-] as const;
+export const SEARCHERS = ['src/speech/web-speech/engine/engine.ts', 'tests/bench/voices/conditions.ts'] as const;
 
 /** What a search depends on. */
 export interface Searched {
@@ -41,7 +40,8 @@ export function filesOf(entries: readonly string[]): readonly string[] {
 function importsOf(file: string): readonly string[] {
   const text = readFileSync(file, 'utf8');
   return [...text.matchAll(IMPORT)].map(([, path = '']) => {
-    const plain = join(dirname(file), path.replace(/\?.*$/, ''));
+    const own = path.startsWith('@stowcall/') ? join(PACKAGES, path.slice('@stowcall/'.length)) : null;
+    const plain = (own ?? join(dirname(file), path)).replace(/\?.*$/, '');
     const there = [plain, `${plain}.ts`, `${plain}.tsx`].find((one) => /\.\w+$/.test(one) && existsSync(one));
     if (there === undefined) throw new Error(`${file} imports ${path}, which is not there.`);
     return there;

@@ -3,14 +3,14 @@
  * and leads by so much over every other phrase. What was searched once is kept in a file and never searched again.
  */
 import { z } from 'zod';
-import type { Automaton } from '../../voice/web-speech/recognition-automaton';
-import { loopCosts, phonesIn, provingFor } from '../../voice/web-speech/recognition-certainty';
-import { soundFor } from '../../voice/web-speech/recognition-denoise';
-import type { Utterance } from '../../voice/web-speech/recognition-endpointer';
-import type { RecognitionEngine } from '../../voice/web-speech/recognition-engine';
-import type { Handicap, LoopCosts } from '../../voice/web-speech/recognition-network';
-import { networkOf } from '../../voice/web-speech/recognition-network';
-import { phraseOf } from '../../voice/web-speech/recognition-verdict';
+import type { Automaton } from '@stowcall/web-speech/engine/automaton';
+import { loopCosts, phonesIn, provingFor } from '@stowcall/web-speech/decision/certainty';
+import { soundFor } from '@stowcall/web-speech/acoustics/denoise';
+import type { Utterance } from '@stowcall/web-speech/acoustics/endpointer';
+import type { RecognitionEngine } from '@stowcall/web-speech/engine/engine';
+import type { Handicap, LoopCosts } from '@stowcall/web-speech/engine/network';
+import { networkOf } from '@stowcall/web-speech/engine/network';
+import { phraseOf } from '@stowcall/web-speech/decision/verdict';
 import { KeptSearches } from './kept-searches';
 import { utterancesIn } from './utterances-in';
 

@@ -10,7 +10,7 @@ import { procedureFor } from '../../domain/loft';
 import type { Person } from '../../domain/person';
 import { allHoldsOf, type CountNoun } from '../../domain/procedure';
 import type { HeldBadge } from '../../loft/parse-badges';
-import { hasDemonstration, isDemonstration } from '../../packing/notices';
+import { hasDemonstration, isDemonstration } from '../../packing/words/notices';
 import { makeBadgePayload } from '../../scan/symbology/badge';
 import { makeCardPayload } from '../../scan/symbology/card';
 import { makeEnvelope } from '../../scan/symbology/envelope';

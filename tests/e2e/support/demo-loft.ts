@@ -3,7 +3,7 @@ import { readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Loft } from '../../../src/domain/loft';
 import { loadLoft } from '../../../src/loft/load-loft';
-import { loadPhraseBook, type PhraseBook } from '../../../src/voice/grammar/phrase-book';
+import { loadPhraseBook, type PhraseBook } from '../../../src/voice/phrases/phrase-book';
 
 const root = join(import.meta.dirname, '../../..');
 

@@ -22,7 +22,7 @@ export async function serveVoiceHarness(): Promise<Served> {
     configFile: false,
     logLevel: 'error',
     plugins: [extraFiles('engines', () => engineFiles(ROOT)), extraFiles('model', () => modelFiles(ROOT))],
-    resolve: { alias: { 'blob-polyfill': join(ROOT, 'src/voice/web-speech/blob-polyfill-stub.ts') } },
+    resolve: { alias: { 'blob-polyfill': join(ROOT, 'src/speech/web-speech/worker/blob-polyfill-stub.ts') } },
     worker: { format: 'es' },
     build: { target: 'es2022', outDir: join(root, 'dist'), emptyOutDir: true, assetsInlineLimit: 0 },
   });

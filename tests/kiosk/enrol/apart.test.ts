@@ -5,7 +5,7 @@ import { voiceOwner } from '../../../src/kiosk/enrol/owner';
 import { createArchive } from '../../../src/kiosk/record/archive';
 import { createSealer } from '../../../src/record/seal/sealer';
 import { createStore } from '../../../src/record/store/store';
-import { createVoiceShelf } from '../../../src/voice/shelf/shelf';
+import { createVoiceShelf } from '../../../src/voice/sample-store/sample-store';
 import { fakeSample } from '../../fakes/ear';
 
 const HAZEL = voiceOwner({ id: 'hazel-orrin' });

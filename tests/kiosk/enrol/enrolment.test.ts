@@ -2,7 +2,7 @@
 import { describe, expect, it, vi, type MockInstance } from 'vitest';
 import { voiceOwner } from '../../../src/kiosk/enrol/owner';
 import { LINES_MIN } from '../../../src/kiosk/enrol/reading';
-import type { EnrolView } from '../../../src/packing/enrol-view';
+import type { EnrolView } from '../../../src/screens/contract/enrol-view';
 import { fakeSample } from '../../fakes/ear';
 import { fakeShelf, type FakeShelf } from '../../fakes/shelf';
 import { LINES, startRig, toFirstStage, type KioskRig } from '../rig';

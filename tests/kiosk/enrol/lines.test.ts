@@ -15,9 +15,9 @@ import {
   skipLine,
   type Reading,
 } from '../../../src/kiosk/enrol/reading';
-import { WORDS_MAX } from '../../../src/voice/parse-sample';
-import { SAMPLES_MAX } from '../../../src/voice/voice-shelf';
-import { templateEarOf } from '../../../src/voice/second-ear/template-ear';
+import { WORDS_MAX } from '@stowcall/web-speech/rescoring/parse-sample';
+import { SAMPLES_MAX } from '../../../src/voice/voice-sample-store';
+import { templateEarOf } from '@stowcall/web-speech/rescoring/template-scorer';
 import { demoPhrases } from '../../e2e/support/demo-loft';
 import { fakeEar, fakeSample } from '../../fakes/ear';
 

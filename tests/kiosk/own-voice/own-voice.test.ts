@@ -6,11 +6,11 @@
 import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { BENCH_VOCABULARIES } from '../../../src/tools/bench/recogniser';
+import { BENCH_VOCABULARIES } from '../../bench/recogniser';
 import { openNodeEar, readPhraseBook } from '../../../src/tools/hear';
-import type { FliteVoice } from '../../../src/voice/web-speech/flite';
-import { requestFor } from '../../../src/voice/web-speech/synthesis';
-import { splitSentences } from '../../../src/voice/web-speech/synthesis-sentences';
+import type { FliteVoice } from '@stowcall/web-speech/synthesis/flite';
+import { requestFor } from '@stowcall/web-speech/api/synthesis';
+import { splitSentences } from '@stowcall/web-speech/synthesis/sentences';
 import type { Vocabulary } from '../../../src/voice/hearing';
 import { renderVoice } from '../../audio/render-voice';
 import type { Said } from './prompts';

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Fact } from '../../../src/domain/fact';
 import { NOT_LOOKED_AT, type RecordsPage } from '../../../src/kiosk/record/records';
-import type { ProofState, RecordsView } from '../../../src/packing/app-view';
+import type { ProofState, RecordsView } from '../../../src/screens/contract/app-view';
 import { createFakeDisk, createFakeLedger } from '../../fakes/ledger';
 import { quietRecords } from '../../fakes/records-page';
 import { startRig, toFirstStage, type KioskRig } from '../rig';

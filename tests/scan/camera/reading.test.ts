@@ -15,7 +15,7 @@ import type { Frame } from '../../../src/scan/camera/frame';
 import { readFrame, readViews } from '../../../src/scan/camera/second-reader';
 import { FIRST_PLAN, passesOf, planNext } from '../../../src/scan/camera/pass-plan';
 import type { PassFinding } from '../../../src/scan/camera/pass-plan';
-import { readStill } from '../../../src/tools/bench/still';
+import { readStill } from '../../bench/still';
 import { frameSpec } from '../frames';
 import { emptyPicture, labelPicture } from '../pictures';
 import type { LabelSymbology, PictureOptions } from '../pictures';

@@ -4,7 +4,7 @@
  */
 import { createRoot } from 'react-dom/client';
 import { flushSync } from 'react-dom';
-import type { Acts, AppView, VoiceStrip } from '../../../src/packing/app-view';
+import type { Acts, AppView, VoiceStrip } from '../../../src/screens/contract/app-view';
 import { App } from '../../../src/screens/App';
 import { fixturesAt, STRIPS } from '../fixtures';
 import { NO_ACTS } from '../no-acts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { percentile } from '../../../src/tools/bench/append';
+import { percentile } from '../../bench/append';
 
 describe('percentile by nearest rank', () => {
   it.each([

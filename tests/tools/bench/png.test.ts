@@ -1,7 +1,7 @@
 /** Reading PNG files: colour types, depths and filters of the PNG specification (3rd edition), and every refusal. */
 import { crc32, deflateSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
-import { parsePng } from '../../../src/tools/bench/png';
+import { parsePng } from '../../bench/png';
 import { encodePng } from '../../scan/png';
 
 const SIGNATURE = Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]);

@@ -3,9 +3,9 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { run } from '../../../src/tools/bench/scan';
-import { parseTruth, scoreOf, scoreRow } from '../../../src/tools/bench/scan-score';
-import type { Score } from '../../../src/tools/bench/scan-score';
+import { run } from '../../bench/scan';
+import { parseTruth, scoreOf, scoreRow } from '../../bench/scan-score';
+import type { Score } from '../../bench/scan-score';
 import { emptyPicture, labelPicture } from '../../scan/pictures';
 import { encodePng } from '../../scan/png';
 

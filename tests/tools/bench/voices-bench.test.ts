@@ -2,15 +2,15 @@
 import { resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { COMMAND_NAMES } from '../../../src/domain/command';
-import { chances, quantitiesOf } from '../../../src/tools/bench/numbers/quantities';
-import { wrongAfterReadBack } from '../../../src/tools/bench/numbers/read-back';
-import { RECORDED_WORDS, spokenTogether } from '../../../src/tools/bench/numbers/recorded-words';
-import { numberStrings } from '../../../src/tools/bench/numbers/strings';
-import { resample } from '../../../src/tools/bench/speech/resample';
-import { parseCondition, soundIn } from '../../../src/tools/bench/voices/conditions';
-import { MADE_VOICES } from '../../../src/tools/bench/voices/made-voices';
-import { SAYINGS, TALK } from '../../../src/tools/bench/voices/sayings';
-import { phraseBook } from '../../voice/grammar/book';
+import { chances, quantitiesOf } from '../../bench/numbers/quantities';
+import { wrongAfterReadBack } from '../../bench/numbers/read-back';
+import { RECORDED_WORDS, spokenTogether } from '../../bench/numbers/recorded-words';
+import { numberStrings } from '../../bench/numbers/strings';
+import { resample } from '../../bench/speech/resample';
+import { parseCondition, soundIn } from '../../bench/voices/conditions';
+import { MADE_VOICES } from '../../bench/voices/made-voices';
+import { SAYINGS, TALK } from '../../bench/voices/sayings';
+import { phraseBook } from '../../voice/phrases/book';
 
 const book = phraseBook();
 const tone = (hz: number, rate: number): Float32Array =>

@@ -7,9 +7,9 @@ import type { Trial } from '../../../src/tools/calibrate/choose';
 import { choose, countTrials } from '../../../src/tools/calibrate/choose';
 import { Meter } from '../../../src/tools/calibrate/meter';
 import { heldOutOf } from '../../../src/tools/calibrate/split';
-import { automatonOf } from '../../../src/voice/web-speech/recognition-automaton';
-import type { RecognitionEngine } from '../../../src/voice/web-speech/recognition-engine';
-import { parseJsgf } from '../../../src/voice/web-speech/recognition-jsgf';
+import { automatonOf } from '@stowcall/web-speech/engine/automaton';
+import type { RecognitionEngine } from '@stowcall/web-speech/engine/engine';
+import { parseJsgf } from '@stowcall/grammar/jsgf/parse-jsgf';
 import { hiss } from '../../audio/hiss';
 import { FakeEngine } from './fake-engine';
 

@@ -6,10 +6,10 @@ import { describe, expect, it } from 'vitest';
 import type { CutWord } from '../../../src/tools/calibrate/cut-words';
 import { soundOf, speakerSets, wordsOf } from '../../../src/tools/calibrate/cut-words';
 import { EnrolledMeter } from '../../../src/tools/calibrate/enrolled-meter';
-import { automatonOf } from '../../../src/voice/web-speech/recognition-automaton';
-import { proofFor, THRESHOLDS } from '../../../src/voice/web-speech/recognition-certainty';
-import type { RecognitionEngine } from '../../../src/voice/web-speech/recognition-engine';
-import { parseJsgf } from '../../../src/voice/web-speech/recognition-jsgf';
+import { automatonOf } from '@stowcall/web-speech/engine/automaton';
+import { proofFor, THRESHOLDS } from '@stowcall/web-speech/decision/certainty';
+import type { RecognitionEngine } from '@stowcall/web-speech/engine/engine';
+import { parseJsgf } from '@stowcall/grammar/jsgf/parse-jsgf';
 import { hiss } from '../../audio/hiss';
 import { FakeEngine } from './fake-engine';
 

@@ -1,7 +1,7 @@
 /** An engine that hears "go", or else nothing but other speech. */
 import { ok } from '../../../src/domain/result';
-import type { RecognitionEngine } from '../../../src/voice/web-speech/recognition-engine';
-import type { Network } from '../../../src/voice/web-speech/recognition-network';
+import type { RecognitionEngine } from '@stowcall/web-speech/engine/engine';
+import type { Network } from '@stowcall/web-speech/engine/network';
 
 /** Hears "go" while the loop costs `least` more than it, or more, and "go" is dearer by `leadMost` at most. */
 export class FakeEngine implements RecognitionEngine {

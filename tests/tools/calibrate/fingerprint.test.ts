@@ -55,9 +55,9 @@ describe('the fingerprint of a calibration', () => {
   it('of the ear counts what proves a phrase, which thresholds are chosen for', () => {
     const entries = ['src/tools/calibrate/meter.ts', ...SEARCHERS].map((file) => join(ROOT, file));
     const files = filesOf(entries).map((file) => file.slice(ROOT.length));
-    expect(files).toContain('src/voice/web-speech/recognition-certainty.ts');
-    expect(files).toContain('src/voice/web-speech/recognition-endpointer.ts');
-    expect(files).toContain('src/tools/bench/voices/conditions.ts');
+    expect(files).toContain('src/speech/web-speech/decision/certainty.ts');
+    expect(files).toContain('src/speech/web-speech/acoustics/endpointer.ts');
+    expect(files).toContain('tests/bench/voices/conditions.ts');
     expect(files.filter((file) => file.endsWith('certainty.json'))).toEqual([]);
   });
 });

@@ -3,9 +3,9 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { refused } from '../../../src/domain/result';
 import { createEarOver } from '../../../src/voice/ear';
-import { loadPhraseBook } from '../../../src/voice/grammar/phrase-book';
+import { loadPhraseBook } from '../../../src/voice/phrases/phrase-book';
 import type { Heard, Vocabulary } from '../../../src/voice/hearing';
-import { FakeService, settle, utterance } from '../web-speech/fake-service';
+import { FakeService, settle, utterance } from '../../speech/web-speech/api/fake-service';
 
 const loaded = loadPhraseBook(
   ['commands.gram', 'numbers.gram', 'quantities.gram'].map((file) => ({

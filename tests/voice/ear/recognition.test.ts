@@ -8,7 +8,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Command } from '../../../src/domain/command';
 import type { Heard, Vocabulary } from '../../../src/voice/hearing';
 import type { NodeEar } from '../../../src/tools/hear';
-import { mixNoise } from '../../../src/tools/bench/speech/noise';
+import { mixNoise } from '../../bench/speech/noise';
 import { openNodeEar, withRoom } from '../../../src/tools/hear';
 import { hiss } from '../../audio/hiss';
 import { parseWav, renderVoice } from '../../audio/render-voice';

@@ -3,10 +3,10 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { refused } from '../../../src/domain/result';
 import { createEarOver } from '../../../src/voice/ear';
-import { loadPhraseBook } from '../../../src/voice/grammar/phrase-book';
+import { loadPhraseBook } from '../../../src/voice/phrases/phrase-book';
 import type { Heard, Vocabulary } from '../../../src/voice/hearing';
-import type { SessionEvent } from '../../../src/voice/web-speech/recognition-service';
-import { FakeService, settle, utterance } from '../web-speech/fake-service';
+import type { SessionEvent } from '@stowcall/web-speech/api/service';
+import { FakeService, settle, utterance } from '../../speech/web-speech/api/fake-service';
 
 const loaded = loadPhraseBook(
   ['commands.gram', 'numbers.gram', 'quantities.gram'].map((file) => ({

@@ -3,8 +3,8 @@ import { beforeEach, describe, expect, it } from 'vitest';
 import type { SpeakingPort } from '../../../src/voice/speaking';
 import { createMouthOver } from '../../../src/voice/mouth';
 import { speakingConformance } from '../../conformance/speaking';
-import type { FakeEngine, FakeOutput } from '../web-speech/synthesis-fakes';
-import { fakeEngine, fakeOutput, settle } from '../web-speech/synthesis-fakes';
+import type { FakeEngine, FakeOutput } from '../../speech/web-speech/synthesis/synthesis-fakes';
+import { fakeEngine, fakeOutput, settle } from '../../speech/web-speech/synthesis/synthesis-fakes';
 
 let engine: FakeEngine;
 let output: FakeOutput;

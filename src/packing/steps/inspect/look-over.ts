@@ -1,0 +1,45 @@
+/** The inspection before packing: the packer looks over each component, and says that nothing was found, or what. */
+import type { FactBody } from '../../../domain/fact';
+import { inspectionFindings } from '../../../domain/inspection';
+import type { Here } from '../../machine/context';
+import type { Decision } from '../../machine/decision';
+import { answer, readBackOf, refusal, remarkOn } from '../../machine/decision';
+import type { Act, Said } from '../../machine/legal';
+import { act, MAIN } from '../../machine/legal';
+import type { Task } from '../../state/next-task';
+import type { Words } from '../../words/words';
+import { capital, plain, sentence, serialWords, words } from '../../words/words';
+
+type InspectTask = Extract<Task, { kind: 'inspect' }>;
+
+/** "Canopy, serial ...". */
+export function partWords({ component, serial }: Pick<InspectTask, 'component' | 'serial'>): Words {
+  return words`${capital(component)}, serial ${serialWords(serial)}`;
+}
+
+function looked(here: Here, task: InspectTask, finding: string | null, { channel }: Said): Decision {
+  const { component, serial } = task;
+  const result = finding === null ? 'good' : 'finding';
+  const body: FactBody = { kind: 'inspected', component, serial, result, finding, channel };
+  const what = finding === null ? plain('every point is met.') : plain(`finding: ${sentence(finding)}`);
+  const remark = finding === null ? answer(words`The ${component} is good.`) : null;
+  const { packer: by } = here.context.state;
+  return readBackOf(here, words`${partWords(task)}: ${what}`, { kind: 'store', by, bodies: [body], remark });
+}
+
+/** What can be said of the component that is looked over now. */
+export function lookOverActs(here: Here): readonly Act[] {
+  const { task } = here;
+  if (task.kind !== 'inspect') return [];
+  const findings = inspectionFindings(task.procedure, task.component);
+  const options = findings.map((label, index) => ({ number: index + 1, label }));
+  const phrase = words`finding ${findings.length}`.say;
+  return [
+    act('nothingFound', MAIN, (_, said) => looked(here, task, null, said)),
+    act('finding', { phrase, input: { kind: 'choice', options } }, ({ number }, said) => {
+      const finding = findings[number - 1];
+      if (finding !== undefined) return looked(here, task, finding, said);
+      return remarkOn(here, refusal(words`There are ${findings.length} findings here. Say finding and its number.`));
+    }),
+  ];
+}

@@ -1,0 +1,56 @@
+/** Temporary items before the container is closed, and before the signature: each that is out was seen in the tray. */
+import type { Here } from '../../machine/context';
+import { readBackOf } from '../../machine/decision';
+import type { Act } from '../../machine/legal';
+import { act, MAIN, phraseOf } from '../../machine/legal';
+import type { Task } from '../../state/next-task';
+import type { Words } from '../../words/words';
+import { joinWords, listOf, plain } from '../../words/words';
+
+type ItemsTask = Extract<Task, { kind: 'items' }>;
+
+function names({ out, inside }: ItemsTask): { readonly tray: string; readonly within: string } {
+  const listed = (items: ItemsTask['out']): string =>
+    items.length === 0 ? 'none' : listOf(items.map(({ name }) => name));
+  return { tray: listed(out), within: listed(inside) };
+}
+
+/** One statement for all of them, read back by name. */
+export function itemsActs(here: Here): readonly Act[] {
+  const { task } = here;
+  if (task.kind !== 'items') return [];
+  const { before, out, inside } = task;
+  const { tray, within } = names(task);
+  return [
+    act('itemsSeen', MAIN, (_, { channel }) =>
+      readBackOf(here, plain(`Seen in the tray: ${tray}. Inside: ${within}.`), {
+        kind: 'store',
+        by: here.context.state.packer,
+        bodies: [
+          {
+            kind: 'itemsAccounted',
+            before,
+            out: out.map(({ id }) => id),
+            inside: inside.map(({ id }) => id),
+            channel,
+          },
+        ],
+        remark: null,
+      }),
+    ),
+  ];
+}
+
+/** Which items must lie where. */
+export function itemsPrompt({ context }: Here, task: ItemsTask): Words {
+  const { tray, within } = names(task);
+  const ask = plain(
+    `In the tray must lie: ${tray}. Inside must be: ${within}. Say ${phraseOf('itemsSeen')} when that is so.`,
+  );
+  if (context.brief) return ask;
+  return joinWords([
+    plain('Look at the temporary items, one by one.'),
+    ask,
+    plain('Where one may be inside, say reopen stage and the number of the stage.'),
+  ]);
+}

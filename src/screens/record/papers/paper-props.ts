@@ -1,0 +1,13 @@
+/** What both papers are given. */
+import type { LogRecord } from '../../../domain/log-record';
+import type { ProofState } from '../../contract/app-view';
+import type { FinalInspection } from '../../../packing/machine/view';
+
+export interface PaperProps {
+  readonly record: LogRecord;
+  /** Who released the final hold; `byHand` while it is still to come, null for a record that has none. */
+  readonly final: FinalInspection | 'byHand' | null;
+  readonly proof: ProofState | null;
+  /** When this copy is made; null for an original. */
+  readonly copyOf: string | null;
+}

@@ -1,0 +1,105 @@
+/** Makes sentences from a rule: all of a small one, some of a large one. For tests, for the voice and for confusions. */
+import { heightsOf, ruleIndex } from '../srgs/heights';
+import type { LinkedGrammar } from '../srgs/link';
+
+type Words = readonly string[];
+
+/** Turns beyond the least that an unbounded repeat is tried with. */
+const EXTRA_TURNS = 2;
+const DEPTH_MAX = 200;
+const WORDS_MAX = 100;
+
+/**
+ * The first `limit` different sentences of a rule of the entry grammar. Branches take turns, the first branch first,
+ * so that a small limit still shows something of each; optional words are left out first. Unbounded repeats and recursion are tried a few turns deep only.
+ */
+export function sampleAll(grammar: LinkedGrammar, rule: string, limit: number): readonly string[] {
+  const index = ruleIndex(grammar, rule);
+  const start = grammar.rules[index];
+  if (start === undefined) return [];
+  const found = new Set<string>();
+  // Each step of the search costs; hostile grammars with many empty branches end here.
+  const budget = { left: limit * 1_000 + 10_000 };
+  for (const words of new Sampler(grammar, budget).all(start.node, DEPTH_MAX)) {
+    found.add(words.join(' '));
+    if (found.size >= limit || budget.left <= 0) break;
+  }
+  return [...found];
+}
+
+class Sampler {
+  private readonly heights: readonly number[];
+
+  constructor(
+    private readonly grammar: LinkedGrammar,
+    private readonly budget: { left: number },
+  ) {
+    this.heights = heightsOf(grammar);
+  }
+
+  /** `fuel` bounds recursion: a part that cannot be finished with what is left is not begun. */
+  *all(id: number, fuel: number): Generator<Words> {
+    const node = this.grammar.nodes[id];
+    this.budget.left -= 1;
+    if (node === undefined || this.budget.left <= 0 || (this.heights[id] ?? Infinity) > fuel) return;
+    switch (node.kind) {
+      case 'token':
+        yield node.words;
+        return;
+      case 'tag':
+      case 'garbage':
+        yield [];
+        return;
+      case 'void':
+        return;
+      case 'rule':
+        yield* this.all(this.grammar.rules[node.rule]?.node ?? -1, fuel - 1);
+        return;
+      case 'choice':
+        yield* inTurn(node.items.map((item) => this.all(item, fuel - 1)));
+        return;
+      case 'sequence':
+        yield* this.chain(node.items, 0, fuel - 1);
+        return;
+      case 'repeat': {
+        const max = Math.min(node.max ?? Infinity, node.min + EXTRA_TURNS);
+        for (let turns = node.min; turns <= max; turns += 1) {
+          yield* this.chain(
+            Array.from({ length: Math.min(turns, WORDS_MAX) }, () => node.item),
+            0,
+            fuel - 1,
+          );
+        }
+      }
+    }
+  }
+
+  private *chain(items: readonly number[], at: number, fuel: number): Generator<Words> {
+    const item = items[at];
+    if (item === undefined) {
+      yield [];
+      return;
+    }
+    for (const first of this.all(item, fuel)) {
+      for (const rest of this.chain(items, at + 1, fuel)) {
+        if (this.budget.left <= 0) return;
+        yield [...first, ...rest];
+      }
+    }
+  }
+}
+
+/** One sentence of each branch, round and round until all are spent. */
+function* inTurn(branches: readonly Generator<Words>[]): Generator<Words> {
+  let open = branches;
+  while (open.length > 0) {
+    const still: Generator<Words>[] = [];
+    for (const branch of open) {
+      const next = branch.next();
+      if (next.done === true) continue;
+      still.push(branch);
+      yield next.value;
+    }
+    open = still;
+  }
+}

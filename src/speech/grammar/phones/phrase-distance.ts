@@ -1,0 +1,105 @@
+/** How far apart two phrases sound: a weighted edit distance over their phones. */
+import { ok, refused } from '../result';
+import type { Result } from '../result';
+import { isPhone, lossOf, phoneDistance } from './phone';
+
+export type Phones = readonly string[];
+/** For each word its pronunciations. */
+export type Pronunciations = ReadonlyMap<string, readonly Phones[]>;
+
+/** Ways to say a whole phrase that are looked at. */
+const WAYS_MAX = 16;
+
+/**
+ * Reads a dictionary: one word and its phones on a line, `word(2)` for a second way, `#` or `;;` for a remark.
+ * Later texts add to earlier ones. Refusal `bad-pronunciation`: the line, and what is wrong with it.
+ */
+export function parsePronunciations(...texts: readonly string[]): Result<Pronunciations, 'bad-pronunciation'> {
+  const words = new Map<string, Phones[]>();
+  for (const text of texts) {
+    for (const [at, line] of text.split(/\r?\n/).entries()) {
+      if (line.trim() === '' || /^(#|;;)/.test(line)) continue;
+      const [entry = '', ...phones] = line.trim().split(/\s+/);
+      const strange = phones.find((phone) => !isPhone(phone));
+      if (phones.length === 0 || strange !== undefined) {
+        const what = strange === undefined ? 'no phones' : `"${strange}", which is no phone`;
+        return refused('bad-pronunciation', `Line ${at + 1}, "${entry}", has ${what}; correct it.`);
+      }
+      const word = entry.replace(/\(\d+\)$/, '');
+      const ways = words.get(word) ?? [];
+      ways.push(phones);
+      words.set(word, ways);
+    }
+  }
+  return ok(words);
+}
+
+/** The ways to say a phrase, each as one run of phones. Refusal `no-pronunciation`: a word that is not known. */
+export function pronounce(phrase: string, known: Pronunciations): Result<readonly Phones[], 'no-pronunciation'> {
+  let ways: Phones[] = [[]];
+  for (const word of phrase.split(' ')) {
+    const own = known.get(word);
+    if (own === undefined) {
+      return refused('no-pronunciation', `"${word}" has no pronunciation; add it to grammars/pronunciations.txt.`);
+    }
+    ways = ways.flatMap((way) => own.map((phones) => [...way, ...phones])).slice(0, WAYS_MAX);
+  }
+  return ok(ways);
+}
+
+/** Least cost of turning one run of phones into the other. */
+export function phonesDistance(a: Phones, b: Phones): number {
+  let row = [0];
+  for (const phone of b) row.push((row[row.length - 1] ?? 0) + lossOf(phone));
+  for (const from of a) {
+    const next = [(row[0] ?? 0) + lossOf(from)];
+    for (const [at, to] of b.entries()) {
+      const lost = (row[at + 1] ?? 0) + lossOf(from);
+      const gained = (next[at] ?? 0) + lossOf(to);
+      const changed = (row[at] ?? 0) + phoneDistance(from, to);
+      next.push(Math.min(lost, gained, changed));
+    }
+    row = next;
+  }
+  return row[row.length - 1] ?? 0;
+}
+
+/** Distance of the two nearest ways to say two phrases. One unit is about one clear phone. */
+export function waysDistance(a: readonly Phones[], b: readonly Phones[]): number {
+  return Math.min(...a.flatMap((one) => b.map((other) => phonesDistance(one, other))));
+}
+
+export interface Spoken<T> {
+  readonly phrase: string;
+  readonly of: T;
+}
+
+export interface Pair<T> {
+  readonly a: Spoken<T>;
+  readonly b: Spoken<T>;
+  readonly distance: number;
+}
+
+/**
+ * The pairs of phrases that stand for different things, nearest first.
+ * `same` tells when two may sound alike because they mean the same.
+ */
+export function nearestPairs<T>(
+  phrases: readonly Spoken<T>[],
+  known: Pronunciations,
+  same: (a: Spoken<T>, b: Spoken<T>) => boolean,
+): Result<readonly Pair<T>[], 'no-pronunciation'> {
+  const ways: (readonly Phones[])[] = [];
+  for (const { phrase } of phrases) {
+    const way = pronounce(phrase, known);
+    if (!way.ok) return way;
+    ways.push(way.value);
+  }
+  const pairs = phrases.flatMap((a, i) =>
+    phrases.slice(i + 1).flatMap((b, j) => {
+      if (same(a, b)) return [];
+      return [{ a, b, distance: waysDistance(ways[i] ?? [], ways[i + 1 + j] ?? []) }];
+    }),
+  );
+  return ok(pairs.sort((x, y) => x.distance - y.distance));
+}

@@ -1,0 +1,132 @@
+/** The grammars of a recognition: what may be said, as JSGF or as W3C SRGS 1.0 ABNF. */
+import type { Result } from '@stowcall/grammar/result';
+import { ok, refused } from '@stowcall/grammar/result';
+import { makeJsgf } from '@stowcall/grammar/jsgf/make-jsgf';
+import { linkGrammar } from '@stowcall/grammar/srgs/link';
+import { parseAbnf } from '@stowcall/grammar/srgs/parse-abnf';
+import { entryRules } from '@stowcall/grammar/srgs/srgs';
+
+export class SpeechGrammar {
+  constructor(
+    readonly src: string,
+    /** 0 to 1; a grammar of weight 0 is not listened for. */
+    readonly weight: number,
+  ) {}
+}
+
+export class SpeechGrammarList {
+  readonly #grammars: SpeechGrammar[] = [];
+
+  get length(): number {
+    return this.#grammars.length;
+  }
+
+  item(index: number): SpeechGrammar | null {
+    return this.#grammars[index] ?? null;
+  }
+
+  /** `text` begins with `#JSGF` or `#ABNF`. */
+  addFromString(text: string, weight = 1): void {
+    if (!(weight >= 0 && weight <= 1)) throw new DOMException('A weight lies between 0 and 1.', 'SyntaxError');
+    this.#grammars.push(new SpeechGrammar(text, weight));
+  }
+
+  *[Symbol.iterator](): Generator<SpeechGrammar> {
+    yield* this.#grammars;
+  }
+}
+
+export class SpeechRecognitionPhrase {
+  readonly phrase: string;
+  readonly boost: number;
+
+  constructor(phrase: string, boost = 1) {
+    if (!(boost >= 0 && boost <= 10)) throw new DOMException('A boost lies between 0 and 10.', 'SyntaxError');
+    this.phrase = phrase;
+    this.boost = boost;
+  }
+}
+
+export class SpeechRecognitionPhraseList {
+  readonly #phrases: SpeechRecognitionPhrase[];
+
+  constructor(phrases: readonly SpeechRecognitionPhrase[] = []) {
+    this.#phrases = [...phrases];
+  }
+
+  get length(): number {
+    return this.#phrases.length;
+  }
+
+  /** Throws a RangeError where there is none. */
+  item(index: number): SpeechRecognitionPhrase {
+    const found = this.#phrases[index];
+    if (found === undefined) throw new RangeError('There is no such phrase.');
+    return found;
+  }
+
+  addItem(item: SpeechRecognitionPhrase): void {
+    this.#phrases.push(item);
+  }
+
+  removeItem(index: number): void {
+    this.item(index);
+    this.#phrases.splice(index, 1);
+  }
+
+  *[Symbol.iterator](): Generator<SpeechRecognitionPhrase> {
+    yield* this.#phrases;
+  }
+}
+
+export type GrammarsTrouble = 'nothing-to-hear' | 'bad-grammar';
+
+/** Everything that may be said, as JSGF texts. The recogniser hears no free speech, so nothing is a refusal. */
+export function jsgfTexts(
+  grammars: SpeechGrammarList,
+  phrases: Iterable<SpeechRecognitionPhrase>,
+): Result<readonly string[], GrammarsTrouble> {
+  const given = grammarTexts(grammars);
+  if (!given.ok) return given;
+  const texts = [...given.value];
+  // Of a phrase that is there twice the last boost counts.
+  const boosts = new Map([...phrases].map(({ phrase, boost }) => [plain(phrase), boost]));
+  const spoken = [...boosts].flatMap(([phrase, boost]) => (phrase !== '' && boost > 0 ? [phrase] : []));
+  if (spoken.length > 0) texts.push(`#JSGF V1.0; grammar phrases; public <phrase> = ${spoken.join(' | ')};`);
+  if (texts.length > 0) return ok(texts);
+  return refused('nothing-to-hear', 'This recogniser hears only given phrases: add a grammar or phrases.');
+}
+
+/** The grammars alone, as JSGF texts; none is no refusal. */
+export function grammarTexts(grammars: SpeechGrammarList): Result<readonly string[], 'bad-grammar'> {
+  const texts: string[] = [];
+  for (const { src, weight } of grammars) {
+    if (weight === 0) continue;
+    const text = jsgfOf(src);
+    if (!text.ok) return text;
+    texts.push(text.value);
+  }
+  return ok(texts);
+}
+
+function jsgfOf(text: string): Result<string, 'bad-grammar'> {
+  if (text.trimStart().startsWith('#JSGF')) {
+    if (/\bpublic\s*<[^<>]+>\s*=/.test(text)) return ok(text);
+    return refused('bad-grammar', 'This JSGF grammar has no public rule.');
+  }
+  const parsed = parseAbnf('grammar', text);
+  if (!parsed.ok) return refused('bad-grammar', parsed.detail);
+  const linked = linkGrammar(parsed.value, () => null);
+  if (!linked.ok) return refused('bad-grammar', linked.detail);
+  const made = makeJsgf(linked.value, entryRules(parsed.value));
+  return made.ok ? ok(made.value.jsgf) : refused('bad-grammar', made.detail);
+}
+
+/** Words alone, in small letters: the dictionary's form. */
+function plain(phrase: string): string {
+  return phrase
+    .toLowerCase()
+    .replace(/[^\p{L}\p{Nd}'\s]+/gu, ' ')
+    .replace(/\s+/g, ' ')
+    .trim();
+}

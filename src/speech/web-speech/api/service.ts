@@ -1,0 +1,228 @@
+/** The page's half of the recogniser: one worker, one microphone, one session at a time. */
+import type { Result } from '@stowcall/grammar/result';
+import { ok, refused } from '@stowcall/grammar/result';
+import type { VoiceSample } from '../rescoring/voice-sample';
+import type { Microphone, MicrophoneOptions, MicrophoneTrouble } from '../microphone/microphone';
+import { ENDPOINTER } from '../acoustics/endpointer';
+import type { Pronunciation } from '@stowcall/grammar/phones/pronunciations';
+import type { NetworkTrouble } from '../engine/engine';
+import { SAMPLE_RATE } from '../engine/engine';
+import type { Grammars } from '../decision/listened-grammars';
+import type { ListenerEvent } from '../decision/listener';
+import type { RecogniserOrder, RecogniserReport } from '../worker/recogniser-server';
+
+/** Why nothing can be heard: no permission, no microphone, one that was pulled out, no engine, no model. */
+export type RecognitionTrouble = 'denied' | 'absent' | 'unplugged' | 'engine' | 'model';
+
+/** Milliseconds of silence that end an utterance. */
+export const PAUSE_MS = ENDPOINTER.pause * 10;
+
+/** What a session tells. */
+export type SessionEvent =
+  | ListenerEvent
+  | { readonly kind: 'refused'; readonly reason: NetworkTrouble; readonly detail: string }
+  /** Decided on everything that was said before `finish`. */
+  | { readonly kind: 'finished' }
+  /** Microphone or engine are lost, and the session with them. */
+  | { readonly kind: 'lost'; readonly trouble: RecognitionTrouble; readonly detail: string };
+
+export interface Session {
+  /** Decides on what was said so far, then ends with `finished`. */
+  finish(): void;
+  /** Hears nothing more and tells nothing more. */
+  close(): void;
+}
+
+export interface RecognitionService {
+  /** Loads the engine and opens the microphone (or `track`). Safe to call again, also after trouble. */
+  prepare(track?: MediaStreamTrack): Promise<Result<void, RecognitionTrouble>>;
+  /** Listens for these, from `guardMs` from now on. The former session hears no more. */
+  open(grammars: Grammars, guardMs: number, sink: (event: SessionEvent) => void): Session;
+  /** Whose voice may be heard from now on: how somebody says the phrases. Empty: nobody's that is known. */
+  know(samples: readonly VoiceSample[]): void;
+  /** The moment of a stream position, on the page's clock (`performance.now()`). */
+  timeOf(position: number): number;
+  onLevel(listener: (level: number) => void): () => void;
+  onTrouble(listener: (trouble: RecognitionTrouble, detail: string) => void): () => void;
+}
+
+/** The part of `Worker` that is used. */
+export interface RecogniserWorker {
+  postMessage(order: RecogniserOrder, transfer?: Transferable[]): void;
+  terminate(): void;
+  onmessage: ((event: MessageEvent<RecogniserReport>) => void) | null;
+  onerror: ((event: ErrorEvent) => void) | null;
+}
+
+export interface ServiceOptions {
+  readonly wasm: string;
+  /** Address of the model's folder, without a slash at its end. */
+  readonly model: string;
+  readonly pronunciations: readonly Pronunciation[];
+  readonly makeWorker: () => RecogniserWorker;
+  readonly openMicrophone: (options: MicrophoneOptions) => Promise<Result<Microphone, MicrophoneTrouble>>;
+  readonly now: () => number;
+}
+
+/** A model of ten megabytes from this machine's own disk: a worker that needs longer is lost. */
+const LOAD_MS_MAX = 60_000;
+
+export function createRecognitionService(options: ServiceOptions): RecognitionService {
+  return new Service(options);
+}
+
+class Service implements RecognitionService {
+  readonly #options: ServiceOptions;
+  readonly #levels = new Set<(level: number) => void>();
+  readonly #troubles = new Set<(trouble: RecognitionTrouble, detail: string) => void>();
+  #worker: RecogniserWorker | null = null;
+  #loaded: Promise<Result<void, RecognitionTrouble>> | null = null;
+  #microphone: { readonly is: Microphone; readonly track: MediaStreamTrack | undefined } | null = null;
+  #opening: Promise<Result<void, RecognitionTrouble>> = Promise.resolve(ok(undefined));
+  #session: { readonly id: number; readonly sink: (event: SessionEvent) => void } | null = null;
+  #lastSession = 0;
+  #samples: readonly VoiceSample[] = [];
+
+  constructor(options: ServiceOptions) {
+    this.#options = options;
+  }
+
+  prepare(track?: MediaStreamTrack): Promise<Result<void, RecognitionTrouble>> {
+    // One after the other: two calls at once must not open two microphones.
+    this.#opening = this.#opening.then(async () => {
+      this.#loaded ??= this.#load();
+      const loaded = await this.#loaded;
+      if (!loaded.ok) {
+        this.#dropWorker();
+        return loaded;
+      }
+      return this.#openMicrophone(track);
+    });
+    return this.#opening;
+  }
+
+  open(grammars: Grammars, guardMs: number, sink: (event: SessionEvent) => void): Session {
+    this.#lastSession += 1;
+    const id = this.#lastSession;
+    this.#session = { id, sink };
+    const from = this.#position() + Math.round((guardMs * SAMPLE_RATE) / 1000);
+    this.#worker?.postMessage({ kind: 'open', session: id, grammars, from });
+    return {
+      finish: () => {
+        if (this.#session?.id === id) this.#worker?.postMessage({ kind: 'finish', session: id });
+      },
+      close: () => {
+        if (this.#session?.id !== id) return;
+        // What the worker has already found must not be told: the session's number is gone before it arrives.
+        this.#session = null;
+        this.#worker?.postMessage({ kind: 'close' });
+      },
+    };
+  }
+
+  know(samples: readonly VoiceSample[]): void {
+    this.#samples = samples;
+    this.#worker?.postMessage({ kind: 'know', samples });
+  }
+
+  timeOf(position: number): number {
+    return this.#options.now() - ((this.#position() - position) * 1000) / SAMPLE_RATE;
+  }
+
+  onLevel(listener: (level: number) => void): () => void {
+    this.#levels.add(listener);
+    return () => this.#levels.delete(listener);
+  }
+
+  onTrouble(listener: (trouble: RecognitionTrouble, detail: string) => void): () => void {
+    this.#troubles.add(listener);
+    return () => this.#troubles.delete(listener);
+  }
+
+  #position(): number {
+    return this.#microphone?.is.position() ?? 0;
+  }
+
+  #load(): Promise<Result<void, RecognitionTrouble>> {
+    return new Promise((resolve) => {
+      const worker = this.#options.makeWorker();
+      this.#worker = worker;
+      const late = setTimeout(() => {
+        resolve(refused('engine', 'The recogniser did not start in time. Reload this page.'));
+      }, LOAD_MS_MAX);
+      const settle = (result: Result<void, RecognitionTrouble>): void => {
+        clearTimeout(late);
+        resolve(result);
+      };
+      worker.onmessage = ({ data }) => {
+        if (data.kind === 'loaded') settle(ok(undefined));
+        else if (data.kind === 'notLoaded') settle(refused(data.reason, data.detail));
+        else this.#hear(data);
+      };
+      worker.onerror = (event) => {
+        const detail = `The recogniser stopped (${event.message}). Reload this page.`;
+        settle(refused('engine', detail));
+        this.#dropWorker();
+        this.#lose('engine', detail);
+      };
+      const { wasm, model, pronunciations } = this.#options;
+      worker.postMessage({ kind: 'load', wasm, model, pronunciations });
+      // A worker that takes the place of a lost one must know what that one knew.
+      if (this.#samples.length > 0) worker.postMessage({ kind: 'know', samples: this.#samples });
+    });
+  }
+
+  #hear(report: Exclude<RecogniserReport, { kind: 'loaded' | 'notLoaded' }>): void {
+    const session = this.#session;
+    if (session === null || report.session !== session.id) return;
+    if (report.kind === 'event') session.sink(report.event);
+    else if (report.kind === 'finished') session.sink({ kind: 'finished' });
+    else session.sink({ kind: 'refused', reason: report.reason, detail: report.detail });
+  }
+
+  async #openMicrophone(track: MediaStreamTrack | undefined): Promise<Result<void, RecognitionTrouble>> {
+    if (this.#microphone !== null && this.#microphone.track === track) return ok(undefined);
+    this.#closeMicrophone();
+    const channel = new MessageChannel();
+    this.#worker?.postMessage({ kind: 'sound', port: channel.port2 }, [channel.port2]);
+    try {
+      const opened = await this.#options.openMicrophone({
+        to: channel.port1,
+        onLevel: (level) => {
+          for (const listener of this.#levels) listener(level);
+        },
+        onTrouble: (trouble, detail) => {
+          this.#microphone = null;
+          this.#lose(trouble, detail);
+        },
+        ...(track === undefined ? {} : { track }),
+      });
+      if (!opened.ok) return opened;
+      this.#microphone = { is: opened.value, track };
+      return ok(undefined);
+    } catch (error) {
+      const why = error instanceof Error ? error.message : String(error);
+      return refused('engine', `Sound cannot be taken in (${why}). Reload this page.`);
+    }
+  }
+
+  #closeMicrophone(): void {
+    this.#microphone?.is.close();
+    this.#microphone = null;
+  }
+
+  #dropWorker(): void {
+    this.#worker?.terminate();
+    this.#worker = null;
+    this.#loaded = null;
+    // Its port went with it, so the microphone must be opened anew.
+    this.#closeMicrophone();
+  }
+
+  #lose(trouble: RecognitionTrouble, detail: string): void {
+    const session = this.#session;
+    this.#session = null;
+    session?.sink({ kind: 'lost', trouble, detail });
+    for (const listener of this.#troubles) listener(trouble, detail);
+  }
+}

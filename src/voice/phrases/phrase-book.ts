@@ -1,0 +1,208 @@
+/** The kiosk's whole spoken language: what may be said, what it means, and how each command is said. */
+import { assert } from '../../domain/assert';
+import { COMMAND_NAMES } from '../../domain/command';
+import type { Command, CommandName } from '../../domain/command';
+import { COUNT_NOUNS } from '../../domain/procedure';
+import type { CountNoun } from '../../domain/procedure';
+import { ok, refused } from '../../domain/result';
+import type { Refused, Result } from '../../domain/result';
+import { commandOf } from './command-of';
+import { childrenOf, heightsOf, ruleIndex } from '@stowcall/grammar/srgs/heights';
+import { makeJsgf } from '@stowcall/grammar/jsgf/make-jsgf';
+import type { Jsgf, PhoneLoop } from '@stowcall/grammar/jsgf/make-jsgf';
+import { linkGrammar } from '@stowcall/grammar/srgs/link';
+import type { LinkedGrammar, LinkReason } from '@stowcall/grammar/srgs/link';
+import { Matcher } from '@stowcall/grammar/match/match';
+import { parseAbnf } from '@stowcall/grammar/srgs/parse-abnf';
+import { slotPhrase, spoken } from './phrase-for';
+import { riskOf } from '@stowcall/web-speech/decision/risk';
+import type { Risk } from '@stowcall/web-speech/decision/risk';
+import { sampleAll } from '@stowcall/grammar/match/sample';
+import type { Grammar } from '@stowcall/grammar/srgs/srgs';
+import { removeDots } from '@stowcall/grammar/srgs/uri';
+
+/** What may be said now; the same shape as the ear's vocabulary. */
+export interface PhraseVocabulary {
+  readonly commands: readonly CommandName[];
+  /** Nouns that may be counted; none means that `count` cannot be said. */
+  readonly nouns: readonly CountNoun[];
+}
+
+export type Understood =
+  | { readonly kind: 'command'; readonly command: Command; readonly rule: CommandName }
+  | { readonly kind: 'none' }
+  /** The words mean two things: the kiosk asks. */
+  | { readonly kind: 'ambiguous'; readonly candidates: readonly Command[] };
+
+export interface PhraseBook {
+  /** The recogniser's grammar for exactly this vocabulary, and the words in it (those of the loop apart). */
+  jsgfFor(vocabulary: PhraseVocabulary, loop: PhoneLoop | null): Jsgf;
+  /** What the words mean within this vocabulary. Capitals, hyphens and marks do not matter. */
+  understand(vocabulary: PhraseVocabulary, words: string): Understood;
+  /** A sentence that is understood as this command. Figures must be sayable: whole numbers to 999, sixteenths. */
+  phraseFor(command: Command): string;
+  /** How much harm the command can do where it was not said, as the grammar declares it. */
+  riskOf(command: CommandName): Risk;
+  /** The first `limit` sentences of each command of the vocabulary. */
+  allPhrases(vocabulary: PhraseVocabulary, limit: number): readonly { rule: CommandName; phrase: string }[];
+}
+
+export interface GrammarSource {
+  /** File name as the grammars refer to it, such as "numbers.gram". */
+  readonly file: string;
+  readonly text: string;
+}
+
+export type PhraseBookReason = LinkReason | 'missing-command' | 'dead-rule' | 'bad-tag';
+
+/** The file among the sources whose public rules are the commands. */
+const COMMANDS_FILE = 'commands.gram';
+
+/** Reads and checks the grammars. Whatever is wrong with one is found here, not while somebody packs. */
+export function loadPhraseBook(sources: readonly GrammarSource[]): Result<PhraseBook, PhraseBookReason> {
+  const texts = new Map(sources.map((source) => [removeDots(source.file.replace(/^.*\//, '')), source.text]));
+  const main = texts.get(COMMANDS_FILE);
+  if (main === undefined) return refused('missing-command', `The file ${COMMANDS_FILE} is missing; add it.`);
+  const parsed = parseAbnf(COMMANDS_FILE, main);
+  if (!parsed.ok) return parsed;
+  const linked = linkGrammar(parsed.value, (address) => texts.get(address) ?? null);
+  if (!linked.ok) return linked;
+  const trouble = troubleIn(linked.value);
+  return trouble ?? ok(new Book(linked.value, parsed.value));
+}
+
+function troubleIn(grammar: LinkedGrammar): Refused<PhraseBookReason> | null {
+  for (const name of [...COMMAND_NAMES, ...COUNT_NOUNS.map(countRule)]) {
+    if (ruleIndex(grammar, name) < 0) {
+      return refused('missing-command', `${COMMANDS_FILE} has no rule $${name}; every command needs one.`);
+    }
+  }
+  for (const node of grammar.nodes) {
+    if (node.kind === 'tag' && node.action.kind !== 'script') {
+      const why = node.action.kind === 'broken' ? node.action.detail : 'The tag format must be <semantics/1.0>.';
+      return refused('bad-tag', `The tag {${node.content}} cannot be understood: ${why}`);
+    }
+  }
+  return deadRule(grammar);
+}
+
+/** A rule that no command reaches, or that can never be said, is a slip of the pen. */
+function deadRule(grammar: LinkedGrammar): Refused<'dead-rule'> | null {
+  const heights = heightsOf(grammar);
+  const reached = new Set<number>();
+  const waiting: number[] = COMMAND_NAMES.map((name) => ruleIndex(grammar, name));
+  for (let index = waiting.pop(); index !== undefined; index = waiting.pop()) {
+    if (reached.has(index)) continue;
+    reached.add(index);
+    waiting.push(...rulesIn(grammar, grammar.rules[index]?.node ?? -1));
+  }
+  for (const [index, rule] of grammar.rules.entries()) {
+    if (!reached.has(index)) return refused('dead-rule', `$${rule.name} in ${rule.file} is used by no command.`);
+    if (!Number.isFinite(heights[rule.node] ?? Number.POSITIVE_INFINITY)) {
+      return refused('dead-rule', `$${rule.name} in ${rule.file} can never be said.`);
+    }
+  }
+  return null;
+}
+
+/** The rules that a right-hand side refers to. */
+function rulesIn(grammar: LinkedGrammar, id: number): readonly number[] {
+  const node = grammar.nodes[id];
+  if (node === undefined) return [];
+  if (node.kind === 'rule') return [node.rule];
+  return childrenOf(node, grammar).flatMap((child) => rulesIn(grammar, child));
+}
+
+/** The private rule that counts one noun: `countStows`. */
+function countRule(noun: CountNoun): string {
+  return `count${noun.charAt(0).toUpperCase()}${noun.slice(1)}`;
+}
+
+interface OpenRule {
+  readonly rule: string;
+  readonly command: CommandName;
+}
+
+/** The rules that a vocabulary opens, each with the command that it is a form of. */
+function rulesOf(vocabulary: PhraseVocabulary): readonly OpenRule[] {
+  return [...new Set(vocabulary.commands)].flatMap((command): OpenRule[] => {
+    if (command !== 'count') return [{ rule: command, command }];
+    return [...new Set(vocabulary.nouns)].map((noun) => ({ rule: countRule(noun), command }));
+  });
+}
+
+class Book implements PhraseBook {
+  constructor(
+    private readonly grammar: LinkedGrammar,
+    private readonly commands: Grammar,
+  ) {}
+
+  riskOf(command: CommandName): Risk {
+    return riskOf(this.commands, command);
+  }
+
+  jsgfFor(vocabulary: PhraseVocabulary, loop: PhoneLoop | null): Jsgf {
+    const made = makeJsgf(
+      this.grammar,
+      rulesOf(vocabulary).map(({ rule }) => rule),
+      { loop },
+    );
+    assert(made.ok, made.ok ? 'made' : made.detail);
+    return made.value;
+  }
+
+  understand(vocabulary: PhraseVocabulary, words: string): Understood {
+    const said = spoken(words);
+    const matcher = new Matcher(this.grammar, said === '' ? [] : said.split(' '));
+    const found = new Map<string, Command>();
+    let unsure = false;
+    for (const { rule, command } of rulesOf(vocabulary)) {
+      const match = matcher.match(rule);
+      if (match === null) continue;
+      if (match.overflown) unsure = true;
+      for (const { meaning } of match.readings) {
+        const read = meaning.ok ? commandOf(command, meaning.value) : meaning;
+        if (read.ok) found.set(JSON.stringify(read.value), read.value);
+        else unsure = true;
+      }
+    }
+    const candidates = [...found.values()];
+    const [only] = candidates;
+    if (only === undefined) return unsure ? { kind: 'ambiguous', candidates } : { kind: 'none' };
+    if (unsure || candidates.length > 1) return { kind: 'ambiguous', candidates };
+    return { kind: 'command', command: only, rule: only.name };
+  }
+
+  phraseFor(command: Command): string {
+    const phrase = slotPhrase(command) ?? sampleAll(this.grammar, command.name, 1)[0];
+    assert(phrase !== undefined, 'every command can be said');
+    const nouns = command.name === 'count' ? [command.noun] : [];
+    const read = this.understand({ commands: [command.name], nouns }, phrase);
+    const same = read.kind === 'command' && JSON.stringify(read.command) === JSON.stringify(normal(command));
+    assert(same, `"${phrase}" is not understood as ${JSON.stringify(command)}`);
+    return phrase;
+  }
+
+  allPhrases(vocabulary: PhraseVocabulary, limit: number): readonly { rule: CommandName; phrase: string }[] {
+    return rulesOf(vocabulary).flatMap(({ rule, command }) =>
+      sampleAll(this.grammar, rule, limit).map((phrase) => ({ rule: command, phrase })),
+    );
+  }
+}
+
+/** The same fields in the order in which `commandOf` writes them. */
+function normal(command: Command): Command {
+  switch (command.name) {
+    case 'count':
+      return { name: 'count', count: command.count, noun: command.noun };
+    case 'measured':
+      return { name: 'measured', value: command.value, unit: command.unit };
+    case 'finding':
+      return { name: 'finding', number: command.number };
+    case 'goToStage':
+    case 'reopenStage':
+      return { name: command.name, stage: command.stage };
+    default:
+      return { name: command.name };
+  }
+}

@@ -1,0 +1,61 @@
+/** Any ABNF grammar of the file system as the ear listens for it: its phrases and their meanings. */
+import { readFileSync } from 'node:fs';
+import { basename, dirname } from 'node:path';
+import { makeJsgf } from '@stowcall/grammar/jsgf/make-jsgf';
+import { linkGrammar } from '@stowcall/grammar/srgs/link';
+import { Matcher } from '@stowcall/grammar/match/match';
+import { parseAbnf } from '@stowcall/grammar/srgs/parse-abnf';
+import { spoken } from '../../../src/voice/phrases/phrase-for';
+import { riskOf } from '@stowcall/web-speech/decision/risk';
+import { entryRules } from '@stowcall/grammar/srgs/srgs';
+import { decodeGrammar, readerOf } from '../../../src/tools/grammar-files';
+
+export interface AnyGrammar {
+  readonly jsgf: string;
+  /** The rules that its meta data declares to be of low risk, as a grammar of their own; null where there are none. */
+  readonly lowRiskJsgf: string | null;
+  /** The meaning of these words as JSON; null where the grammar does not accept them. */
+  meaningOf(words: string): string | null;
+}
+
+/** Reads the grammar and what it refers to in its folder. Throws a sentence with file, line and column. */
+export function readAnyGrammar(file: string, rule: string | null): AnyGrammar {
+  const text = decodeGrammar(readFileSync(file));
+  if (!text.ok) throw new Error(`${file}: ${text.detail}`);
+  return anyGrammarOf({ name: basename(file), text: text.value, folder: dirname(file), rule });
+}
+
+export interface GrammarText {
+  /** For messages. */
+  readonly name: string;
+  readonly text: string;
+  /** Where the grammars lie that it refers to. */
+  readonly folder: string;
+  /** The rule to listen for; null: the root, or all public ones. */
+  readonly rule: string | null;
+}
+
+/** The same for a text. */
+export function anyGrammarOf({ name, text, folder, rule }: GrammarText): AnyGrammar {
+  const parsed = parseAbnf(name, text);
+  if (!parsed.ok) throw new Error(parsed.detail);
+  const linked = linkGrammar(parsed.value, readerOf(folder));
+  if (!linked.ok) throw new Error(linked.detail);
+  const active = rule === null ? entryRules(parsed.value) : [rule];
+  const made = makeJsgf(linked.value, active);
+  if (!made.ok) throw new Error(`${name}: ${made.detail}`);
+  const low = active.filter((one) => riskOf(parsed.value, one) === 'low');
+  const lowRisk = low.length === 0 ? null : makeJsgf(linked.value, low);
+  if (lowRisk?.ok === false) throw new Error(`${name}: ${lowRisk.detail}`);
+  return {
+    jsgf: made.value.jsgf,
+    lowRiskJsgf: lowRisk?.value.jsgf ?? null,
+    meaningOf: (words) => {
+      const said = spoken(words);
+      const matcher = new Matcher(linked.value, said === '' ? [] : said.split(' '));
+      const readings = active.flatMap((one) => matcher.match(one)?.readings ?? []);
+      const meanings = readings.map(({ meaning }) => JSON.stringify(meaning.ok ? meaning.value : said));
+      return meanings[0] ?? null;
+    },
+  };
+}

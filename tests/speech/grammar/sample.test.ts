@@ -1,0 +1,72 @@
+/** Sentences made from rules: bounded, all different, and sentences of the rule. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { matchRule } from './match-rule';
+import { sampleAll } from '../../../src/speech/grammar/match/sample';
+import { sampleRandom } from './sample-random';
+import { rules } from './linked';
+
+describe('all sentences', () => {
+  it.each([
+    ['branches take turns', '$r = (a | b) (c | d) | e;', 10, ['a c', 'e', 'a d', 'b c', 'b d']],
+    ['optional words are left out first', '$r = a [b];', 10, ['a', 'a b']],
+    ['each but once', '$r = a | a | b;', 10, ['a', 'b']],
+    ['no more than asked for', '$r = a | b | c;', 2, ['a', 'b']],
+    ['unbounded repeats a few turns', '$r = a<1->;', 10, ['a', 'a a', 'a a a']],
+    ['what cannot be said is left out', '$r = a | $VOID | $VOID b;', 10, ['a']],
+    ['a rule that leads only to itself', '$r = $r;', 10, []],
+    ['no such rule', '$x = a;', 10, []],
+    ['nothing is a sentence too', '$r = [a];', 10, ['', 'a']],
+  ])('%s', (...[, text, limit, expected]) => {
+    expect(sampleAll(rules(text), 'r', limit)).toEqual(expected);
+  });
+
+  it('ends on recursion', () => {
+    expect(sampleAll(rules('$r = a $r | b;'), 'r', 5)).toHaveLength(5);
+  });
+
+  it.each([
+    '$r = $r $r | $r $r $r | a;',
+    `$r = ${'[a] '.repeat(40)};`,
+    '$r = ((([a])<0->)<0->)<0->;',
+    '$r = {x}<9999>;',
+  ])('ends on hostile %s', (text) => {
+    const grammar = rules(text);
+    const found = sampleAll(grammar, 'r', 20);
+    expect(found.length).toBeLessThanOrEqual(20);
+  });
+});
+
+describe('sentences by chance', () => {
+  const grammars = fc.constantFrom(
+    '$r = a (b | c)<0-> [d];',
+    '$r = a $r | b $s; $s = c | [d] $r e;',
+    '$r = $r a | b;',
+    '$r = $VOID | (a | b c)<2-4>;',
+  );
+  it('are sentences of the rule, and the same again for the same seed', () => {
+    fc.assert(
+      fc.property(grammars, fc.nat(), (text, seed) => {
+        const grammar = rules(text);
+        const said = sampleRandom(grammar, 'r', seed);
+        expect(said).not.toBeNull();
+        expect(sampleRandom(grammar, 'r', seed)).toBe(said);
+        expect(matchRule(grammar, 'r', (said ?? '').split(' '))).not.toBeNull();
+      }),
+    );
+  });
+
+  it('differ between seeds', () => {
+    const grammar = rules('$r = (a | b | c)<5>;');
+    const said = new Set(Array.from({ length: 100 }, (_, seed) => sampleRandom(grammar, 'r', seed)));
+    expect(said.size).toBeGreaterThan(50);
+  });
+
+  it.each([
+    ['no such rule', '$x = a;'],
+    ['void', '$r = $VOID;'],
+    ['a rule that leads only to itself', '$r = a $r;'],
+  ])('none where none can be said: %s', (...[, text]) => {
+    expect(sampleRandom(rules(text), 'r', 1)).toBeNull();
+  });
+});

@@ -1,0 +1,91 @@
+/** A recognition service for tests: the test says what the sound is. */
+import type { Result } from '../../../../src/domain/result';
+import { ok } from '../../../../src/domain/result';
+import type { HearingTrouble } from '../../../../src/voice/hearing';
+import type { VoiceSample } from '../../../../src/speech/web-speech/rescoring/voice-sample';
+import type { Grammars } from '../../../../src/speech/web-speech/decision/listened-grammars';
+import type { RecognitionService, Session, SessionEvent } from '../../../../src/speech/web-speech/api/service';
+
+export class FakeService implements RecognitionService {
+  readonly opened: {
+    readonly grammars: Grammars;
+    readonly guardMs: number;
+    closed: boolean;
+    finished: boolean;
+  }[] = [];
+  readonly tracks: (MediaStreamTrack | undefined)[] = [];
+  known: readonly VoiceSample[] = [];
+  answer: Result<void, HearingTrouble> = ok(undefined);
+  #sink: ((event: SessionEvent) => void) | null = null;
+  readonly #troubles = new Set<(trouble: HearingTrouble, detail: string) => void>();
+  readonly #levels = new Set<(level: number) => void>();
+
+  prepare(track?: MediaStreamTrack): Promise<Result<void, HearingTrouble>> {
+    this.tracks.push(track);
+    return Promise.resolve(this.answer);
+  }
+
+  open(grammars: Grammars, guardMs: number, sink: (event: SessionEvent) => void): Session {
+    const session = { grammars, guardMs, closed: false, finished: false };
+    this.opened.push(session);
+    this.#sink = sink;
+    return {
+      finish: () => {
+        session.finished = true;
+      },
+      close: () => {
+        session.closed = true;
+        if (this.#sink === sink) this.#sink = null;
+      },
+    };
+  }
+
+  know(samples: readonly VoiceSample[]): void {
+    this.known = samples;
+  }
+
+  /** Positions are milliseconds here. */
+  timeOf(position: number): number {
+    return position;
+  }
+
+  onLevel(listener: (level: number) => void): () => void {
+    this.#levels.add(listener);
+    return () => this.#levels.delete(listener);
+  }
+
+  onTrouble(listener: (trouble: HearingTrouble, detail: string) => void): () => void {
+    this.#troubles.add(listener);
+    return () => this.#troubles.delete(listener);
+  }
+
+  tell(...events: SessionEvent[]): void {
+    for (const event of events) this.#sink?.(event);
+  }
+
+  level(level: number): void {
+    for (const listener of this.#levels) listener(level);
+  }
+
+  trouble(trouble: HearingTrouble, detail: string): void {
+    this.tell({ kind: 'lost', trouble, detail });
+    for (const listener of this.#troubles) listener(trouble, detail);
+  }
+}
+
+/** One utterance from beginning to end, with the verdict on it. */
+export function utterance(verdict: Extract<SessionEvent, { kind: 'final' }>['verdict'], end = 1000): SessionEvent[] {
+  return [
+    { kind: 'soundStart', at: end - 800 },
+    { kind: 'speechStart', at: end - 700 },
+    { kind: 'interim', verdict },
+    { kind: 'speechEnd', at: end },
+    { kind: 'soundEnd', at: end },
+    { kind: 'final', verdict, end },
+  ];
+}
+
+/** Lets promises that are settled already run on. */
+export async function settle(): Promise<void> {
+  for (let turn = 0; turn < 10; turn += 1) await Promise.resolve();
+}

@@ -1,0 +1,96 @@
+/** Grammars and phrases that a page hands to the recogniser. */
+import { describe, expect, it } from 'vitest';
+import {
+  jsgfTexts,
+  SpeechGrammarList,
+  SpeechRecognitionPhrase,
+  SpeechRecognitionPhraseList,
+} from '../../../../src/speech/web-speech/api/grammars';
+import { parsePronunciations } from '../../../../src/speech/grammar/phones/pronunciations';
+
+const list = (...texts: string[]) => {
+  const grammars = new SpeechGrammarList();
+  for (const text of texts) grammars.addFromString(text);
+  return grammars;
+};
+const none = new SpeechRecognitionPhraseList();
+
+describe('grammars', () => {
+  it('JSGF is taken as it is', () => {
+    const text = '#JSGF V1.0; grammar a; public <a> = one;';
+    expect(jsgfTexts(list(text), none)).toEqual({ ok: true, value: [text] });
+  });
+
+  it('SRGS ABNF is entered at its root, or else at its public rules', () => {
+    const header = '#ABNF 1.0 UTF-8;\nlanguage en-US; mode voice;';
+    const rooted = jsgfTexts(list(`${header} root $b; public $a = one; $b = two;`), none);
+    const open = jsgfTexts(list(`${header} public $a = one; $b = two;`), none);
+    expect(rooted.ok && rooted.value[0]).toMatch(/two/);
+    expect(rooted.ok && rooted.value[0]).not.toMatch(/one/);
+    expect(open.ok && open.value[0]).toMatch(/one/);
+    expect(open.ok && open.value[0]).not.toMatch(/two/);
+  });
+
+  it.each([
+    ['no grammar at all', 'stand by'],
+    ['JSGF without a public rule', '#JSGF V1.0; grammar a; <a> = one;'],
+    ['ABNF that refers to a file', '#ABNF 1.0 UTF-8;\nlanguage en-US; mode voice; public $a = $<other.gram>;'],
+  ])('%s is refused', (_, text) => {
+    expect(jsgfTexts(list(text), none)).toMatchObject({ ok: false, reason: 'bad-grammar' });
+  });
+
+  it('a grammar of weight 0 is not listened for', () => {
+    const grammars = new SpeechGrammarList();
+    grammars.addFromString('#JSGF V1.0; grammar a; public <a> = one;', 0);
+    expect(jsgfTexts(grammars, none)).toMatchObject({ ok: false, reason: 'nothing-to-hear' });
+  });
+
+  it.each([-0.1, 1.1, Number.NaN])('weight %d is a SyntaxError', (weight) => {
+    expect(() => list().addFromString('#JSGF', weight)).toThrow(expect.objectContaining({ name: 'SyntaxError' }));
+  });
+
+  it('are read back by index', () => {
+    const grammars = list('#JSGF one', '#JSGF two');
+    expect([grammars.length, grammars.item(1)?.src, grammars.item(2)]).toEqual([2, '#JSGF two', null]);
+  });
+});
+
+describe('phrases', () => {
+  // Draft of 8 May 2026: boost outside 0 to 10 is a SyntaxError.
+  it.each([-0.1, 10.1, Number.NaN])('boost %d is a SyntaxError', (boost) => {
+    expect(() => new SpeechRecognitionPhrase('x', boost)).toThrow(expect.objectContaining({ name: 'SyntaxError' }));
+  });
+
+  it('can be added and removed', () => {
+    const phrases = new SpeechRecognitionPhraseList();
+    phrases.addItem(new SpeechRecognitionPhrase('one'));
+    phrases.addItem(new SpeechRecognitionPhrase('two'));
+    phrases.removeItem(0);
+    expect([phrases.length, phrases.item(0).phrase, phrases.item(0).boost]).toEqual([1, 'two', 1]);
+    expect(() => phrases.removeItem(1)).toThrow('no such phrase');
+  });
+
+  it('become words in small letters; what has none, or no boost, is left out', () => {
+    const phrases = new SpeechRecognitionPhraseList(
+      ['Stand by!', '...', 'X-ray'].map((phrase) => new SpeechRecognitionPhrase(phrase)),
+    );
+    phrases.addItem(new SpeechRecognitionPhrase('never', 0));
+    expect(jsgfTexts(list(), phrases)).toEqual({
+      ok: true,
+      value: ['#JSGF V1.0; grammar phrases; public <phrase> = stand by | x ray;'],
+    });
+  });
+});
+
+describe('pronunciations', () => {
+  it('are read line by line', () => {
+    expect(parsePronunciations('# no\n\nstows  S T OW Z\n stows(2) S T AO Z \n')).toEqual([
+      ['stows', 'S T OW Z'],
+      ['stows(2)', 'S T AO Z'],
+    ]);
+  });
+
+  it.each(['stows', 'stows S T QQ'])('"%s" is a broken assumption', (line) => {
+    expect(() => parsePronunciations(line)).toThrow('Broken assumption');
+  });
+});

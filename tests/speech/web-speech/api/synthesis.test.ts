@@ -1,0 +1,345 @@
+/** The queue, states and events of the W3C Web Speech API draft, section "The SpeechSynthesis Interface". */
+import { beforeEach, describe, expect, it } from 'vitest';
+import { requestFor, SpeechSynthesis } from '../../../../src/speech/web-speech/api/synthesis';
+import { ENGINE_VOICES } from '../../../../src/speech/web-speech/synthesis/engine';
+import type { SpeechSynthesisErrorEvent } from '../../../../src/speech/web-speech/api/utterance';
+import {
+  SpeechSynthesisEvent,
+  SpeechSynthesisUtterance,
+  SpeechSynthesisVoice,
+  SYNTHESIS_EVENTS,
+} from '../../../../src/speech/web-speech/api/utterance';
+import type { FakeEngine, FakeOutput } from '../synthesis/synthesis-fakes';
+import { fakeEngine, fakeOutput, settle } from '../synthesis/synthesis-fakes';
+
+let engine: FakeEngine;
+let output: FakeOutput;
+let synthesis: SpeechSynthesis;
+let log: string[];
+
+beforeEach(() => {
+  engine = fakeEngine();
+  output = fakeOutput();
+  synthesis = new SpeechSynthesis({ engine, output, voices: ENGINE_VOICES });
+  log = [];
+});
+
+/** An utterance that writes its events into `log` as `name:event`. */
+function utterance(text: string, name = text): SpeechSynthesisUtterance {
+  const made = new SpeechSynthesisUtterance(text);
+  for (const type of SYNTHESIS_EVENTS) made.addEventListener(type, () => log.push(`${name}:${type}`));
+  made.addEventListener('error', (event) => log.push(`${name}:${(event as SpeechSynthesisErrorEvent).error}`));
+  return made;
+}
+const states = () => ({ pending: synthesis.pending, speaking: synthesis.speaking, paused: synthesis.paused });
+
+describe('voices', () => {
+  it('are all local, name their language, and one alone is the default', () => {
+    const voices = synthesis.getVoices();
+    expect(voices.map(({ name }) => name)).toEqual(['rms', 'slt', 'awb', 'kal16']);
+    expect(voices.every(({ localService, lang }) => localService && /^en-[A-Z]{2}$/.test(lang))).toBe(true);
+    expect(voices.filter((voice) => voice.default).map(({ name }) => name)).toEqual(['rms']);
+    expect(new Set(voices.map(({ voiceURI }) => voiceURI)).size).toBe(4);
+  });
+
+  it.each([
+    ['', 'rms'],
+    ['en', 'rms'],
+    ['en-GB', 'awb'],
+    ['en_gb', 'awb'],
+    ['en-AU', 'rms'],
+  ])('language "%s" is spoken by %s', async (lang, voice) => {
+    const made = utterance('Affirm.');
+    made.lang = lang;
+    synthesis.speak(made);
+    await settle();
+    expect(engine.asked.map(({ request }) => request.voice)).toEqual([voice]);
+  });
+
+  it('a language without a voice is an error, not another language', async () => {
+    const made = utterance('Oui.');
+    made.lang = 'fr-FR';
+    synthesis.speak(made);
+    await settle();
+    expect(log).toEqual(['Oui.:language-unavailable']);
+    expect(output.played).toHaveLength(0);
+  });
+
+  it('a voice of somebody else is an error', async () => {
+    const made = utterance('Affirm.');
+    made.voice = new SpeechSynthesisVoice({ name: 'rms', lang: 'en-US', default: true });
+    synthesis.speak(made);
+    await settle();
+    expect(log).toEqual(['Affirm.:voice-unavailable']);
+  });
+});
+
+describe('speaking one text', () => {
+  it('waits, begins with the first sound, and ends with the last', async () => {
+    engine.held = true;
+    synthesis.speak(utterance('One. Two.', 'a'));
+    await settle();
+    expect(states()).toEqual({ pending: true, speaking: false, paused: false });
+    engine.release();
+    await settle();
+    expect(states()).toEqual({ pending: false, speaking: true, paused: false });
+    await output.finish();
+    expect(log).toEqual(['a:start', 'a:boundary', 'a:boundary']);
+    await output.finish();
+    expect(log).toEqual(['a:start', 'a:boundary', 'a:boundary', 'a:end']);
+    expect(states()).toEqual({ pending: false, speaking: false, paused: false });
+  });
+
+  it('boundary events say where each sentence stands and how long it has gone on', async () => {
+    const events: SpeechSynthesisEvent[] = [];
+    const made = new SpeechSynthesisUtterance('Lay it flat.  Then fold.');
+    made.onboundary = (event) => events.push(event);
+    synthesis.speak(made);
+    await settle();
+    await output.finish();
+    expect(
+      events.map(({ name, charIndex, charLength, elapsedTime }) => [name, charIndex, charLength, elapsedTime]),
+    ).toEqual([
+      ['sentence', 0, 12, 0],
+      ['sentence', 14, 10, 1],
+    ]);
+    expect(events.every((event) => event instanceof SpeechSynthesisEvent && event.utterance === made)).toBe(true);
+  });
+
+  it('the next sentence is made while one is heard, and no more', async () => {
+    synthesis.speak(utterance('One. Two. Three.'));
+    await settle();
+    expect(engine.asked.map(({ request }) => request.text)).toEqual(['One.', 'Two.']);
+    await output.finish();
+    expect(engine.asked.map(({ request }) => request.text)).toEqual(['One.', 'Two.', 'Three.']);
+  });
+
+  it.each(['', '   ', '...'])('a text without words ("%s") starts and ends', async (text) => {
+    synthesis.speak(utterance(text, 'empty'));
+    await settle();
+    expect(log).toEqual(['empty:start', 'empty:end']);
+  });
+
+  it('changes after speak() do not count', async () => {
+    const made = utterance('Affirm.');
+    synthesis.speak(made);
+    made.text = 'Negative.';
+    made.volume = 0;
+    await settle();
+    expect(engine.asked[0]?.request.text).toBe('Affirm.');
+    expect(output.played[0]?.volume).toBe(1);
+  });
+});
+
+describe('the queue', () => {
+  it('speaks in order, one at a time', async () => {
+    for (const name of ['a', 'b']) synthesis.speak(utterance('Text.', name));
+    await settle();
+    expect(output.played).toHaveLength(1);
+    expect(states()).toEqual({ pending: true, speaking: true, paused: false });
+    await output.finish();
+    await output.finish();
+    expect(log).toEqual(['a:start', 'a:boundary', 'a:end', 'b:start', 'b:boundary', 'b:end']);
+  });
+
+  it('cancel interrupts the one being spoken, cancels the rest, and nothing ends twice', async () => {
+    for (const name of ['a', 'b', 'c']) synthesis.speak(utterance('Text.', name));
+    await settle();
+    synthesis.cancel();
+    await output.finish();
+    expect(log).toEqual(['a:start', 'a:boundary', 'a:interrupted', 'b:canceled', 'c:canceled']);
+    expect(output.played.map(({ end }) => end)).toEqual(['stopped']);
+    expect(states()).toEqual({ pending: false, speaking: false, paused: false });
+  });
+
+  it('a text cancelled before its sound was made is never heard', async () => {
+    engine.held = true;
+    synthesis.speak(utterance('Old.', 'old'));
+    await settle();
+    synthesis.cancel();
+    synthesis.speak(utterance('New.', 'new'));
+    engine.release();
+    await settle();
+    await output.finish();
+    expect(log).toEqual(['old:canceled', 'new:start', 'new:boundary', 'new:end']);
+    expect(output.played).toHaveLength(1);
+  });
+
+  it('cancel inside a start event stops that text too', async () => {
+    const made = utterance('Text.', 'a');
+    made.onstart = () => synthesis.cancel();
+    synthesis.speak(made);
+    await settle();
+    await output.finish();
+    expect(log).toEqual(['a:start', 'a:interrupted']);
+  });
+
+  it('speaking again from an end event works', async () => {
+    const first = utterance('One.', 'a');
+    first.onend = () => synthesis.speak(utterance('Two.', 'b'));
+    synthesis.speak(first);
+    await settle();
+    await output.finish();
+    await output.finish();
+    expect(log.at(-1)).toBe('b:end');
+  });
+
+  it('the same utterance may be spoken again after its end', async () => {
+    const made = utterance('Text.', 'a');
+    synthesis.speak(made);
+    await settle();
+    await output.finish();
+    synthesis.speak(made);
+    await settle();
+    await output.finish();
+    expect(log.filter((line) => line === 'a:end')).toHaveLength(2);
+  });
+});
+
+describe('pause and resume', () => {
+  it('hold a sound in the middle', async () => {
+    synthesis.speak(utterance('Text.', 'a'));
+    await settle();
+    synthesis.pause();
+    synthesis.pause();
+    expect(output.played[0]?.paused).toBe(true);
+    expect(states()).toEqual({ pending: false, speaking: true, paused: true });
+    synthesis.resume();
+    synthesis.resume();
+    expect(output.played[0]?.paused).toBe(false);
+    await output.finish();
+    expect(log).toEqual(['a:start', 'a:boundary', 'a:pause', 'a:resume', 'a:end']);
+  });
+
+  it('a pause between two sentences holds the second', async () => {
+    synthesis.speak(utterance('One. Two.', 'a'));
+    await settle();
+    synthesis.pause();
+    await output.finish();
+    expect(output.played).toHaveLength(1);
+    synthesis.resume();
+    await settle();
+    expect(output.played).toHaveLength(2);
+  });
+
+  it('speak while paused waits without a pause event', async () => {
+    synthesis.pause();
+    synthesis.speak(utterance('Text.', 'a'));
+    await settle();
+    expect(states()).toEqual({ pending: true, speaking: false, paused: true });
+    expect(log).toEqual([]);
+    synthesis.resume();
+    await settle();
+    await output.finish();
+    expect(log).toEqual(['a:start', 'a:boundary', 'a:end']);
+  });
+
+  it('cancel while paused empties the queue and stays paused', async () => {
+    synthesis.pause();
+    synthesis.speak(utterance('Text.', 'a'));
+    await settle();
+    synthesis.cancel();
+    await settle();
+    expect(log).toEqual(['a:canceled']);
+    expect(states()).toEqual({ pending: false, speaking: false, paused: true });
+    synthesis.speak(utterance('Text.', 'b'));
+    synthesis.resume();
+    await settle();
+    expect(log).toEqual(['a:canceled', 'b:start', 'b:boundary']);
+  });
+});
+
+describe('what goes wrong', () => {
+  it('an engine failure is synthesis-failed, and the next text is still spoken', async () => {
+    engine.broken.add('Bad.');
+    synthesis.speak(utterance('Bad.', 'bad'));
+    synthesis.speak(utterance('Good.', 'good'));
+    await settle();
+    await output.finish();
+    expect(log).toEqual(['bad:synthesis-failed', 'good:start', 'good:boundary', 'good:end']);
+  });
+
+  it('a failure in the second sentence is an error and no end', async () => {
+    engine.broken.add('Two.');
+    synthesis.speak(utterance('One. Two.', 'a'));
+    await settle();
+    await output.finish();
+    expect(log).toEqual(['a:start', 'a:boundary', 'a:synthesis-failed']);
+  });
+
+  it.each([
+    ['stuck', 'audio-hardware'],
+    ['blocked', 'not-allowed'],
+  ] as const)('output that is %s ends as %s', async (end, error) => {
+    synthesis.speak(utterance('Text.', 'a'));
+    await settle();
+    await output.finish(end);
+    expect(log.at(-1)).toBe(`a:${error}`);
+    expect(synthesis.speaking).toBe(false);
+  });
+
+  it('a text above 32,767 characters is too long', async () => {
+    synthesis.speak(utterance('a'.repeat(32_768), 'a'));
+    await settle();
+    expect(log).toEqual(['a:text-too-long']);
+  });
+});
+
+describe('rate, pitch and volume', () => {
+  it.each([
+    ['rate', 0, 0.1],
+    ['rate', 50, 10],
+    ['pitch', -1, 0],
+    ['pitch', 3, 2],
+    ['volume', -0.5, 0],
+    ['volume', 7, 1],
+  ] as const)('%s %d is kept as %d', (name, given, kept) => {
+    const made = new SpeechSynthesisUtterance('x');
+    made[name] = given;
+    expect(made[name]).toBe(kept);
+  });
+
+  it.each(['rate', 'pitch', 'volume'] as const)('%s that is no number is a TypeError', (name) => {
+    const made = new SpeechSynthesisUtterance('x');
+    expect(() => (made[name] = Number.NaN)).toThrow(TypeError);
+    expect(made[name]).toBe(1);
+  });
+
+  it.each([
+    [1, 1, 1],
+    [2, 1, 0.5],
+    [0.5, 1, 2],
+    [0.1, 1, 2],
+    [10, 1, 0.333],
+    [1, 2, 2],
+    [1, 0, 0.5],
+    [2, 2, 1],
+  ])('rate %d and pitch %d ask the engine for stretch %d', (rate, pitch, stretch) => {
+    expect(requestFor('x', { voice: 'rms', rate, pitch }).stretch).toBe(stretch);
+  });
+
+  it('reach the output', async () => {
+    const made = utterance('Text.');
+    Object.assign(made, { volume: 0.25, pitch: 1.5 });
+    synthesis.speak(made);
+    await settle();
+    expect(output.played[0]).toMatchObject({ volume: 0.25, speed: 1.5 });
+  });
+});
+
+describe('handler attributes', () => {
+  it('are called once, can be replaced, and can be taken away', async () => {
+    const made = new SpeechSynthesisUtterance('Text.');
+    const calls: string[] = [];
+    expect(made.onstart).toBeNull();
+    made.onstart = () => calls.push('first');
+    made.onstart = () => calls.push('second');
+    made.onend = () => calls.push('end');
+    made.onend = null;
+    synthesis.speak(made);
+    await settle();
+    await output.finish();
+    expect(calls).toEqual(['second']);
+    expect(made.onend).toBeNull();
+  });
+});
