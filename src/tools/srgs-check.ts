@@ -7,7 +7,7 @@ import { Matcher } from '@stowcall/grammar/match/match';
 import { parseAbnf } from '@stowcall/grammar/srgs/parse-abnf';
 import { entryRules } from '@stowcall/grammar/srgs/srgs';
 import { readerOf } from './grammar-files';
-import { readJsonRows } from './json-rows';
+import { readJsonRows } from '@stowcall/web-speech/calibration/json-rows';
 
 const rowSchema = z.object({
   file: z.string(),

@@ -9,24 +9,27 @@ import { existsSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
-import type { NodeEar } from '../../src/tools/hear';
-import { openNodeEar, openNodeListener } from '../../src/tools/hear';
+import type { KioskEar } from '../audio/kiosk-ear';
+import { openNodeListener } from '@stowcall/web-speech/calibration/node-listener';
+import { openKioskEar } from '../audio/kiosk-ear';
 import { quantitiesOf, chances } from './numbers/quantities';
 import { wrongAfterReadBack } from './numbers/read-back';
 import { readRecordedWords, spokenTogether } from './numbers/recorded-words';
 import { numberStrings } from './numbers/strings';
 import { BENCH_VOCABULARIES } from './recogniser';
 import type { Spoken } from './speech';
-import { decisionOf, readSound, readUtterances } from './speech';
+import { readSound } from '@stowcall/web-speech/calibration/read-sound';
+import { decisionOf, readUtterances } from './speech';
 import type { Counted, Outcome } from './speech/tally';
 import { countOutcomes } from './speech/tally';
 import type { Condition } from './voices/conditions';
-import { NOISES, parseCondition, soundIn } from './voices/conditions';
+import { parseCondition } from './voices/conditions';
+import { NOISES, soundIn } from '@stowcall/web-speech/calibration/room';
 import { decisionOn } from './voices/decision';
 import { isFestivalThere } from './voices/festival';
 import { MADE_VOICES } from './voices/made-voices';
 import { speakAll } from './voices/speak';
-import { runMain } from '../../src/tools/run-main';
+import { runMain } from '@stowcall/web-speech/calibration/run-main';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 const SHARED = process.env['STOWCALL_SHARED'] ?? join(ROOT, '../shared');
@@ -52,7 +55,7 @@ interface Options {
  * the recordings hold nothing, and the other model misses every "s" and "f" in them.
  */
 async function composed(folder: string, { conditions, each, seed, onPart }: Options): Promise<void> {
-  const ear = await openNodeEar(ROOT, '8k');
+  const ear = await openKioskEar(ROOT, '8k');
   const words = readRecordedWords(folder);
   const chance = chances(seed);
   const said = quantitiesOf(each, seed).map(({ form, words: of }) => ({
@@ -72,7 +75,7 @@ async function composed(folder: string, { conditions, each, seed, onPart }: Opti
 }
 
 /** Recorded number strings: what the kiosk makes of them where a length is wanted, and a grammar of strings. */
-async function recorded(ear: NodeEar, { conditions, seed, onPart }: Options): Promise<void> {
+async function recorded(ear: KioskEar, { conditions, seed, onPart }: Options): Promise<void> {
   const strings = numberStrings(ROOT);
   const isNumber = ({ text }: Spoken): boolean => strings.meaningOf(text) !== null;
   const rows = readUtterances(join(SHARED, 'speech/an4/utterances.jsonl')).filter(isNumber);
@@ -95,7 +98,7 @@ async function recorded(ear: NodeEar, { conditions, seed, onPart }: Options): Pr
 }
 
 /** The answer to a value that was said back, in made voices. */
-async function answered(ear: NodeEar, { conditions, seed, onPart }: Options): Promise<void> {
+async function answered(ear: KioskEar, { conditions, seed, onPart }: Options): Promise<void> {
   const voices = MADE_VOICES.filter((made) => made.engine === 'flite' || isFestivalThere(made.voice));
   const sounds = await Promise.all(voices.map((voice) => speakAll(voice, ['negative', 'affirm'])));
   for (const condition of conditions) {
@@ -155,7 +158,7 @@ async function main(): Promise<void> {
       if (values.json !== undefined) writeFileSync(values.json, `${JSON.stringify(all, null, 2)}\n`);
     },
   };
-  const ear = await openNodeEar(ROOT);
+  const ear = await openKioskEar(ROOT);
   const wanted = values.parts.split(',');
   if (wanted.includes('answers')) await answered(ear, options);
   if (wanted.includes('composed')) {

@@ -7,8 +7,8 @@ import type { Vocabulary } from '../../src/voice/hearing';
 import type { FliteVoice } from '@stowcall/web-speech/synthesis/flite';
 import { synthesize } from '@stowcall/web-speech/synthesis/flite';
 import { SAMPLE_RATE } from '@stowcall/web-speech/engine/engine';
-import type { NodeEar } from '../../src/tools/hear';
-import { openNodeEar } from '../../src/tools/hear';
+import type { KioskEar } from '../audio/kiosk-ear';
+import { openKioskEar } from '../audio/kiosk-ear';
 import { percentile } from './append';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
@@ -71,7 +71,7 @@ export interface RecogniserBench {
 
 /** Speaks everything to the ear and counts. Takes about a minute on an idle core. */
 export async function benchRecogniser(): Promise<RecogniserBench> {
-  const ear = await openNodeEar(ROOT);
+  const ear = await openKioskEar(ROOT);
   const say = await speaker();
   const tally = new Tally(ear);
   for (const vocabulary of Object.values(BENCH_VOCABULARIES)) {
@@ -110,13 +110,13 @@ async function speaker(): Promise<(voice: FliteVoice, text: string) => Promise<F
 }
 
 class Tally {
-  readonly #ear: NodeEar;
+  readonly #ear: KioskEar;
   readonly #times: number[] = [];
   readonly #counts = { obeyed: 0, asked: 0, notHeard: 0, wrong: 0, falseAccepts: 0, talked: 0, said: 0 };
   #searched = 0;
   #seconds = 0;
 
-  constructor(ear: NodeEar) {
+  constructor(ear: KioskEar) {
     this.#ear = ear;
   }
 

@@ -5,27 +5,27 @@
  * leaves out, `--enrol` for recordings (rows with "speaker") from which each speaker's voice is learnt first. The same
  * engine, endpointer and verdicts as in the page's worker.
  */
-import { readFileSync, writeFileSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { z } from 'zod';
-import { parseWav } from '@stowcall/web-speech/synthesis/flite-wav';
+import { readSound } from '@stowcall/web-speech/calibration/read-sound';
 import { SAMPLE_RATE } from '@stowcall/web-speech/engine/engine';
 import type { Verdict } from '@stowcall/web-speech/decision/verdict';
-import type { NodeListener } from '../../src/tools/hear';
-import { openNodeListener, readingsOf } from '../../src/tools/hear';
-import { readJsonRows } from '../../src/tools/json-rows';
+import type { NodeListener } from '@stowcall/web-speech/calibration/node-listener';
+import { openNodeListener, readingsOf } from '@stowcall/web-speech/calibration/node-listener';
+import { readJsonRows } from '@stowcall/web-speech/calibration/json-rows';
 import { percentile } from './append';
-import { heldOutOf } from '../../src/tools/calibrate/split';
+import { heldOutOf } from '@stowcall/web-speech/calibration/split';
 import type { VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
 import type { AnyGrammar } from './speech/any-grammar';
 import { readAnyGrammar } from './speech/any-grammar';
 import { readEnrolment } from './speech/enrolment';
-import { soundIn } from './voices/conditions';
+import { soundIn } from '@stowcall/web-speech/calibration/room';
 import type { Counted, Outcome } from './speech/tally';
 import { countOutcomes } from './speech/tally';
-import { runMain } from '../../src/tools/run-main';
+import { runMain } from '@stowcall/web-speech/calibration/run-main';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 const rowSchema = z.object({ wav: z.string(), text: z.string(), speaker: z.string().optional() });
@@ -67,16 +67,6 @@ export function readUtterances(
     const voice = enrolled.get(speaker) ?? [];
     return { wav, text, voice, samples: readSound(join(dirname(file), wav)) };
   });
-}
-
-/** Samples of a 16-bit WAVE file of 16 kHz. Throws for any other. */
-export function readSound(file: string): Float32Array {
-  const sound = parseWav(readFileSync(file));
-  if (!sound.ok) throw new Error(`${file}: ${sound.detail}`);
-  if (sound.value.sampleRate !== SAMPLE_RATE) {
-    throw new Error(`${file}: made at ${sound.value.sampleRate} Hz; the recogniser takes ${SAMPLE_RATE}. Convert it.`);
-  }
-  return sound.value.samples;
 }
 
 /** Lets the ear hear everything and counts. */

@@ -8,20 +8,21 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
-import type { NodeEar } from '../../src/tools/hear';
-import { openNodeEar } from '../../src/tools/hear';
-import { readSound } from './speech';
+import type { KioskEar } from '../audio/kiosk-ear';
+import { openKioskEar } from '../audio/kiosk-ear';
+import { readSound } from '@stowcall/web-speech/calibration/read-sound';
 import type { Counted, Outcome } from './speech/tally';
 import { countOutcomes } from './speech/tally';
 import type { Condition } from './voices/conditions';
-import { NOISES, parseCondition, soundIn } from './voices/conditions';
+import { parseCondition } from './voices/conditions';
+import { NOISES, soundIn } from '@stowcall/web-speech/calibration/room';
 import { isFestivalThere } from './voices/festival';
 import { decisionOn } from './voices/decision';
 import type { MadeVoice } from './voices/made-voices';
 import { MADE_VOICES } from './voices/made-voices';
 import { SAYINGS, TALK } from './voices/sayings';
 import { speakAll } from './voices/speak';
-import { runMain } from '../../src/tools/run-main';
+import { runMain } from '@stowcall/web-speech/calibration/run-main';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 const SHARED = process.env['STOWCALL_SHARED'] ?? join(ROOT, '../shared');
@@ -41,7 +42,7 @@ export interface VoicesOptions {
 
 /** Lets the ear hear all voices in all conditions; `onCount` is told each as it comes. */
 export async function benchVoices(
-  ear: NodeEar,
+  ear: KioskEar,
   { voices, conditions, seed }: VoicesOptions,
   onCount: (count: VoiceCount, outcomes: readonly Outcome[]) => void,
 ): Promise<void> {
@@ -84,7 +85,7 @@ async function main(): Promise<void> {
       json: { type: 'string' },
     },
   });
-  const ear = await openNodeEar(ROOT);
+  const ear = await openKioskEar(ROOT);
   const conditions = values.conditions
     .split(',')
     .map((text) => parseCondition(text, (noise) => readSound(join(SHARED, 'speech/noise', `${noise}.wav`))));

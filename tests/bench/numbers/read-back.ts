@@ -1,5 +1,5 @@
 /** What is left of wrong values when each is said back and counts only after "affirm". */
-import { shareOf } from '../speech/interval';
+import { shareOf } from '@stowcall/web-speech/calibration/interval';
 
 export interface ReadBack {
   /** Wrong values among those that were said. */

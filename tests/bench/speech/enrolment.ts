@@ -3,9 +3,9 @@ import { dirname, join } from 'node:path';
 import { z } from 'zod';
 import { spoken } from '../../../src/voice/phrases/phrase-for';
 import type { VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
-import type { NodeListener } from '../../../src/tools/hear';
-import { withRoom } from '../../../src/tools/hear';
-import { readJsonRows } from '../../../src/tools/json-rows';
+import type { NodeListener } from '@stowcall/web-speech/calibration/node-listener';
+import { withRoom } from '@stowcall/web-speech/calibration/node-listener';
+import { readJsonRows } from '@stowcall/web-speech/calibration/json-rows';
 
 const rowSchema = z.object({ wav: z.string(), text: z.string(), speaker: z.string() });
 

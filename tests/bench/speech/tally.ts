@@ -1,6 +1,6 @@
 /** What came of each utterance, counted. */
-import type { Share } from './interval';
-import { shareOf } from './interval';
+import type { Share } from '@stowcall/web-speech/calibration/interval';
+import { shareOf } from '@stowcall/web-speech/calibration/interval';
 
 export type Decision = 'obeyed' | 'asked' | 'refused';
 

@@ -1,11 +1,11 @@
 /** What the kiosk's own ear makes of a sentence, as the benches count it. */
 import type { Heard, Vocabulary } from '../../../src/voice/hearing';
-import type { NodeEar } from '../../../src/tools/hear';
+import type { KioskEar } from '../../audio/kiosk-ear';
 import type { Outcome } from '../speech/tally';
 
 /** Lets the ear hear this sound for this text; the text may be no command at all. The sound has its room around it. */
 export function decisionOn(
-  ear: NodeEar,
+  ear: KioskEar,
   { vocabulary, text }: { readonly vocabulary: Vocabulary; readonly text: string },
   sound: Float32Array,
 ): Outcome {

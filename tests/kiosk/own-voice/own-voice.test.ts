@@ -7,7 +7,8 @@ import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { BENCH_VOCABULARIES } from '../../bench/recogniser';
-import { openNodeEar, readPhraseBook } from '../../../src/tools/hear';
+import { openKioskEar } from '../../audio/kiosk-ear';
+import { readPhraseBook } from '../../../src/tools/read-phrases';
 import type { FliteVoice } from '@stowcall/web-speech/synthesis/flite';
 import { requestFor } from '@stowcall/web-speech/api/synthesis';
 import { splitSentences } from '@stowcall/web-speech/synthesis/sentences';
@@ -180,7 +181,7 @@ describe.skipIf(!isModelThere)('the kiosk at a table that echoes', () => {
 
 describe.skipIf(!isModelThere || !IS_WHOLE)('an ear that is open while the kiosk speaks', () => {
   it('is counted: this is why it is closed', async () => {
-    const ear = await openNodeEar(ROOT);
+    const ear = await openKioskEar(ROOT);
     const standBy: Vocabulary = { commands: ['standBy'], nouns: [] };
     const counts = { prompts: 0, seconds: 0, legal: 0, standBy: 0 };
     const examples: string[] = [];

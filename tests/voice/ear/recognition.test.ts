@@ -7,9 +7,10 @@ import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Command } from '../../../src/domain/command';
 import type { Heard, Vocabulary } from '../../../src/voice/hearing';
-import type { NodeEar } from '../../../src/tools/hear';
-import { mixNoise } from '../../bench/speech/noise';
-import { openNodeEar, withRoom } from '../../../src/tools/hear';
+import type { KioskEar } from '../../audio/kiosk-ear';
+import { mixNoise } from '@stowcall/web-speech/calibration/noise';
+import { withRoom } from '@stowcall/web-speech/calibration/node-listener';
+import { openKioskEar } from '../../audio/kiosk-ear';
 import { hiss } from '../../audio/hiss';
 import { parseWav, renderVoice } from '../../audio/render-voice';
 
@@ -79,9 +80,9 @@ if (!isModelThere) console.log('The 16 kHz model is not there: real sound is not
 describe.skipIf(!isModelThere)(
   'the ear on real sound',
   () => {
-    let ear: NodeEar;
+    let ear: KioskEar;
     beforeAll(async () => {
-      ear = await openNodeEar(ROOT);
+      ear = await openKioskEar(ROOT);
     });
     afterAll(() => ear.dispose());
 
@@ -118,7 +119,7 @@ describe.skipIf(!isModelThere)(
       for (const voice of VOICES) {
         for (const [index, [vocabulary, text, command]] of said.entries()) {
           const { samples } = await renderVoice(voice, text);
-          const { heard } = ear.hearInRoom(vocabulary, mixNoise(withRoom(samples), HISS, 12, index));
+          const { heard } = ear.hearInRoom(vocabulary, mixNoise(withRoom(samples), HISS, { snr: 12, seed: index }));
           const done = heard.flatMap((one) => (one.kind === 'heard' ? [one.command] : []));
           expect([voice, text, done]).toEqual([voice, text, done.length === 0 ? [] : [command]]);
           obeyed += done.length;

@@ -5,7 +5,7 @@
 import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { openNodeListener, withRoom } from '../../../src/tools/hear';
+import { openNodeListener, withRoom } from '@stowcall/web-speech/calibration/node-listener';
 import { renderVoice } from '../../audio/render-voice';
 
 const ROOT = resolve(import.meta.dirname, '../../..');

@@ -4,9 +4,9 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { filesOf, fingerprintOf, SEARCHERS } from '../../../src/tools/calibrate/fingerprint';
+import { filesOf, fingerprintOf, SEARCHERS } from '@stowcall/web-speech/calibration/fingerprint';
 
-const ROOT = fileURLToPath(new URL('../../..', import.meta.url));
+const ROOT = fileURLToPath(new URL('../../../..', import.meta.url));
 
 const FILES: Readonly<Record<string, string>> = {
   'meter.ts': "import { search } from './search';\nimport type { Row } from './row';\nexport const m = search;\n",
@@ -53,11 +53,11 @@ describe('the fingerprint of a calibration', () => {
   });
 
   it('of the ear counts what proves a phrase, which thresholds are chosen for', () => {
-    const entries = ['src/tools/calibrate/meter.ts', ...SEARCHERS].map((file) => join(ROOT, file));
+    const entries = ['src/speech/web-speech/calibration/meter.ts', ...SEARCHERS].map((file) => join(ROOT, file));
     const files = filesOf(entries).map((file) => file.slice(ROOT.length));
     expect(files).toContain('src/speech/web-speech/decision/certainty.ts');
     expect(files).toContain('src/speech/web-speech/acoustics/endpointer.ts');
-    expect(files).toContain('tests/bench/voices/conditions.ts');
+    expect(files).toContain('src/speech/web-speech/calibration/room.ts');
     expect(files.filter((file) => file.endsWith('certainty.json'))).toEqual([]);
   });
 });

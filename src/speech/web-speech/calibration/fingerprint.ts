@@ -6,12 +6,15 @@ import { dirname, join, relative } from 'node:path';
 /** Code that is imported from a place in this project, types aside: they change nothing that is computed. */
 const IMPORT = /^(?:import|export)\s+(?!type\b)[^;]*?from\s+'(\.{1,2}\/[^']+|@stowcall\/[^']+)'/gm;
 /** Where the project's own packages lie. */
-const PACKAGES = join(import.meta.dirname, '../../speech');
+const PACKAGES = join(import.meta.dirname, '../..');
 /** Thresholds and weight are what a calibration chooses: it asks for each of them itself. */
 const CHOSEN = /(certainty|weight)\.json$/;
 
 /** The engine, and what puts a recording into a room: every calibration depends on both. */
-export const SEARCHERS = ['src/speech/web-speech/engine/engine.ts', 'tests/bench/voices/conditions.ts'] as const;
+export const SEARCHERS = [
+  'src/speech/web-speech/engine/engine.ts',
+  'src/speech/web-speech/calibration/room.ts',
+] as const;
 
 /** What a search depends on. */
 export interface Searched {

@@ -1,6 +1,6 @@
 /** What the ear's end-pointer finds in a whole sound. */
-import type { Utterance } from '@stowcall/web-speech/acoustics/endpointer';
-import { Endpointer } from '@stowcall/web-speech/acoustics/endpointer';
+import type { Utterance } from '../acoustics/endpointer';
+import { Endpointer } from '../acoustics/endpointer';
 
 /** The utterances that ended in this sound, in order. */
 export function utterancesIn(sound: Float32Array): readonly Utterance[] {

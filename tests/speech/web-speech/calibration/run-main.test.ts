@@ -3,9 +3,9 @@ import { spawnSync } from 'node:child_process';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { sentenceOf } from '../../src/tools/run-main';
+import { sentenceOf } from '@stowcall/web-speech/calibration/run-main';
 
-const ROOT = fileURLToPath(new URL('../..', import.meta.url));
+const ROOT = fileURLToPath(new URL('../../../..', import.meta.url));
 
 describe('what went wrong', () => {
   it.each<[string, unknown, string]>([

@@ -1,8 +1,8 @@
 /** Words cut out of recorded sentences: what people said twice, to learn a voice from the one and test it with the other. */
-import type { RecognitionEngine } from '@stowcall/web-speech/engine/engine';
-import { automatonOf } from '@stowcall/web-speech/engine/automaton';
+import type { RecognitionEngine } from '../engine/engine';
+import { automatonOf } from '../engine/automaton';
 import { parseJsgf } from '@stowcall/grammar/jsgf/parse-jsgf';
-import { networkOf } from '@stowcall/web-speech/engine/network';
+import { networkOf } from '../engine/network';
 
 export interface Recording {
   readonly wav: string;

@@ -3,11 +3,18 @@
 /** Samples of the frames whose loudest counts: the rule of the noise recordings' readme. */
 const FRAME = 2048;
 
+/** How loud the noise is, and which stretch of it. */
+export interface NoiseAt {
+  /** Decibels between the loudest frames of speech and noise. */
+  readonly snr: number;
+  readonly seed: number;
+}
+
 /**
  * `speech` with noise over all of it. The noise is a stretch of `noise` that the seed chooses, scaled so that the
  * loudest frame of the speech stands `snr` dB over the loudest frame of that stretch. Both -1 to 1 at one sample rate.
  */
-export function mixNoise(speech: Float32Array, noise: Float32Array, snr: number, seed: number): Float32Array {
+export function mixNoise(speech: Float32Array, noise: Float32Array, { snr, seed }: NoiseAt): Float32Array {
   if (noise.length < speech.length) throw new Error('the noise is shorter than the speech');
   const from = Math.floor(fractionOf(seed) * (noise.length - speech.length));
   const stretch = noise.subarray(from, from + speech.length);

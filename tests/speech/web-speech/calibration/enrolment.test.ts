@@ -3,14 +3,14 @@ import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import type { CutWord } from '../../../src/tools/calibrate/cut-words';
-import { soundOf, speakerSets, wordsOf } from '../../../src/tools/calibrate/cut-words';
-import { EnrolledMeter } from '../../../src/tools/calibrate/enrolled-meter';
+import type { CutWord } from '@stowcall/web-speech/calibration/cut-words';
+import { soundOf, speakerSets, wordsOf } from '@stowcall/web-speech/calibration/cut-words';
+import { EnrolledMeter } from '@stowcall/web-speech/calibration/enrolled-meter';
 import { automatonOf } from '@stowcall/web-speech/engine/automaton';
 import { proofFor, THRESHOLDS } from '@stowcall/web-speech/decision/certainty';
 import type { RecognitionEngine } from '@stowcall/web-speech/engine/engine';
 import { parseJsgf } from '@stowcall/grammar/jsgf/parse-jsgf';
-import { hiss } from '../../audio/hiss';
+import { hiss } from '../../../audio/hiss';
 import { FakeEngine } from './fake-engine';
 
 const word = (text: string, index: number, place = 0, speaker = 'a'): CutWord => {

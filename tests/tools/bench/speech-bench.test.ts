@@ -1,15 +1,13 @@
-/** The bench of the ear: what it counts, how it mixes noise, and what it refuses. */
+/** The bench of the ear: what it counts, and what it refuses. */
 import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { readUtterances } from '../bench/speech';
-import { readAnyGrammar } from '../bench/speech/any-grammar';
-import { shareOf } from '../bench/speech/interval';
-import { mixNoise } from '../bench/speech/noise';
-import type { Outcome } from '../bench/speech/tally';
-import { countOutcomes } from '../bench/speech/tally';
-import { makeWav } from '../audio/wav';
+import { readUtterances } from '../../bench/speech';
+import { readAnyGrammar } from '../../bench/speech/any-grammar';
+import type { Outcome } from '../../bench/speech/tally';
+import { countOutcomes } from '../../bench/speech/tally';
+import { makeWav } from '../../audio/wav';
 
 const folder = () => mkdtempSync(join(tmpdir(), 'stowcall-bench-'));
 
@@ -41,41 +39,6 @@ describe('counting', () => {
     expect(inGrammar).toMatchObject({ n: 4, obeyed: 1, wrong: 1, asked: 1, refused: 1 });
     expect(other).toMatchObject({ n: 2, falselyAccepted: 1 });
     expect(confusions).toEqual({ go: { '"no"': 1, '(asked)': 1, '(refused)': 1 }, 'other: go': { '"no"': 1 } });
-  });
-
-  // Worked by hand after Wilson (1927): 1 of 10 lies between 1.8 and 40.4 %; 0 of 100 below 3.7 %.
-  it.each([
-    [1, 10, 0.0179, 0.4042],
-    [0, 100, 0, 0.037],
-    [10, 10, 0.7225, 1],
-  ])('the interval of %d in %d', (count, n, low, high) => {
-    const { interval } = shareOf(count, n);
-    expect(interval[0]).toBeCloseTo(low, 3);
-    expect(interval[1]).toBeCloseTo(high, 3);
-  });
-
-  it('says nothing of nothing', () => {
-    expect(shareOf(0, 0).interval).toEqual([0, 1]);
-  });
-});
-
-describe('noise', () => {
-  const speech = Float32Array.from({ length: 8_192 }, (_, at) => (at >= 2_048 && at < 4_096 ? 0.5 : 0));
-  const noise = Float32Array.from({ length: 20_000 }, (_, at) => (at % 2 === 0 ? 0.1 : -0.1));
-
-  it('stands as many dB under the loudest frame as is asked', () => {
-    const mixed = mixNoise(speech, noise, 12, 1);
-    expect(20 * Math.log10(0.5 / Math.abs(mixed[0] ?? 1))).toBeCloseTo(12, 5);
-  });
-
-  it('is the same for the same seed and another for another', () => {
-    const ramp = noise.map((sample, at) => sample * at);
-    expect(mixNoise(speech, ramp, 12, 5)).toEqual(mixNoise(speech, ramp, 12, 5));
-    expect(mixNoise(speech, ramp, 12, 5)).not.toEqual(mixNoise(speech, ramp, 12, 6));
-  });
-
-  it('that is too short is refused', () => {
-    expect(() => mixNoise(speech, noise.subarray(0, 100), 12, 1)).toThrow('shorter');
   });
 });
 

@@ -10,28 +10,28 @@ import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { format, resolveConfig } from 'prettier';
 import { z } from 'zod';
-import { featuresOf } from '@stowcall/web-speech/acoustics/cepstra';
-import type { SecondEar } from '@stowcall/web-speech/rescoring/speaker-scorer';
-import { templateEarOf } from '@stowcall/web-speech/rescoring/template-scorer';
-import { automatonOf } from '@stowcall/web-speech/engine/automaton';
-import { SUPPORT_MAX, TEMPLATE_WEIGHT, THRESHOLDS } from '@stowcall/web-speech/decision/certainty';
+import { featuresOf } from '../acoustics/cepstra';
+import type { SecondEar } from '../rescoring/speaker-scorer';
+import { templateEarOf } from '../rescoring/template-scorer';
+import { automatonOf } from '../engine/automaton';
+import { SUPPORT_MAX, TEMPLATE_WEIGHT, THRESHOLDS } from '../decision/certainty';
 import { parseJsgf } from '@stowcall/grammar/jsgf/parse-jsgf';
-import { readSound } from '../../tests/bench/speech';
-import { shareOf } from '../../tests/bench/speech/interval';
-import { soundIn } from '../../tests/bench/voices/conditions';
-import type { Counts, Trial } from './calibrate/choose';
-import { countTrials } from './calibrate/choose';
-import type { CutWord, SpeakerSet } from './calibrate/cut-words';
-import { soundOf, speakerSets, wordsOf } from './calibrate/cut-words';
-import { EnrolledMeter } from './calibrate/enrolled-meter';
-import { onlyUtterance } from './calibrate/utterances-in';
-import { fingerprintOf, searchedData, SEARCHERS } from './calibrate/fingerprint';
-import { heldOutOf, SPLIT_RULE } from './calibrate/split';
-import { openNodeEngine, withRoom } from './hear';
+import { readSound } from './read-sound';
+import { shareOf } from './interval';
+import { soundIn } from './room';
+import type { Counts, Trial } from './choose';
+import { countTrials } from './choose';
+import type { CutWord, SpeakerSet } from './cut-words';
+import { soundOf, speakerSets, wordsOf } from './cut-words';
+import { EnrolledMeter } from './enrolled-meter';
+import { onlyUtterance } from './utterances-in';
+import { fingerprintOf, searchedData, SEARCHERS } from './fingerprint';
+import { heldOutOf, SPLIT_RULE } from './split';
+import { openNodeEngine, withRoom } from './node-listener';
 import { readJsonRows } from './json-rows';
 import { runMain } from './run-main';
 
-const ROOT = fileURLToPath(new URL('../..', import.meta.url));
+const ROOT = fileURLToPath(new URL('../../../..', import.meta.url));
 const SHARED = process.env['STOWCALL_SHARED'] ?? join(ROOT, '../shared');
 const VOCABULARY =
   'one two three four five six seven eight nine zero enter erase rubout twenty thirty fifty sixty seventy yes no repeat stop help start go'.split(
@@ -154,9 +154,11 @@ async function main(): Promise<void> {
   const grammar = parseJsgf(`#JSGF V1.0; grammar words; public <word> = ${VOCABULARY.join(' | ')};`);
   const automaton = grammar.ok ? automatonOf([grammar.value]) : grammar;
   if (!automaton.ok) throw new Error(automaton.detail);
-  const entries = ['src/tools/calibrate/enrolled-meter.ts', 'src/tools/calibrate/cut-words.ts', ...SEARCHERS].map(
-    (file) => join(ROOT, file),
-  );
+  const entries = [
+    'src/speech/web-speech/calibration/enrolled-meter.ts',
+    'src/speech/web-speech/calibration/cut-words.ts',
+    ...SEARCHERS,
+  ].map((file) => join(ROOT, file));
   const more = [VOCABULARY, SNR, SEED, THRESHOLDS.high];
   const of = fingerprintOf({ root: ROOT, entries, data: searchedData(ROOT, SHARED), more });
   const meter = new EnrolledMeter({ engine, automaton: automaton.value, cache: values.cache, of });

@@ -3,23 +3,15 @@
  * made once are kept in a file.
  */
 import { z } from 'zod';
-import { featuresOf } from '@stowcall/web-speech/acoustics/cepstra';
-import type { SecondEar } from '@stowcall/web-speech/rescoring/speaker-scorer';
-import type { Automaton } from '@stowcall/web-speech/engine/automaton';
-import {
-  DEAF_SNR,
-  findingFor,
-  phonesIn,
-  proofFor,
-  provingFor,
-  supportedBy,
-  THRESHOLDS,
-} from '@stowcall/web-speech/decision/certainty';
-import { soundFor } from '@stowcall/web-speech/acoustics/denoise';
-import type { Utterance } from '@stowcall/web-speech/acoustics/endpointer';
-import type { RecognitionEngine } from '@stowcall/web-speech/engine/engine';
-import { networkOf } from '@stowcall/web-speech/engine/network';
-import { phraseOf } from '@stowcall/web-speech/decision/verdict';
+import { featuresOf } from '../acoustics/cepstra';
+import type { SecondEar } from '../rescoring/speaker-scorer';
+import type { Automaton } from '../engine/automaton';
+import { DEAF_SNR, findingFor, phonesIn, proofFor, provingFor, supportedBy, THRESHOLDS } from '../decision/certainty';
+import { soundFor } from '../acoustics/denoise';
+import type { Utterance } from '../acoustics/endpointer';
+import type { RecognitionEngine } from '../engine/engine';
+import { networkOf } from '../engine/network';
+import { phraseOf } from '../decision/verdict';
 import { KeptSearches } from './kept-searches';
 import { onlyUtterance } from './utterances-in';
 

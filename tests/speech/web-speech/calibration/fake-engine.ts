@@ -1,5 +1,5 @@
 /** An engine that hears "go", or else nothing but other speech. */
-import { ok } from '../../../src/domain/result';
+import { ok } from '../../../../src/domain/result';
 import type { RecognitionEngine } from '@stowcall/web-speech/engine/engine';
 import type { Network } from '@stowcall/web-speech/engine/network';
 

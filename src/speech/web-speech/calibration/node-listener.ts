@@ -1,22 +1,15 @@
-/** The ear without a page: the same engine, endpointing and verdicts, fed with samples. For tests and benches. */
+/** The recogniser without a page, in Node: the same engine, endpointing and verdicts, fed with samples. */
 import createModule from 'soundswallower';
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { PhraseBook } from '../voice/phrases/phrase-book';
-import { heardFrom } from '../voice/phrases/heard';
-import type { Heard, Vocabulary } from '../voice/hearing';
-import { grammarsFor } from '../voice/phrases/grammars-for';
-import type { VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
-import { ENDPOINTER } from '@stowcall/web-speech/acoustics/endpointer';
-import type { RecognitionEngine } from '@stowcall/web-speech/engine/engine';
-import { createEngine, SAMPLE_RATE } from '@stowcall/web-speech/engine/engine';
-import type { Grammars } from '@stowcall/web-speech/decision/listened-grammars';
-import { RecognitionListener } from '@stowcall/web-speech/decision/listener';
+import type { VoiceSample } from '../rescoring/voice-sample';
+import { ENDPOINTER } from '../acoustics/endpointer';
+import type { RecognitionEngine } from '../engine/engine';
+import { createEngine, SAMPLE_RATE } from '../engine/engine';
+import type { Grammars } from '../decision/listened-grammars';
+import { RecognitionListener } from '../decision/listener';
 import { parsePronunciations } from '@stowcall/grammar/phones/pronunciations';
-import type { Verdict } from '@stowcall/web-speech/decision/verdict';
-import { readPhraseBook } from './read-phrases';
-
-export { readPhraseBook };
+import type { Verdict } from '../decision/verdict';
 
 /** A browser's worker gets blocks of this many samples. */
 const BLOCK = 320;
@@ -24,15 +17,6 @@ const BLOCK = 320;
 const ROOM_SECONDS = 0.6;
 /** A microphone has been open for longer than this when somebody speaks, so that the room's noise is known. */
 export const OPEN_SECONDS = 2;
-
-export interface Hearing {
-  /** One for each utterance that was found in the sound. */
-  readonly heard: readonly Heard[];
-  /** Milliseconds of this machine that the search took. */
-  readonly searchMs: number;
-  /** Milliseconds from the end of the pause to the decision; the search begins before the pause is over. */
-  readonly msToDecision: number;
-}
 
 export interface Decided {
   /** One for each utterance that was found in the sound. */
@@ -50,16 +34,6 @@ export interface NodeListener {
   decide(grammars: Grammars, samples: Float32Array): Decided;
   /** Whose voice is heard from now on. */
   know(samples: readonly VoiceSample[]): void;
-  dispose(): void;
-}
-
-export interface NodeEar {
-  readonly phraseBook: PhraseBook;
-  readonly modelKind: '16k' | '8k';
-  /** What is heard in this sound (16 kHz, -1 to 1) with the room's silence around it. */
-  hear(vocabulary: Vocabulary, samples: Float32Array): Hearing;
-  /** The same for a sound that has its room around it already. */
-  hearInRoom(vocabulary: Vocabulary, sound: Float32Array): Hearing;
   dispose(): void;
 }
 
@@ -106,25 +80,6 @@ export async function openNodeListener(root: string, wish: 'fetched' | '8k' = 'f
       return { verdicts, features, searchMs, msToDecision: Math.max(0, searchMs - earlyMs) };
     },
     dispose: () => engine.dispose(),
-  };
-}
-
-/** The ear for the project's own phrases. */
-export async function openNodeEar(root: string, wish: 'fetched' | '8k' = 'fetched'): Promise<NodeEar> {
-  const listener = await openNodeListener(root, wish);
-  const phraseBook = readPhraseBook(root);
-  const hearInRoom = (vocabulary: Vocabulary, sound: Float32Array): Hearing => {
-    const { verdicts, ...times } = listener.decide(grammarsFor(vocabulary, phraseBook), sound);
-    const heardOf = (verdict: Verdict): Heard =>
-      heardFrom(readingsOf(verdict), vocabulary, phraseBook, times.msToDecision);
-    return { ...times, heard: verdicts.map(heardOf) };
-  };
-  return {
-    phraseBook,
-    modelKind: listener.modelKind,
-    hear: (vocabulary, samples) => hearInRoom(vocabulary, withRoom(samples)),
-    hearInRoom,
-    dispose: () => listener.dispose(),
   };
 }
 

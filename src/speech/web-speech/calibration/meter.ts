@@ -3,14 +3,14 @@
  * and leads by so much over every other phrase. What was searched once is kept in a file and never searched again.
  */
 import { z } from 'zod';
-import type { Automaton } from '@stowcall/web-speech/engine/automaton';
-import { loopCosts, phonesIn, provingFor } from '@stowcall/web-speech/decision/certainty';
-import { soundFor } from '@stowcall/web-speech/acoustics/denoise';
-import type { Utterance } from '@stowcall/web-speech/acoustics/endpointer';
-import type { RecognitionEngine } from '@stowcall/web-speech/engine/engine';
-import type { Handicap, LoopCosts } from '@stowcall/web-speech/engine/network';
-import { networkOf } from '@stowcall/web-speech/engine/network';
-import { phraseOf } from '@stowcall/web-speech/decision/verdict';
+import type { Automaton } from '../engine/automaton';
+import { loopCosts, phonesIn, provingFor } from '../decision/certainty';
+import { soundFor } from '../acoustics/denoise';
+import type { Utterance } from '../acoustics/endpointer';
+import type { RecognitionEngine } from '../engine/engine';
+import type { Handicap, LoopCosts } from '../engine/network';
+import { networkOf } from '../engine/network';
+import { phraseOf } from '../decision/verdict';
 import { KeptSearches } from './kept-searches';
 import { utterancesIn } from './utterances-in';
 

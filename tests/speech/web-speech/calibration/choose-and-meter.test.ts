@@ -3,14 +3,14 @@ import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import type { Trial } from '../../../src/tools/calibrate/choose';
-import { choose, countTrials } from '../../../src/tools/calibrate/choose';
-import { Meter } from '../../../src/tools/calibrate/meter';
-import { heldOutOf } from '../../../src/tools/calibrate/split';
+import type { Trial } from '@stowcall/web-speech/calibration/choose';
+import { choose, countTrials } from '@stowcall/web-speech/calibration/choose';
+import { Meter } from '@stowcall/web-speech/calibration/meter';
+import { heldOutOf } from '@stowcall/web-speech/calibration/split';
 import { automatonOf } from '@stowcall/web-speech/engine/automaton';
 import type { RecognitionEngine } from '@stowcall/web-speech/engine/engine';
 import { parseJsgf } from '@stowcall/grammar/jsgf/parse-jsgf';
-import { hiss } from '../../audio/hiss';
+import { hiss } from '../../../audio/hiss';
 import { FakeEngine } from './fake-engine';
 
 describe('the split', () => {

@@ -1,0 +1,46 @@
+/** The recogniser in Node with the kiosk's own phrases over it, for tests and benches. */
+import type { Heard, Vocabulary } from '../../src/voice/hearing';
+import { grammarsFor } from '../../src/voice/phrases/grammars-for';
+import { heardFrom } from '../../src/voice/phrases/heard';
+import type { PhraseBook } from '../../src/voice/phrases/phrase-book';
+import { readPhraseBook } from '../../src/tools/read-phrases';
+import { openNodeListener, readingsOf, withRoom } from '@stowcall/web-speech/calibration/node-listener';
+import type { Verdict } from '@stowcall/web-speech/decision/verdict';
+
+export interface Hearing {
+  /** One for each utterance that was found in the sound. */
+  readonly heard: readonly Heard[];
+  /** Milliseconds of this machine that the search took. */
+  readonly searchMs: number;
+  /** Milliseconds from the end of the pause to the decision; the search begins before the pause is over. */
+  readonly msToDecision: number;
+}
+
+export interface KioskEar {
+  readonly phraseBook: PhraseBook;
+  readonly modelKind: '16k' | '8k';
+  /** What is heard in this sound (16 kHz, -1 to 1) with the room's silence around it. */
+  hear(vocabulary: Vocabulary, samples: Float32Array): Hearing;
+  /** The same for a sound that has its room around it already. */
+  hearInRoom(vocabulary: Vocabulary, sound: Float32Array): Hearing;
+  dispose(): void;
+}
+
+/** The ear for the project's own phrases, with the fetched model, or else the engine's own 8 kHz one. */
+export async function openKioskEar(root: string, wish: 'fetched' | '8k' = 'fetched'): Promise<KioskEar> {
+  const listener = await openNodeListener(root, wish);
+  const phraseBook = readPhraseBook(root);
+  const hearInRoom = (vocabulary: Vocabulary, sound: Float32Array): Hearing => {
+    const { verdicts, ...times } = listener.decide(grammarsFor(vocabulary, phraseBook), sound);
+    const heardOf = (verdict: Verdict): Heard =>
+      heardFrom(readingsOf(verdict), vocabulary, phraseBook, times.msToDecision);
+    return { ...times, heard: verdicts.map(heardOf) };
+  };
+  return {
+    phraseBook,
+    modelKind: listener.modelKind,
+    hear: (vocabulary, samples) => hearInRoom(vocabulary, withRoom(samples)),
+    hearInRoom,
+    dispose: () => listener.dispose(),
+  };
+}
