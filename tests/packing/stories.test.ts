@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
+import { expectJoined } from './expect-joined';
 import type { Story } from './story';
 import { StoryTeller } from './story';
 
@@ -20,6 +21,7 @@ describe.each(files)('%s', (file) => {
     told.forEach((line, index) => {
       try {
         teller.play(line.trim());
+        if (teller.isOpen) expectJoined(teller.pack.view.prompt);
       } catch (error) {
         throw new Error(`line ${String(index + 1)}: ${line.trim()}\n${String(error)}`, { cause: error });
       }

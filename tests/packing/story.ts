@@ -51,6 +51,10 @@ export class StoryTeller {
   /** For a storage that fails from the beginning: `store fails` before `open`. */
   private storage: Storage = 'works';
 
+  get isOpen(): boolean {
+    return this.driver !== null;
+  }
+
   get pack(): PackDriver {
     if (this.driver === null) throw new Error('a story begins with "open"');
     return this.driver;

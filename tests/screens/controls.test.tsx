@@ -9,6 +9,7 @@ import { keyShortcut } from '../../src/screens/parts/keys';
 import { QUIET_MS } from '../../src/screens/parts/lone-key';
 import { legalOf } from './drawn';
 import { fixturesAt } from './fixtures';
+import { asking } from './fixtures/parts';
 import { key, openPage, type Page } from './page';
 
 // React warns about updates outside of `act` unless it is told that this is a test.
@@ -135,7 +136,7 @@ describe('keys that give nothing', () => {
   it('a key that was meant for the step before', () => {
     open(fixture('stage-confirm'));
     key('F1');
-    page.show(packOf('stage-confirm', { prompt: { key: 'next stage', say: '', show: 'Next' } }));
+    page.show(packOf('stage-confirm', { prompt: asking('Next') }));
     quiet();
     expect(page.given).toEqual([]);
   });
@@ -144,7 +145,7 @@ describe('keys that give nothing', () => {
 describe('while a fact is on its way to storage', () => {
   it('the screen stays as it was and gives no command', () => {
     open(fixture('stage-confirm'));
-    page.show(packOf('stage-storing', { prompt: { key: 'other', say: '', show: 'Something else' } }));
+    page.show(packOf('stage-storing', { prompt: asking('Something else') }));
     expect(page.text()).not.toContain('Something else');
     expect(page.text()).toContain('Storing');
     page.touch(page.button('Stage complete'));
@@ -207,7 +208,7 @@ describe('the pad for counts', () => {
   it('does not stay open for the next step', () => {
     open(fixture('stage-count'));
     fingers('F4', '2');
-    page.show(packOf('stage-count', { prompt: { key: 'next', say: '', show: 'Next' } }));
+    page.show(packOf('stage-count', { prompt: asking('Next') }));
     expect(() => page.find('.pad')).toThrow();
     fingers('Enter');
     expect(page.given).toEqual([]);

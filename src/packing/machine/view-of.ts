@@ -8,8 +8,11 @@ import { phaseOf } from './machine';
 import { demonstrationLine } from '../words/notices';
 import { isStageDone, procedureOf, workOf } from '../state/pack-state';
 import { personName } from '../state/place';
-import { promptWords } from '../words/prompts';
-import type { LegalCommand, PackView, Prompt } from './view';
+import { part } from '../words/prompt-parts';
+import { promptParts } from '../words/prompts';
+import { stepPrompt } from '../words/step-prompt';
+import { plain } from '../words/words';
+import type { LegalCommand, PackView, StepPrompt } from './view';
 
 function progressOf({ context }: Here): PackView['progress'] {
   const { loft, state } = context;
@@ -20,12 +23,11 @@ function progressOf({ context }: Here): PackView['progress'] {
 }
 
 /** Before anything is stored there is nothing to say yet. */
-function promptOf(here: Here, isOpening: boolean): Prompt {
+function promptOf(here: Here, isOpening: boolean): StepPrompt {
   const { remark, utterance } = here.context;
-  const key = String(utterance);
-  if (isOpening) return { key, say: 'One moment.', show: 'One moment.' };
-  const { say, show } = promptWords(here);
-  return { key, say: remark === null ? say : `${remark.words.say} ${say}`, show };
+  if (isOpening) return stepPrompt(utterance, [part('what', 'One moment.')]);
+  const notice = remark === null ? plain('') : { say: remark.words.say, show: '' };
+  return stepPrompt(utterance, [part('notice', notice), ...promptParts(here)]);
 }
 
 function legalIn(here: Here): readonly LegalCommand[] {

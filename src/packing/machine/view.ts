@@ -6,6 +6,7 @@ import type { LogRecord } from '../../domain/log-record';
 import type { CountNoun, StageKind } from '../../domain/procedure';
 import type { Quantity, Unit } from '../../domain/quantity';
 import type { Side } from '../../domain/stow-plan';
+import type { PromptPart } from '../words/prompt-parts';
 
 export interface Prompt {
   /** Changes exactly when something is to be said anew. */
@@ -13,6 +14,15 @@ export interface Prompt {
   readonly say: string;
   /** The same content for the eye; every spoken prompt is on screen (invariant 6). */
   readonly show: string;
+}
+
+/**
+ * The prompt of a pack or a rehearsal, with its parts in the order in which they are said. All of them joined by spaces
+ * are exactly `say`, and all that they show is exactly `show`. A screen shows the kinds that it does not draw otherwise
+ * (`shownOf`): one that draws a stage's title, steps and caution itself shows `todo`, `choices` and `say`.
+ */
+export interface StepPrompt extends Prompt {
+  readonly parts: readonly PromptPart[];
 }
 
 /** A refusal, warning or answer. Stays until the next accepted act; never vanishes by time. */
@@ -225,7 +235,7 @@ export type Detail =
 
 export interface PackView {
   readonly detail: Detail;
-  readonly prompt: Prompt;
+  readonly prompt: StepPrompt;
   readonly notice: Notice | null;
   /** A value or act that has been repeated and waits for "affirm"; null for none. */
   readonly readBack: { readonly show: string } | null;
@@ -257,7 +267,7 @@ export interface RehearsalView {
   readonly hold: string | null;
   /** Speaking rate, 1 = as the voice was made. */
   readonly rate: number;
-  readonly prompt: Prompt;
+  readonly prompt: StepPrompt;
   readonly notice: Notice | null;
   /** That this procedure must not be packed by; null or absent where it may. */
   readonly demonstration?: string | null;

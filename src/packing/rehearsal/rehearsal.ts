@@ -6,7 +6,10 @@ import type { Command, CommandName } from '../../domain/command';
 import type { Procedure, Stage } from '../../domain/procedure';
 import { legalCommand, MAIN, phraseOf } from '../machine/legal';
 import { demonstrationLine, demonstrationWords } from '../words/notices';
-import type { LegalCommand, Notice, RehearsalView } from '../machine/view';
+import type { LegalCommand, Notice, RehearsalView, StepPrompt } from '../machine/view';
+import { stageRead } from '../steps/stage/stage-prompt';
+import { part } from '../words/prompt-parts';
+import { stepPrompt } from '../words/step-prompt';
 import type { Words } from '../words/words';
 import { joinWords, plain, sentence, words } from '../words/words';
 
@@ -109,29 +112,24 @@ function holdWords(stage: Stage): Words {
   return joinWords([words`Then an inspection hold: ${sentence(title)}`, ...inspect.map((one) => plain(sentence(one)))]);
 }
 
-function readingWords(context: RehearsalContext): Words {
-  const { procedure, number, utterance } = context;
+const LAST = `This was the last stage. Say ${phraseOf('finish')} to end, or go to stage and a number to hear one again.`;
+
+function promptOf(context: RehearsalContext): StepPrompt {
+  const { procedure, number, utterance, notice } = context;
   const stage = stageAt(context);
-  const last = number === procedure.stages.length;
-  return joinWords([
-    utterance === 0 ? demonstrationWords(procedure) : plain(''),
-    words`Stage ${number} of ${procedure.stages.length}. ${sentence(stage.title)}`,
-    ...stage.steps.map((step) => plain(sentence(step))),
-    plain(stage.caution === null ? '' : `Caution: ${sentence(stage.caution)}`),
-    holdWords(stage),
-    plain(
-      last
-        ? `This was the last stage. Say ${phraseOf('finish')} to end, or go to stage and a number to hear one again.`
-        : '',
-    ),
+  return stepPrompt(utterance, [
+    part('notice', { say: notice?.text ?? '', show: '' }),
+    part('caution', utterance === 0 ? demonstrationWords(procedure) : ''),
+    ...stageRead(stage, procedure),
+    part('lines', holdWords(stage)),
+    part('say', number === procedure.stages.length ? LAST : ''),
   ]);
 }
 
 /** What the trainee sees and hears. */
 export function rehearsalViewOf({ context, status }: SnapshotFrom<typeof rehearsalMachine>): RehearsalView {
-  const { procedure, number, rate, notice, utterance } = context;
+  const { procedure, number, rate, notice } = context;
   const stage = stageAt(context);
-  const { say, show } = readingWords(context);
   return {
     procedure: procedure.title,
     revision: procedure.revision,
@@ -142,7 +140,7 @@ export function rehearsalViewOf({ context, status }: SnapshotFrom<typeof rehears
     caution: stage.caution,
     hold: stage.hold === null ? null : holdWords(stage).show,
     rate,
-    prompt: { key: String(utterance), say: notice === null ? say : `${notice.text} ${say}`, show },
+    prompt: promptOf(context),
     notice,
     demonstration: demonstrationLine(procedure),
     legal: status === 'active' ? legalNow(context) : [],

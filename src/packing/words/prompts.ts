@@ -23,15 +23,16 @@ import { restorePrompt, stagePrompt } from '../steps/stage/stage-prompt';
 import type { Choice } from '../steps/stop/stop-work';
 import { CAUSES, TAGGABLE, taggedWords } from '../steps/stop/stop-work';
 import { itemsPrompt } from '../steps/tools/tray';
-import type { Words } from './words';
-import { capital, joinWords, listOf, plain, sentence, serialWords, words } from './words';
+import type { PromptPart } from './prompt-parts';
+import { numbered, part } from './prompt-parts';
+import { capital, listOf, plain, sentence, serialWords, words } from './words';
 
-/** The words for where we are. */
-export function promptWords(here: Here): Words {
+/** What is said where we are, part by part. */
+export function promptParts(here: Here): readonly PromptPart[] {
   const { task, phase } = here;
   if (phase === 'standingBy') return standingBy(here);
   if (phase === 'handOverReason' || phase === 'handOverLeaving' || phase === 'handOverLook') return handingOver(here);
-  if (phase === 'readingBack') return pendingReadBack(here).words;
+  if (phase === 'readingBack') return [part('what', pendingReadBack(here).words)];
   if (phase === 'choosingCause' || phase === 'choosingComponent') return stopping(here);
   switch (task.kind) {
     case 'identify':
@@ -57,9 +58,13 @@ export function promptWords(here: Here): Words {
     case 'card':
       return cardPrompt(here, task);
     case 'recorded':
-      return plain(
-        `This pack is closed. The log record is complete. Last day of use: ${sayDate(task.record.nextDue)}. Print the log book page.`,
-      );
+      return [
+        part(
+          'what',
+          `This pack is closed. The log record is complete. Last day of use: ${sayDate(task.record.nextDue)}.`,
+        ),
+        part('todo', 'Print the log book page.'),
+      ];
     case 'stopped':
       return stopped(task.stopped.component);
   }
@@ -67,64 +72,82 @@ export function promptWords(here: Here): Words {
 
 const APART = 'Keep it apart from what is fit for use.';
 
-function stopped(component: ComponentKind | undefined): Words {
-  return plain(`This pack is stopped. Tag ${taggedWords(component)} as not fit for use. ${APART}`);
+function stopped(component: ComponentKind | undefined): readonly PromptPart[] {
+  return [
+    part('what', 'This pack is stopped.'),
+    part('todo', `Tag ${taggedWords(component)} as not fit for use.`),
+    part('caution', APART),
+  ];
 }
 
-function choices(asked: Words, all: readonly string[]): Words {
-  return joinWords([asked, ...all.map((one, index) => words`Number ${index + 1}: ${sentence(one)}`)]);
-}
-
-function stopping({ phase, context, task }: Here): Words {
+function stopping({ phase, context, task }: Here): readonly PromptPart[] {
   if (phase === 'choosingCause') {
-    const checks = task.kind === 'blocked' ? `Say ${phraseOf('affirm')} for failed checks, or choose.` : '';
-    return choices(joinWords([plain('Stop and tag: for which cause?'), plain(checks)]), labelsOf(CAUSES));
+    const checks =
+      task.kind === 'blocked' ? [part('say', `Say ${phraseOf('affirm')} for failed checks, or choose.`)] : [];
+    return [part('todo', 'Stop and tag: for which cause?'), ...checks, numbered('choices', labelsOf(CAUSES))];
   }
-  const ends = context.stopping?.isVerdict === true ? 'Damage ends this inspection and the pack.' : '';
-  return choices(joinWords([plain(ends), plain('What is to be tagged?')]), labelsOf(TAGGABLE));
+  const ends = context.stopping?.isVerdict === true ? [part('what', 'Damage ends this inspection and the pack.')] : [];
+  return [...ends, part('todo', 'What is to be tagged?'), numbered('choices', labelsOf(TAGGABLE))];
 }
 
 function labelsOf(all: readonly Choice[]): readonly string[] {
   return all.map(({ label }) => label);
 }
 
-function identify({ context }: Here): Words {
+function identify({ context }: Here): readonly PromptPart[] {
   const missing = missingKinds(context.state);
   if (missing.length === 0)
-    return plain(`The three do not belong together. Say ${phraseOf('correction')} to take back the last.`);
+    return [
+      part('what', 'The three do not belong together.'),
+      part('say', `Say ${phraseOf('correction')} to take back the last.`),
+    ];
   const name = personName(context, context.state.packer);
-  if (context.brief || missing.length < COMPONENT_KINDS.length) return plain(`Scan the ${listOf(missing, 'or')}.`);
-  return joinWords([plain(`${name}, begin.`), plain(`Scan the ${listOf(missing)}, in any order.`)]);
+  if (context.brief || missing.length < COMPONENT_KINDS.length) {
+    return [part('todo', `Scan the ${listOf(missing, 'or')}.`)];
+  }
+  return [part('what', `${name}, begin.`), part('todo', `Scan the ${listOf(missing)}, in any order.`)];
 }
 
-function blocked({ task, context }: Here): Words {
+function blocked({ task, context }: Here): readonly PromptPart[] {
   const what =
     context.state.checkIn?.passed === true ? 'This pack must not go on.' : 'This assembly must not be packed.';
   const again = task.kind === 'blocked' && task.again === true;
-  const ways = again
-    ? `Once the files are put right it goes on. Say ${phraseOf('standBy')} for somebody to take over, or ` +
-      `${phraseOf('stopAndTag')} to end this pack.`
-    : `Say ${phraseOf('stopAndTag')} to end this pack${context.state.stages.size > 0 ? ', or say reopen stage and the number of a stage' : ''}.`;
-  const ask = plain(ways);
-  if (task.kind !== 'blocked' || context.brief) return joinWords([plain(what), ask]);
+  const ask = again
+    ? [
+        part('todo', 'Once the files are put right it goes on.'),
+        part(
+          'say',
+          `Say ${phraseOf('standBy')} for somebody to take over, or ${phraseOf('stopAndTag')} to end this pack.`,
+        ),
+      ]
+    : [
+        part(
+          'say',
+          `Say ${phraseOf('stopAndTag')} to end this pack${context.state.stages.size > 0 ? ', or say reopen stage and the number of a stage' : ''}.`,
+        ),
+      ];
+  if (task.kind !== 'blocked' || context.brief) return [part('what', what), ...ask];
   const failed = task.checks.filter((line) => !line.passed);
-  return joinWords([
-    plain(`Stop. ${what}`),
-    ...failed.map((line) => plain(`${line.label}: ${sentence(line.detail)}`)),
-    plain('Keep the assembly apart from what is fit for use.'),
-    ask,
-  ]);
+  return [
+    part('what', `Stop. ${what}`),
+    ...failed.map((line) => part('lines', `${line.label}: ${sentence(line.detail)}`)),
+    part('caution', 'Keep the assembly apart from what is fit for use.'),
+    ...ask,
+  ];
 }
 
 /** The points are on the screen, and read where somebody asks for them. */
-function inspect({ context }: Here, task: Extract<Here['task'], { kind: 'inspect' }>): Words {
+function inspect({ context }: Here, task: Extract<Here['task'], { kind: 'inspect' }>): readonly PromptPart[] {
   const points = inspectionPoints(task.procedure, task.component);
-  const ask = words`Say ${phraseOf('nothingFound')} if all ${points.length} points are met, or finding and its number.`;
-  if (context.reading) return joinWords([choices(plain('To be met:'), points), ask]);
-  if (context.brief) return ask;
+  const ask = part(
+    'say',
+    words`Say ${phraseOf('nothingFound')} if all ${points.length} points are met, or finding and its number.`,
+  );
+  if (context.reading) return [part('lines', 'To be met:'), numbered('lines', points), ask];
+  if (context.brief) return [ask];
   const begin =
-    task.number > 1 ? plain('') : plain('Before anything is packed, look over each part: dry, aired and clean.');
-  return joinWords([begin, words`Part ${task.number} of ${task.of}. ${partWords(task)}.`, ask]);
+    task.number > 1 ? [] : [part('todo', 'Before anything is packed, look over each part: dry, aired and clean.')];
+  return [...begin, part('what', words`Part ${task.number} of ${task.of}. ${partWords(task)}.`), ask];
 }
 
 const COUNT_TOOLS = {
@@ -133,88 +156,114 @@ const COUNT_TOOLS = {
   toolBack: 'All stages are done. Count the tools once more, line by line.',
 } as const;
 
-function tools(here: Here): Words {
+function tools(here: Here): readonly PromptPart[] {
   const { task, context } = here;
-  if (task.kind !== 'toolOut' && task.kind !== 'toolCheck' && task.kind !== 'toolBack') return plain('');
+  if (task.kind !== 'toolOut' && task.kind !== 'toolCheck' && task.kind !== 'toolBack') return [];
   const { tool, index, kind } = task;
   const out = kind === 'toolOut';
   const owed = out ? tool.count : (context.state.toolsOut.get(tool.id) ?? tool.count);
   const name = capital(tool.name);
   const told = isToldBefore(here) ? words` ${owed} ${plain(out ? 'planned' : 'out')}.` : plain('');
-  const ask = words`${name}:${told} ${plain(out ? 'how many?' : 'how many are outside the pack?')}`;
-  if (context.brief || index > 0) return ask;
-  return joinWords([plain(COUNT_TOOLS[kind]), ask, plain('Count them, then say the number and the word tools.')]);
+  const ask = part('todo', words`${name}:${told} ${plain(out ? 'how many?' : 'how many are outside the pack?')}`);
+  if (context.brief || index > 0) return [ask];
+  return [part('todo', COUNT_TOOLS[kind]), ask, part('say', 'Count them, then say the number and the word tools.')];
 }
 
-function hold(here: Here): Words {
+function hold(here: Here): readonly PromptPart[] {
   const { task, phase, context } = here;
-  if (task.kind !== 'hold') return plain('');
+  if (task.kind !== 'hold') return [];
   const holds = holdsOf(task.procedure);
   const number = holds.findIndex((one) => one.hold.id === task.hold.id) + 1;
   switch (phase) {
     case 'inspecting': {
-      const ask = words`Say ${phraseOf('releaseHold')} or ${phraseOf('returnHold')} within ${context.loft.settings.verdictSeconds} seconds of the scan.`;
-      return context.reading ? joinWords([pointsRead(task.hold), ask]) : ask;
+      const ask = part(
+        'say',
+        words`Say ${phraseOf('releaseHold')} or ${phraseOf('returnHold')} within ${context.loft.settings.verdictSeconds} seconds of the scan.`,
+      );
+      return context.reading ? [...pointsRead(task.hold), ask] : [ask];
     }
     case 'choosingFinding':
-      return choices(
-        plain('Back for rework. Which finding?'),
-        findingsOf(task.hold, task.stage).map(({ text }) => text),
-      );
+      return [
+        part('todo', 'Back for rework. Which finding?'),
+        numbered(
+          'choices',
+          findingsOf(task.hold, task.stage).map(({ text }) => text),
+        ),
+      ];
     case 'choosingPoint':
-      return choices(plain('What is not so? A note can be written by hand.'), [
-        ...pointsOf(task.hold, task.stage).map(({ text }) => text),
-        'Other',
-      ]);
+      return [
+        part('todo', 'What is not so? A note can be written by hand.'),
+        numbered('choices', [...pointsOf(task.hold, task.stage).map(({ text }) => text), 'Other']),
+      ];
     case 'choosingStage': {
-      if (context.finding === null) return plain('');
+      if (context.finding === null) return [];
       const back = backToOf(task, context.finding);
-      return words`${sentence(chosenText(context.finding))} Back to ${back.words}. Say ${phraseOf('affirm')} for that stage, or go to stage and another number.`;
+      return [
+        part('todo', words`${sentence(chosenText(context.finding))} Back to ${back.words}.`),
+        part('say', `Say ${phraseOf('affirm')} for that stage, or go to stage and another number.`),
+      ];
     }
-    default:
-      if (here.context.reading) return joinWords([pointsRead(task.hold), plain(LOOK_FIRST)]);
-      if (context.brief) return plain(LOOK_FIRST);
-      if (task.final) {
-        return words`Final inspection: ${sentence(task.hold.title)} Inspector. Say ${phraseOf('readList')} to hear the points.`;
-      }
-      return words`Inspection hold ${number} of ${holds.length}: ${sentence(task.hold.title)} Inspector. Say ${phraseOf('readList')} to hear the points.`;
+    default: {
+      if (here.context.reading) return [...pointsRead(task.hold), part('todo', LOOK_FIRST)];
+      if (context.brief) return [part('todo', LOOK_FIRST)];
+      const what = task.final
+        ? words`Final inspection: ${sentence(task.hold.title)}`
+        : words`Inspection hold ${number} of ${holds.length}: ${sentence(task.hold.title)}`;
+      return [
+        part('what', what),
+        part('todo', 'Inspector.'),
+        part('say', `Say ${phraseOf('readList')} to hear the points.`),
+      ];
+    }
   }
 }
 
 const LOOK_FIRST = 'Waiting for the inspector: look first, then scan your badge.';
 
-function pointsRead({ inspect }: Hold): Words {
-  return joinWords([plain('To be inspected:'), ...inspect.map((one) => plain(sentence(one)))]);
+function pointsRead({ inspect }: Hold): readonly PromptPart[] {
+  return [part('lines', 'To be inspected:'), ...inspect.map((one) => part('lines', sentence(one)))];
 }
 
-function sign({ context }: Here): Words {
+function sign({ context }: Here): readonly PromptPart[] {
   const { packer } = context.state;
   const name = packer === null ? 'Rigger' : (personById(context.loft, packer)?.name ?? 'Rigger');
-  const ask = plain(`${name}, scan your badge to sign.`);
   const mark = context.loft.settings.seals === true ? sealMarkOf(context.loft, context.state) : null;
-  const seal = mark === null ? plain('') : words`Seal the pack with your mark, ${serialWords(mark)}, before you sign.`;
-  if (context.brief) return joinWords([seal, ask]);
-  return joinWords([plain('Tools, temporary items, holds and values agree.'), seal, ask]);
+  return [
+    ...(context.brief ? [] : [part('what', 'Tools, temporary items, holds and values agree.')]),
+    ...(mark === null
+      ? []
+      : [part('todo', words`Seal the pack with your mark, ${serialWords(mark)}, before you sign.`)]),
+    part('todo', `${name}, scan your badge to sign.`),
+  ];
 }
 
-function handingOver(here: Here): Words {
+function handingOver(here: Here): readonly PromptPart[] {
   const { phase, context } = here;
   const to = personName(context, handOverOf(here).to);
-  if (phase === 'handOverReason') return choices(words`Hand-over to ${to}: for which reason?`, labelsOf(REASONS));
+  if (phase === 'handOverReason') {
+    return [part('todo', `Hand-over to ${to}: for which reason?`), numbered('choices', labelsOf(REASONS))];
+  }
   if (phase === 'handOverLeaving') {
     const from = personName(context, context.state.packer);
-    return words`${from}, scan your badge to let the pack go. Where ${from} cannot, a lead scans a badge instead.`;
+    return [
+      part('todo', `${from}, scan your badge to let the pack go. Where ${from} cannot, a lead scans a badge instead.`),
+    ];
   }
   const look = lastReleased(here);
-  if (look === null) return plain('');
+  if (look === null) return [];
   const { hold: looked, stage } = look;
-  return words`${to}, look back: hold ${looked.title} after stage ${stage.number} stands as it was released. Is that right?`;
+  return [
+    part(
+      'todo',
+      words`${to}, look back: hold ${looked.title} after stage ${stage.number} stands as it was released. Is that right?`,
+    ),
+  ];
 }
 
-function standingBy({ task, context }: Here): Words {
+function standingBy({ task, context }: Here): readonly PromptPart[] {
   const resume = context.badgeWanted
-    ? `${personName(context, context.state.packer)}, it was a long break. Scan your badge to go on.`
-    : `Say ${phraseOf('resume')} to go on.`;
-  const ask = plain(`${resume} To take over, another rigger scans a badge.`);
-  return context.brief ? ask : joinWords([words`Standing by at ${placeWords(task)}.`, ask]);
+    ? part('todo', `${personName(context, context.state.packer)}, it was a long break. Scan your badge to go on.`)
+    : part('say', `Say ${phraseOf('resume')} to go on.`);
+  const ask = [resume, part('todo', 'To take over, another rigger scans a badge.')];
+  return context.brief ? ask : [part('what', words`Standing by at ${placeWords(task)}.`), ...ask];
 }

@@ -1,14 +1,14 @@
 /** What every screen of a pack is given. */
 import type { ReactNode } from 'react';
 import type { ProofState } from '../contract/app-view';
-import type { Detail, PackView, Prompt } from '../../packing/machine/view';
+import type { Detail, PackView } from '../../packing/machine/view';
 import type { Controls } from '../parts/use-controls';
 
 export type DetailOf<S extends Detail['screen']> = Extract<Detail, { screen: S }>;
 
 export interface BodyProps<S extends Detail['screen']> {
   readonly detail: DetailOf<S>;
-  readonly prompt: Prompt;
+  readonly prompt: PackView['prompt'];
   readonly view: PackView;
   readonly proof: ProofState | null;
   readonly controls: Controls;

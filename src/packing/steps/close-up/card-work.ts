@@ -5,8 +5,8 @@ import { storeAct } from '../../machine/decision';
 import type { Act } from '../../machine/legal';
 import { act, MAIN, phraseOf } from '../../machine/legal';
 import type { Task } from '../../state/next-task';
-import type { Words } from '../../words/words';
-import { joinWords, plain } from '../../words/words';
+import type { PromptPart } from '../../words/prompt-parts';
+import { part } from '../../words/prompt-parts';
 
 /** The card is in its pocket. */
 export function cardActs(here: Here): readonly Act[] {
@@ -15,8 +15,11 @@ export function cardActs(here: Here): readonly Act[] {
 }
 
 /** What to do with the card. */
-export function cardPrompt({ context }: Here, { record }: Extract<Task, { kind: 'card' }>): Words {
-  const ask = plain(`Print the data card and put it into its pocket. Say ${phraseOf('cardPlaced')} when it is there.`);
+export function cardPrompt({ context }: Here, { record }: Extract<Task, { kind: 'card' }>): readonly PromptPart[] {
+  const ask = [
+    part('todo', 'Print the data card and put it into its pocket.'),
+    part('say', `Say ${phraseOf('cardPlaced')} when it is there.`),
+  ];
   if (context.brief) return ask;
-  return joinWords([plain(`Signed. Last day of use: ${sayDate(record.nextDue)}.`), ask]);
+  return [part('what', `Signed. Last day of use: ${sayDate(record.nextDue)}.`), ...ask];
 }

@@ -1,55 +1,71 @@
 /** What is said in a stage. */
 import { isToldBefore } from '../../words/blind';
 import type { Here } from '../../machine/context';
+import type { Procedure, Stage } from '../../../domain/procedure';
 import { phraseOf } from '../../machine/legal';
 import { bandOf } from './measure-work';
 import type { Task } from '../../state/next-task';
 import { mayEnd, stowLedger } from './stow-work';
 import { itemName } from '../../state/place';
 import type { StowLedgerView } from '../../machine/view';
+import type { PromptPart } from '../../words/prompt-parts';
+import { part } from '../../words/prompt-parts';
 import type { Words } from '../../words/words';
 import { capital, countWords, joinWords, plain, sentence, words, wrapWords } from '../../words/words';
 
 type StageTask = Extract<Task, { kind: 'stage' }>;
 type RestoreTask = Extract<Task, { kind: 'restore' }>;
 
-/** What to do now, in one sentence. */
-function askOf(here: Here, { stage, procedure }: StageTask): Words {
+/** What to do now. */
+function askOf(here: Here, { stage, procedure }: StageTask): readonly PromptPart[] {
   const { context } = here;
   switch (stage.kind) {
     case 'confirm':
-      return plain(`Say ${phraseOf('stageComplete')} when it is done.`);
+      return [part('say', `Say ${phraseOf('stageComplete')} when it is done.`)];
     case 'count':
-      return joinWords([
-        isToldBefore(here) ? words`${stage.expected} expected.` : plain(''),
-        words`Say the number and the word ${stage.noun}.`,
-      ]);
+      return [
+        ...(isToldBefore(here) ? [part('todo', words`${stage.expected} expected.`)] : []),
+        part('say', words`Say the number and the word ${stage.noun}.`),
+      ];
     case 'stow':
-      return joinWords(stowOn(stowLedger(context.state, stage), mayEnd(context.state, stage)));
+      return stowOn(stowLedger(context.state, stage), mayEnd(context.state, stage));
     case 'measure': {
       const { expected } = bandOf(procedure, context.state, stage);
       const told = isToldBefore(here) ? words` ${expected} expected.` : plain('');
-      return words`${capital(stage.what)}:${told} measure, and say the length with its unit.`;
+      return [part('todo', words`${capital(stage.what)}:${told} measure, and say the length with its unit.`)];
     }
     case 'place':
-      return plain(`Put in the ${itemName(procedure, stage.item)}. Say ${phraseOf('itemPlaced')} when it is in.`);
+      return [
+        part('todo', `Put in the ${itemName(procedure, stage.item)}.`),
+        part('say', `Say ${phraseOf('itemPlaced')} when it is in.`),
+      ];
     case 'remove':
-      return plain(`Take out the ${itemName(procedure, stage.item)}. Say ${phraseOf('itemRemoved')} when it is out.`);
+      return [
+        part('todo', `Take out the ${itemName(procedure, stage.item)}.`),
+        part('say', `Say ${phraseOf('itemRemoved')} when it is out.`),
+      ];
   }
 }
 
 /** How far the stowing is, and where the next stow lies. */
-function stowOn({ done, planned, least, nextSide, nextLoop }: StowLedgerView, mayEndNow: boolean): readonly Words[] {
-  if (nextSide === null)
-    return [words`All ${countWords(planned, 'stows')} are done. Say ${phraseOf('stageComplete')} to go on.`];
+function stowOn(
+  { done, planned, least, nextSide, nextLoop }: StowLedgerView,
+  mayEndNow: boolean,
+): readonly PromptPart[] {
+  if (nextSide === null) {
+    return [
+      part('todo', words`All ${countWords(planned, 'stows')} are done.`),
+      part('say', `Say ${phraseOf('stageComplete')} to go on.`),
+    ];
+  }
   const far =
     least === undefined
       ? words`${done} of ${countWords(planned, 'stows')}.`
       : words`${countWords(done, 'stows')}, ${least} to ${planned} may be made.`;
   const next =
     nextLoop === undefined ? words`Next, ${nextSide}.` : words`Next, ${nextSide}, loop ${nextLoop} from the centre.`;
-  const end = plain(mayEndNow ? `Say ${phraseOf('stageComplete')} if enough is stowed.` : '');
-  return [far, end, next];
+  const end = mayEndNow ? [part('say', `Say ${phraseOf('stageComplete')} if enough is stowed.`)] : [];
+  return [part('todo', far), ...end, part('todo', next)];
 }
 
 /**
@@ -70,25 +86,28 @@ function howToStow(here: Here, { stage }: StageTask): Words {
 }
 
 /** The stage as a whole on arrival; only what to do now while it goes on. */
-export function stagePrompt(here: Here, task: StageTask): Words {
+export function stagePrompt(here: Here, task: StageTask): readonly PromptPart[] {
   const ask = askOf(here, task);
   if (here.context.brief) return ask;
   const { stage, procedure } = task;
-  return joinWords([
-    words`Stage ${stage.number} of ${procedure.stages.length}. ${sentence(stage.title)}`,
-    ...stage.steps.map((step) => plain(sentence(step))),
-    plain(stage.caution === null ? '' : `Caution: ${sentence(stage.caution)}`),
-    howToStow(here, task),
-    ask,
-  ]);
+  return [...stageRead(stage, procedure), part('todo', howToStow(here, task)), ...ask];
+}
+
+/** A stage read out: number, title, steps, caution. */
+export function stageRead(stage: Stage, { stages }: Procedure): readonly PromptPart[] {
+  return [
+    part('what', words`Stage ${stage.number} of ${stages.length}. ${sentence(stage.title)}`),
+    ...stage.steps.map((step) => part('lines', sentence(step))),
+    ...(stage.caution === null ? [] : [part('caution', `Caution: ${sentence(stage.caution)}`)]),
+  ];
 }
 
 /** A temporary item must be put right before the work goes on. */
-export function restorePrompt(here: Here, { item, direction, before }: RestoreTask): Words {
+export function restorePrompt(here: Here, { item, direction, before }: RestoreTask): readonly PromptPart[] {
   const ask =
     direction === 'out'
-      ? plain(`Take out the ${item.name}. Say ${phraseOf('itemRemoved')} when it is out.`)
-      : plain(`Put back the ${item.name}. Say ${phraseOf('itemPlaced')} when it is in.`);
+      ? [part('todo', `Take out the ${item.name}.`), part('say', `Say ${phraseOf('itemRemoved')} when it is out.`)]
+      : [part('todo', `Put back the ${item.name}.`), part('say', `Say ${phraseOf('itemPlaced')} when it is in.`)];
   if (here.context.brief || before === null) return ask;
-  return joinWords([words`Before stage ${before.number}, ${sentence(before.title)}`, ask]);
+  return [part('todo', words`Before stage ${before.number}, ${sentence(before.title)}`), ...ask];
 }

@@ -4,8 +4,9 @@ import { readBackOf } from '../../machine/decision';
 import type { Act } from '../../machine/legal';
 import { act, MAIN, phraseOf } from '../../machine/legal';
 import type { Task } from '../../state/next-task';
-import type { Words } from '../../words/words';
-import { joinWords, listOf, plain } from '../../words/words';
+import type { PromptPart } from '../../words/prompt-parts';
+import { part } from '../../words/prompt-parts';
+import { listOf, plain } from '../../words/words';
 
 type ItemsTask = Extract<Task, { kind: 'items' }>;
 
@@ -42,15 +43,16 @@ export function itemsActs(here: Here): readonly Act[] {
 }
 
 /** Which items must lie where. */
-export function itemsPrompt({ context }: Here, task: ItemsTask): Words {
+export function itemsPrompt({ context }: Here, task: ItemsTask): readonly PromptPart[] {
   const { tray, within } = names(task);
-  const ask = plain(
-    `In the tray must lie: ${tray}. Inside must be: ${within}. Say ${phraseOf('itemsSeen')} when that is so.`,
-  );
+  const ask = [
+    part('todo', `In the tray must lie: ${tray}. Inside must be: ${within}.`),
+    part('say', `Say ${phraseOf('itemsSeen')} when that is so.`),
+  ];
   if (context.brief) return ask;
-  return joinWords([
-    plain('Look at the temporary items, one by one.'),
-    ask,
-    plain('Where one may be inside, say reopen stage and the number of the stage.'),
-  ]);
+  return [
+    part('todo', 'Look at the temporary items, one by one.'),
+    ...ask,
+    part('say', 'Where one may be inside, say reopen stage and the number of the stage.'),
+  ];
 }
