@@ -5,16 +5,25 @@ import { makeJsgf } from '@stowcall/grammar/jsgf/make-jsgf';
 import { linkGrammar } from '@stowcall/grammar/srgs/link';
 import { parseAbnf } from '@stowcall/grammar/srgs/parse-abnf';
 import { entryRules } from '@stowcall/grammar/srgs/srgs';
+import { attribute, defineAttributes, float, required, unsignedLong } from './web-idl';
 
 export class SpeechGrammar {
-  constructor(
-    readonly src: string,
-    /** 0 to 1; a grammar of weight 0 is not listened for. */
-    readonly weight: number,
-  ) {}
+  declare src: string;
+  /** 0 to 1; a grammar of weight 0 is not listened for. */
+  declare weight: number;
+
+  static {
+    defineAttributes(this, { src: attribute('', String), weight: attribute(1, float) });
+  }
+
+  constructor(src: string, weight: number) {
+    this.src = src;
+    this.weight = weight;
+  }
 }
 
 export class SpeechGrammarList {
+  readonly [index: number]: SpeechGrammar;
   readonly #grammars: SpeechGrammar[] = [];
 
   get length(): number {
@@ -22,13 +31,25 @@ export class SpeechGrammarList {
   }
 
   item(index: number): SpeechGrammar | null {
-    return this.#grammars[index] ?? null;
+    return this.#grammars[unsignedLong(index)] ?? null;
   }
 
   /** `text` begins with `#JSGF` or `#ABNF`. */
   addFromString(text: string, weight = 1): void {
+    required(text, 'The text of the grammar');
     if (!(weight >= 0 && weight <= 1)) throw new DOMException('A weight lies between 0 and 1.', 'SyntaxError');
-    this.#grammars.push(new SpeechGrammar(text, weight));
+    const grammar = new SpeechGrammar(text, weight);
+    Object.defineProperty(this, this.#grammars.length, { value: grammar, enumerable: true });
+    this.#grammars.push(grammar);
+  }
+
+  /** A `data:` address, whose text is taken at once. Nothing is ever fetched: any other is a `NotSupportedError`. */
+  addFromUri(src: string, weight = 1): void {
+    const text = /^data:[^,]*,(.*)$/s.exec(required(src, 'The address of the grammar'))?.[1];
+    if (text === undefined || /^data:[^,]*;base64,/.test(src)) {
+      throw new DOMException('No grammar is fetched: give its text, or a data: address of it.', 'NotSupportedError');
+    }
+    this.addFromString(decodeURIComponent(text), weight);
   }
 
   *[Symbol.iterator](): Generator<SpeechGrammar> {
@@ -37,13 +58,20 @@ export class SpeechGrammarList {
 }
 
 export class SpeechRecognitionPhrase {
-  readonly phrase: string;
-  readonly boost: number;
+  readonly #phrase: string;
+  readonly #boost: number;
 
   constructor(phrase: string, boost = 1) {
     if (!(boost >= 0 && boost <= 10)) throw new DOMException('A boost lies between 0 and 10.', 'SyntaxError');
-    this.phrase = phrase;
-    this.boost = boost;
+    this.#phrase = String(required(phrase, 'The phrase'));
+    this.#boost = boost;
+  }
+
+  get phrase(): string {
+    return this.#phrase;
+  }
+  get boost(): number {
+    return this.#boost;
   }
 }
 
@@ -77,6 +105,21 @@ export class SpeechRecognitionPhraseList {
   *[Symbol.iterator](): Generator<SpeechRecognitionPhrase> {
     yield* this.#phrases;
   }
+}
+
+/** What an attribute of grammars takes. */
+export function grammarList(value: unknown): SpeechGrammarList {
+  if (value instanceof SpeechGrammarList) return value;
+  throw new TypeError('These are no grammars.');
+}
+
+/** What the attribute of phrases takes: an array is copied, so that a page's own may change. */
+export function phraseArray(value: unknown): SpeechRecognitionPhraseList | SpeechRecognitionPhrase[] {
+  if (value instanceof SpeechRecognitionPhraseList) return value;
+  return Array.from(value as Iterable<unknown>, (phrase) => {
+    if (phrase instanceof SpeechRecognitionPhrase) return phrase;
+    throw new TypeError('This is no phrase.');
+  });
 }
 
 export type GrammarsTrouble = 'nothing-to-hear' | 'bad-grammar';

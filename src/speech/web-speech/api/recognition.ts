@@ -2,9 +2,11 @@
  * `SpeechRecognition` of the Web Speech API (W3C Community Group draft of 8 May 2026) over the embedded recogniser.
  * It hears given phrases and no free speech: `grammars` (dropped by that draft, needed here) or `phrases` must be set.
  */
+import type { AvailabilityStatus, SpeechRecognitionOptions } from './availability';
+import { availability, checkActive, installation, isSupported } from './availability';
 import type { RecognitionTrouble } from './service';
-import type { SpeechRecognitionPhrase } from './grammars';
-import { grammarTexts, jsgfTexts, SpeechGrammarList, SpeechRecognitionPhraseList } from './grammars';
+import type { SpeechRecognitionPhrase, SpeechRecognitionPhraseList } from './grammars';
+import { grammarTexts, jsgfTexts, grammarList, phraseArray, SpeechGrammarList } from './grammars';
 import type { SpeechRecognitionErrorCode } from './results';
 import {
   SpeechRecognitionAlternative,
@@ -14,16 +16,8 @@ import {
   SpeechRecognitionResultList,
 } from './results';
 import type { RecognitionService, Session, SessionEvent } from './service';
+import { attribute, defineAttributes, defineHandlers } from './web-idl';
 import type { Verdict } from '../decision/verdict';
-
-export type AvailabilityStatus = 'unavailable' | 'downloadable' | 'downloading' | 'available';
-
-export interface SpeechRecognitionOptions {
-  readonly langs: readonly string[];
-  readonly processLocally?: boolean;
-  /** What the speech will be like; this engine hears commands. */
-  readonly quality?: 'command' | 'dictation' | 'conversation';
-}
 
 /** In the order in which a session that goes well fires them. */
 export const RECOGNITION_EVENTS = [
@@ -68,49 +62,49 @@ function alternativesOf(verdict: Verdict, space: string): readonly SpeechRecogni
   }
 }
 
-/** Letters, digits and hyphens as BCP 47 forms them; the meaning of the parts is not looked at. */
-function checkLanguageTags(langs: readonly string[]): void {
-  const bad = langs.find((lang) => !/^[a-z]{1,8}(-[a-z\d]{1,8})*$/i.test(lang));
-  if (bad !== undefined) throw new DOMException(`"${bad}" is not a language tag.`, 'SyntaxError');
-}
-
-/** A page that is shown no more hears nothing. Outside of a page there is no document. */
-function checkActive(): void {
-  if (globalThis.document?.defaultView !== null) return;
-  throw new DOMException('This page is shown no more.', 'InvalidStateError');
-}
-
-function isSupported(lang: string): boolean {
-  return /^en(-us)?$/i.test(lang);
-}
-
-/** Throws where the page may not ask, or asks for what is no language. */
-function canHear({ langs, quality = 'command' }: SpeechRecognitionOptions): boolean {
-  checkActive();
-  checkLanguageTags(langs);
-  return quality === 'command' && langs.length > 0 && langs.every(isSupported);
+/** None at all would be no result, so the least is one. */
+function alternativesMax(value: unknown): number {
+  const number = Number(value);
+  return Math.max(1, Math.trunc(Number.isFinite(number) ? number : 1));
 }
 
 export class SpeechRecognition extends EventTarget implements Handlers {
-  lang = '';
-  continuous = false;
-  interimResults = false;
-  processLocally = false;
-  grammars = new SpeechGrammarList();
-  /** A list as earlier drafts have it, or an array as the present one. */
-  phrases: SpeechRecognitionPhraseList | SpeechRecognitionPhrase[] = new SpeechRecognitionPhraseList();
+  declare lang: string;
+  declare continuous: boolean;
+  declare interimResults: boolean;
+  declare processLocally: boolean;
+  /** Commands have no punctuation, so it changes nothing here. */
+  declare unspokenPunctuation: boolean;
+  declare maxAlternatives: number;
+  declare grammars: SpeechGrammarList;
+  /** An array as the present draft has it, or a list as earlier ones. */
+  declare phrases: SpeechRecognitionPhraseList | SpeechRecognitionPhrase[];
 
-  onstart: Handler = null;
-  onaudiostart: Handler = null;
-  onsoundstart: Handler = null;
-  onspeechstart: Handler = null;
-  onspeechend: Handler = null;
-  onsoundend: Handler = null;
-  onaudioend: Handler = null;
-  onresult: Handler = null;
-  onnomatch: Handler = null;
-  onerror: Handler = null;
-  onend: Handler = null;
+  declare onstart: Handler;
+  declare onaudiostart: Handler;
+  declare onsoundstart: Handler;
+  declare onspeechstart: Handler;
+  declare onspeechend: Handler;
+  declare onsoundend: Handler;
+  declare onaudioend: Handler;
+  declare onresult: Handler;
+  declare onnomatch: Handler;
+  declare onerror: Handler;
+  declare onend: Handler;
+
+  static {
+    defineAttributes(this, {
+      lang: attribute('', String),
+      continuous: attribute(false, Boolean),
+      interimResults: attribute(false, Boolean),
+      processLocally: attribute(false, Boolean),
+      unspokenPunctuation: attribute(false, Boolean),
+      maxAlternatives: attribute(1, alternativesMax),
+      grammars: { first: () => new SpeechGrammarList(), take: grammarList },
+      phrases: { first: () => [], take: phraseArray },
+    });
+    defineHandlers(this, RECOGNITION_EVENTS);
+  }
 
   /** What is known so that it is not taken for something of `grammars`, and never told. Not of the draft. */
   others = new SpeechGrammarList();
@@ -125,7 +119,6 @@ export class SpeechRecognition extends EventTarget implements Handlers {
   guardMs = 0;
 
   readonly #service: RecognitionService;
-  #maxAlternatives = 1;
   #run: Run | null = null;
 
   constructor(service: RecognitionService) {
@@ -133,23 +126,12 @@ export class SpeechRecognition extends EventTarget implements Handlers {
     this.#service = service;
   }
 
-  get maxAlternatives(): number {
-    return this.#maxAlternatives;
-  }
-
-  /** Web IDL `unsigned long`; none at all would be no result, so the least is one. */
-  set maxAlternatives(value: number) {
-    this.#maxAlternatives = Math.max(1, Math.trunc(Number.isFinite(value) ? value : 1));
-  }
-
-  /** The engine lies in the page: what can be heard at all is heard locally. */
   static available(options: SpeechRecognitionOptions): Promise<AvailabilityStatus> {
-    return Promise.resolve(canHear(options) ? 'available' : 'unavailable');
+    return availability(options);
   }
 
-  /** Nothing is ever fetched: true where everything is here already. */
   static install(options: SpeechRecognitionOptions): Promise<boolean> {
-    return Promise.resolve(canHear(options));
+    return installation(options);
   }
 
   start(track?: MediaStreamTrack): void {
@@ -158,7 +140,7 @@ export class SpeechRecognition extends EventTarget implements Handlers {
     }
     checkActive();
     if (this.#run !== null) throw new DOMException('Recognition has already started.', 'InvalidStateError');
-    const run = new Run(this, this.#service, (name, event) => this.#fire(name, event));
+    const run = new Run(this, this.#service, (event) => void this.dispatchEvent(event));
     this.#run = run;
     run.begin(track, () => {
       if (this.#run === run) this.#run = null;
@@ -172,14 +154,9 @@ export class SpeechRecognition extends EventTarget implements Handlers {
   abort(): void {
     this.#run?.abort();
   }
-
-  #fire(name: RecognitionEventName, event: Event): void {
-    this[`on${name}`]?.call(this, event);
-    this.dispatchEvent(event);
-  }
 }
 
-type Fire = (name: RecognitionEventName, event: Event) => void;
+type Fire = (event: Event) => void;
 
 /** One session, from `start()` to `end`. The parameters are those that held when it began. */
 class Run {
@@ -247,7 +224,7 @@ class Run {
     if (!this.#settings.processLocally) return this.#fail('language-not-supported', why);
     this.#state = 'ended';
     this.#onEnd();
-    this.#fire('error', new SpeechRecognitionErrorEvent('error', { error: 'service-not-allowed', message: why }));
+    this.#fire(new SpeechRecognitionErrorEvent('error', { error: 'service-not-allowed', message: why }));
   }
 
   stop(): void {
@@ -304,7 +281,7 @@ class Run {
     if (last) this.#closeAudio();
     if (verdict.kind === 'nomatch') {
       const isTooLoud = verdict.isTooLoud === true;
-      this.#fire('nomatch', new SpeechRecognitionEvent('nomatch', { results: null, isTooLoud }));
+      this.#fire(new SpeechRecognitionEvent('nomatch', { results: null, isTooLoud }));
     } else this.#result(verdict, true);
     if (last) this.#end();
   }
@@ -316,7 +293,7 @@ class Run {
     const result = new SpeechRecognitionResult(alternatives, isFinal);
     const results = new SpeechRecognitionResultList([...this.#results, result]);
     if (isFinal) this.#results.push(result);
-    this.#fire('result', new SpeechRecognitionEvent('result', { resultIndex: results.length - 1, results }));
+    this.#fire(new SpeechRecognitionEvent('result', { resultIndex: results.length - 1, results }));
   }
 
   #waitForSpeech(): void {
@@ -334,7 +311,7 @@ class Run {
     if (this.#session !== null) this.#closeAudio();
     // Free before it is told: a listener of the error may start anew, and what it starts must not be ended by this.
     this.#onEnd();
-    this.#fire('error', new SpeechRecognitionErrorEvent('error', { error, message }));
+    this.#fire(new SpeechRecognitionErrorEvent('error', { error, message }));
     this.#end();
   }
 
@@ -360,6 +337,6 @@ class Run {
   #plain(name: RecognitionEventName, position?: number): void {
     const event = new Event(name);
     if (position !== undefined) Object.defineProperty(event, 'timeStamp', { value: this.#service.timeOf(position) });
-    this.#fire(name, event);
+    this.#fire(event);
   }
 }

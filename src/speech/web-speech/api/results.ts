@@ -1,45 +1,78 @@
 /** Results, lists and events of speech recognition, as the Web Speech API draft of 8 May 2026 shapes them. */
 
+import { enumerated, required, unsignedLong } from './web-idl';
+
 export class SpeechRecognitionAlternative {
-  constructor(
-    readonly transcript: string,
-    /** 0 to 1. */
-    readonly confidence: number,
-  ) {}
-}
+  readonly #transcript: string;
+  readonly #confidence: number;
 
-/** A list that is read by index, by `item` or by iteration, like the platform's own. */
-class ReadOnlyList<T> implements Iterable<T> {
-  readonly [index: number]: T;
-  readonly length: number;
-
-  constructor(items: readonly T[]) {
-    this.length = items.length;
-    for (const [index, item] of items.entries()) Object.defineProperty(this, index, { value: item, enumerable: true });
+  /** `confidence` is 0 to 1. */
+  constructor(transcript: string, confidence: number) {
+    this.#transcript = transcript;
+    this.#confidence = confidence;
   }
 
-  item(index: number): T | null {
-    return this[index] ?? null;
+  get transcript(): string {
+    return this.#transcript;
   }
-
-  *[Symbol.iterator](): Generator<T> {
-    for (let index = 0; index < this.length; index += 1) {
-      const item = this[index];
-      if (item !== undefined) yield item;
-    }
+  get confidence(): number {
+    return this.#confidence;
   }
 }
 
-export class SpeechRecognitionResult extends ReadOnlyList<SpeechRecognitionAlternative> {
-  constructor(
-    alternatives: readonly SpeechRecognitionAlternative[],
-    readonly isFinal: boolean,
-  ) {
-    super(alternatives);
+/** What is read by index, by `item` or by iteration, like the platform's own lists. */
+function setIndexes(list: object, items: readonly unknown[]): void {
+  for (const [index, value] of items.entries()) Object.defineProperty(list, index, { value, enumerable: true });
+}
+
+export class SpeechRecognitionResult implements Iterable<SpeechRecognitionAlternative> {
+  readonly [index: number]: SpeechRecognitionAlternative;
+  readonly #alternatives: readonly SpeechRecognitionAlternative[];
+  readonly #isFinal: boolean;
+
+  constructor(alternatives: readonly SpeechRecognitionAlternative[], isFinal: boolean) {
+    this.#alternatives = alternatives;
+    this.#isFinal = isFinal;
+    setIndexes(this, alternatives);
+  }
+
+  get length(): number {
+    return this.#alternatives.length;
+  }
+  get isFinal(): boolean {
+    return this.#isFinal;
+  }
+
+  item(index: number): SpeechRecognitionAlternative | null {
+    return this.#alternatives[unsignedLong(index)] ?? null;
+  }
+
+  [Symbol.iterator](): Iterator<SpeechRecognitionAlternative> {
+    return this.#alternatives.values();
   }
 }
 
-export class SpeechRecognitionResultList extends ReadOnlyList<SpeechRecognitionResult> {}
+export class SpeechRecognitionResultList implements Iterable<SpeechRecognitionResult> {
+  readonly [index: number]: SpeechRecognitionResult;
+  readonly #results: readonly SpeechRecognitionResult[];
+
+  constructor(results: readonly SpeechRecognitionResult[]) {
+    this.#results = results;
+    setIndexes(this, results);
+  }
+
+  get length(): number {
+    return this.#results.length;
+  }
+
+  item(index: number): SpeechRecognitionResult | null {
+    return this.#results[unsignedLong(index)] ?? null;
+  }
+
+  [Symbol.iterator](): Iterator<SpeechRecognitionResult> {
+    return this.#results.values();
+  }
+}
 
 export interface SpeechRecognitionEventInit extends EventInit {
   readonly resultIndex?: number;
@@ -48,18 +81,25 @@ export interface SpeechRecognitionEventInit extends EventInit {
 }
 
 export class SpeechRecognitionEvent extends Event {
-  /** The first result that has changed. */
-  readonly resultIndex: number;
-  /** Everything in this session so far; null where a `nomatch` has nothing to show. */
-  readonly results: SpeechRecognitionResultList | null;
-  /** Ours, not the draft's: with `nomatch`, that the room was too loud to be sure. */
-  readonly isTooLoud: boolean;
+  readonly #init: SpeechRecognitionEventInit;
 
   constructor(type: string, init: SpeechRecognitionEventInit) {
-    super(type, init);
-    this.resultIndex = init.resultIndex ?? 0;
-    this.results = init.results;
-    this.isTooLoud = init.isTooLoud ?? false;
+    super(type, required(init, 'What the event carries'));
+    required(init.results, 'The list of results');
+    this.#init = init;
+  }
+
+  /** The first result that has changed. */
+  get resultIndex(): number {
+    return this.#init.resultIndex ?? 0;
+  }
+  /** Everything in this session so far; null where a `nomatch` has nothing to show. */
+  get results(): SpeechRecognitionResultList | null {
+    return this.#init.results;
+  }
+  /** Ours, not the draft's: with `nomatch`, that the room was too loud to be sure. */
+  get isTooLoud(): boolean {
+    return this.#init.isTooLoud ?? false;
   }
 }
 
@@ -83,12 +123,19 @@ export interface SpeechRecognitionErrorEventInit extends EventInit {
 }
 
 export class SpeechRecognitionErrorEvent extends Event {
-  readonly error: SpeechRecognitionErrorCode;
-  readonly message: string;
+  readonly #error: SpeechRecognitionErrorCode;
+  readonly #message: string;
 
   constructor(type: string, init: SpeechRecognitionErrorEventInit) {
-    super(type, init);
-    this.error = init.error;
-    this.message = init.message ?? '';
+    super(type, required(init, 'What the event carries'));
+    this.#error = enumerated(SPEECH_RECOGNITION_ERRORS, init.error);
+    this.#message = init.message ?? '';
+  }
+
+  get error(): SpeechRecognitionErrorCode {
+    return this.#error;
+  }
+  get message(): string {
+    return this.#message;
   }
 }

@@ -6,8 +6,14 @@ import type { FliteRequest, FliteVoice } from '../synthesis/flite';
 import type { EngineVoice, PlayEnd, Playing, SoundOutput, SynthesisEngine } from '../synthesis/engine';
 import type { Sentence } from '../synthesis/sentences';
 import { splitSentences, withoutTags } from '../synthesis/sentences';
-import type { SpeechSynthesisUtterance, SynthesisErrorCode, SynthesisEventName } from './utterance';
-import { SpeechSynthesisErrorEvent, SpeechSynthesisEvent, SpeechSynthesisVoice } from './utterance';
+import type { SynthesisErrorCode, SynthesisEventName } from './utterance';
+import {
+  SpeechSynthesisErrorEvent,
+  SpeechSynthesisEvent,
+  SpeechSynthesisUtterance,
+  SpeechSynthesisVoice,
+} from './utterance';
+import { defineHandlers } from './web-idl';
 
 /** The draft lets an engine refuse longer texts. */
 const LONGEST_TEXT = 32_767;
@@ -48,11 +54,17 @@ const OWNERS = new WeakMap<SpeechSynthesisUtterance, SpeechSynthesis>();
 
 export class SpeechSynthesis extends EventTarget {
   /** The voices are part of the page and never change, so it is never called. */
-  onvoiceschanged: ((event: Event) => void) | null = null;
+  declare onvoiceschanged: ((event: Event) => void) | null;
+  static {
+    defineHandlers(this, ['voiceschanged']);
+  }
+
   readonly #engine: SynthesisEngine;
   readonly #output: SoundOutput;
   readonly #names = new Map<SpeechSynthesisVoice, EngineVoice>();
   #queue: Entry[] = [];
+  /** Whether sound is held; what a page is told of it comes a little later. */
+  #held = false;
   #paused = false;
   #running = false;
   #playing: Playing | null = null;
@@ -95,6 +107,7 @@ export class SpeechSynthesis extends EventTarget {
    * that was given to another voice.
    */
   speak(utterance: SpeechSynthesisUtterance): void {
+    if (!(utterance instanceof SpeechSynthesisUtterance)) throw new TypeError('This is no utterance.');
     if ((OWNERS.get(utterance) ?? this) !== this) {
       throw new DOMException('This utterance is spoken by another.', 'InvalidStateError');
     }
@@ -120,20 +133,27 @@ export class SpeechSynthesis extends EventTarget {
   }
 
   pause(): void {
-    if (this.#paused) return;
-    this.#paused = true;
+    if (this.#held) return;
+    this.#held = true;
     this.#playing?.pause();
-    const current = this.#queue[0];
-    if (current !== undefined && current.begunAt !== null) this.#fire(current, 'pause');
+    this.#tellPaused(true);
   }
 
   resume(): void {
-    if (!this.#paused) return;
-    this.#paused = false;
+    if (!this.#held) return;
+    this.#held = false;
     this.#playing?.resume();
-    const current = this.#queue[0];
-    if (current !== undefined && current.begunAt !== null) this.#fire(current, 'resume');
+    this.#tellPaused(false);
     this.#wake();
+  }
+
+  /** `paused` changes when its event is told and no sooner, so that a page sees the two together. */
+  #tellPaused(paused: boolean): void {
+    queueMicrotask(() => {
+      this.#paused = paused;
+      const current = this.#queue[0];
+      if (current !== undefined && current.begunAt !== null) this.#fire(current, paused ? 'pause' : 'resume');
+    });
   }
 
   #voiceFor({ voice, lang }: SpeechSynthesisUtterance): Entry['voice'] {
@@ -188,7 +208,7 @@ export class SpeechSynthesis extends EventTarget {
 
   /** Resolves when nothing is paused, or when there is nothing left to wait for. */
   async #unpaused(entry: Entry): Promise<void> {
-    while (this.#paused && !entry.canceled) await new Promise<void>((resolve) => (this.#wake = resolve));
+    while (this.#held && !entry.canceled) await new Promise<void>((resolve) => (this.#wake = resolve));
   }
 
   #begin(entry: Entry, sentence: Sentence | null): void {
@@ -207,7 +227,7 @@ export class SpeechSynthesis extends EventTarget {
   }
 
   #fail(entry: Entry, error: SynthesisErrorCode): void {
-    entry.utterance.dispatchEvent(new SpeechSynthesisErrorEvent(error, this.#detail(entry, '')));
+    entry.utterance.dispatchEvent(new SpeechSynthesisErrorEvent('error', { ...this.#detail(entry, ''), error }));
   }
 
   #detail(entry: Entry, name: string) {

@@ -203,6 +203,9 @@ describe('pause and resume', () => {
     synthesis.pause();
     synthesis.pause();
     expect(output.played[0]?.paused).toBe(true);
+    // The sound is held at once; what the page is told of it comes with the event.
+    expect(states()).toEqual({ pending: false, speaking: true, paused: false });
+    await settle();
     expect(states()).toEqual({ pending: false, speaking: true, paused: true });
     synthesis.resume();
     synthesis.resume();
