@@ -2,10 +2,10 @@ import react from '@vitejs/plugin-react';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
-import { extraFiles } from './src/tools/vite/extra-files.mjs';
-import { offline } from './src/tools/vite/offline.mjs';
-import { oneRecogniser } from './src/tools/vite/one-recogniser.mjs';
-import { engineFiles, loftFiles, modelFiles, noticesFile } from './src/tools/vite/page-files.mjs';
+import { extraFiles } from './src/tools/build/extra-files.mjs';
+import { offline } from './src/tools/build/offline.mjs';
+import { oneRecogniser } from './src/tools/build/one-recogniser.mjs';
+import { engineFiles, loftFiles, modelFiles, noticesFile } from './src/tools/build/page-files.mjs';
 
 const root = fileURLToPath(new URL('.', import.meta.url));
 

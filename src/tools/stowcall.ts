@@ -9,43 +9,43 @@ interface Command {
 const COMMANDS: Readonly<Record<string, Command>> = {
   lint: {
     does: 'check the files of a loft: every finding with file and line',
-    run: async (args) => (await import('./lint')).runLint(args),
+    run: async (args) => (await import('./commands/lint')).runLint(args),
   },
   labels: {
     does: 'make the printable sheets of labels, badges and command card',
-    run: async (args) => (await import('./labels')).runLabels(args),
+    run: async (args) => (await import('./commands/labels')).runLabels(args),
   },
   badge: {
     does: 'draw a new badge: its line for badges.yaml, and its digest for people.yaml',
-    run: async (args) => (await import('./badge')).runBadge(args),
+    run: async (args) => (await import('./commands/badge')).runBadge(args),
   },
   pin: {
     does: 'make the stored form of a PIN for the people file',
-    run: async (args) => (await import('./pin')).runPin(args),
+    run: async (args) => (await import('./commands/pin')).runPin(args),
   },
   'srgs-check': {
     does: 'run rows of a conformance file against SRGS grammars',
-    run: async (args) => (await import('./srgs-check')).runSrgsCheck(args),
+    run: async (args) => (await import('./commands/srgs-check')).runSrgsCheck(args),
   },
   'merkle-check': {
     does: 'run published RFC 6962 proof cases through our proof checks',
-    run: async (args) => (await import('./merkle-check')).runMerkleCheck(args),
+    run: async (args) => (await import('./commands/merkle-check')).runMerkleCheck(args),
   },
   verify: {
     does: 'recompute an exported journal, or one pack of it, from its bytes',
-    run: async (args) => (await import('./verify')).runVerify(args),
+    run: async (args) => (await import('./commands/verify')).runVerify(args),
   },
   exports: {
     does: 'pack at a table without a browser; write the sound export and the tampered ones',
-    run: async (args) => (await import('./exports')).runExports(args),
+    run: async (args) => (await import('./commands/exports')).runExports(args),
   },
   'export-schema': {
     does: 'write the JSON Schema of one line of an export',
-    run: async () => (await import('./export-schema')).runExportSchema(),
+    run: async () => (await import('./commands/export-schema')).runExportSchema(),
   },
   confusions: {
     does: 'list the commands that sound most alike',
-    run: async (args) => (await import('./confusions')).runConfusions(args),
+    run: async (args) => (await import('./commands/confusions')).runConfusions(args),
   },
 };
 

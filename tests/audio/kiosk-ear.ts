@@ -3,7 +3,7 @@ import type { Heard, Vocabulary } from '../../src/voice/hearing';
 import { grammarsFor } from '../../src/voice/phrases/grammars-for';
 import { heardFrom } from '../../src/voice/phrases/heard';
 import type { PhraseBook } from '../../src/voice/phrases/phrase-book';
-import { readPhraseBook } from '../../src/tools/read-phrases';
+import { readPhraseBook } from '../../src/tools/commands/read-phrases';
 import { openNodeListener, readingsOf, withRoom } from '@stowcall/web-speech/calibration/node-listener';
 import type { Verdict } from '@stowcall/web-speech/decision/verdict';
 

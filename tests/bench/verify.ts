@@ -2,7 +2,7 @@
 import { parseExportText } from '../../src/record/chain/export-file';
 import { checkSignature } from '../../src/record/seal/ed25519';
 import { verifyRecord } from '../../src/record/verify/verify-record';
-import { makeDemoExports } from '../../src/tools/exports';
+import { makeDemoExports } from '../../src/tools/commands/exports';
 import { keyTextOf } from '../../src/tools/exports/remake';
 import { must } from '../../src/tools/exports/table';
 import { makeLongJournal } from './long-journal';

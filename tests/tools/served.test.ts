@@ -5,7 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { createServer } from 'vite';
 import { describe, expect, it } from 'vitest';
 import { fetchLoftFiles } from '../../src/kiosk/loft-files';
-import { loftFiles } from '../../src/tools/vite/page-files.mjs';
+import { loftFiles } from '../../src/tools/build/page-files.mjs';
 import { demoBadges } from '../e2e/support/demo-badges';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));

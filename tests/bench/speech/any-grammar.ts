@@ -8,7 +8,7 @@ import { parseAbnf } from '@stowcall/grammar/srgs/parse-abnf';
 import { spoken } from '../../../src/voice/phrases/phrase-for';
 import { riskOf } from '@stowcall/web-speech/decision/risk';
 import { entryRules } from '@stowcall/grammar/srgs/srgs';
-import { decodeGrammar, readerOf } from '../../../src/tools/grammar-files';
+import { decodeGrammar, readerOf } from '../../../src/tools/commands/grammar-files';
 
 export interface AnyGrammar {
   readonly jsgf: string;

@@ -5,8 +5,8 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'vite';
 import { serve } from '../../../src/tools/serve.mjs';
-import { extraFiles } from '../../../src/tools/vite/extra-files.mjs';
-import { engineFiles, modelFiles } from '../../../src/tools/vite/page-files.mjs';
+import { extraFiles } from '../../../src/tools/build/extra-files.mjs';
+import { engineFiles, modelFiles } from '../../../src/tools/build/page-files.mjs';
 
 const ROOT = fileURLToPath(new URL('../../..', import.meta.url));
 

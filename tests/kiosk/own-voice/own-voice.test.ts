@@ -8,7 +8,7 @@ import { join, resolve } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { BENCH_VOCABULARIES } from '../../bench/recogniser';
 import { openKioskEar } from '../../audio/kiosk-ear';
-import { readPhraseBook } from '../../../src/tools/read-phrases';
+import { readPhraseBook } from '../../../src/tools/commands/read-phrases';
 import type { FliteVoice } from '@stowcall/web-speech/synthesis/flite';
 import { requestFor } from '@stowcall/web-speech/api/synthesis';
 import { splitSentences } from '@stowcall/web-speech/synthesis/sentences';

@@ -148,7 +148,7 @@ describe('the proof of a signed record', () => {
 
   /** A kiosk that comes back to a pack with nothing left but the signature. */
   async function atSignature(fake: ReturnType<typeof fakePage>, disk = createFakeDisk()): Promise<KioskRig> {
-    const { makeDemoExports } = await import('../../../src/tools/exports');
+    const { makeDemoExports } = await import('../../../src/tools/commands/exports');
     const { demoLoft } = await import('../../e2e/support/demo-loft');
     const { sound } = await makeDemoExports(demoLoft(), `kiosk-records-${(runs += 1)}`);
     const facts = sound.file.facts.map(({ fact }) => fact).filter(({ pack }) => pack === 'pack-0002');

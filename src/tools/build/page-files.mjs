@@ -1,7 +1,7 @@
 /** Which files the page needs beside its own code: engines, acoustic model, loft, notices. */
 import { existsSync, readdirSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
-import { gatherNotices } from '../notices.mjs';
+import { gatherNotices } from './notices.mjs';
 
 /** @typedef {import('./extra-files.mjs').ExtraFiles} ExtraFiles */
 

@@ -1,6 +1,6 @@
 /** Draws a new badge by lot: the badge itself for badges.yaml, shown this once, and its digest for people.yaml. */
 import { randomInt } from 'node:crypto';
-import { badgeDigest } from '../kiosk/sighting-of';
+import { badgeDigest } from '../../kiosk/sighting-of';
 
 const USAGE =
   'Usage: npm run -s stowcall -- badge  draws a new badge and prints the lines for badges.yaml and people.yaml.';

@@ -2,11 +2,11 @@
 import { readFile, stat } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { parseArgs } from 'node:util';
-import { checkSignature } from '../record/seal/ed25519';
-import { compareExports } from '../record/verify/compare-exports';
-import { readExport } from '../record/verify/verify-export';
-import { verifyPaper } from '../record/verify/verify-paper';
-import { verifyRecord } from '../record/verify/verify-record';
+import { checkSignature } from '../../record/seal/ed25519';
+import { compareExports } from '../../record/verify/compare-exports';
+import { readExport } from '../../record/verify/verify-export';
+import { verifyPaper } from '../../record/verify/verify-paper';
+import { verifyRecord } from '../../record/verify/verify-record';
 
 const USAGE = `Usage: verify EXPORT [--key KEY]
        verify --earlier OLD NEW [--key KEY]  whether NEW goes on from OLD, or where the two fork

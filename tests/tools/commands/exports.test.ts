@@ -2,13 +2,13 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { checkSignature } from '../../src/record/seal/ed25519';
-import { verifyPaper, type PaperTrust } from '../../src/record/verify/verify-paper';
-import { verifyRecord, type RecordVerdict } from '../../src/record/verify/verify-record';
-import { demoFiles, makeDemoExports } from '../../src/tools/exports';
-import { demoLoft } from '../e2e/support/demo-loft';
+import { checkSignature } from '../../../src/record/seal/ed25519';
+import { verifyPaper, type PaperTrust } from '../../../src/record/verify/verify-paper';
+import { verifyRecord, type RecordVerdict } from '../../../src/record/verify/verify-record';
+import { demoFiles, makeDemoExports } from '../../../src/tools/commands/exports';
+import { demoLoft } from '../../e2e/support/demo-loft';
 
-const FOLDER = join(import.meta.dirname, '../../demo-data/exports');
+const FOLDER = join(import.meta.dirname, '../../../demo-data/exports');
 const read = (file: string): Uint8Array => new Uint8Array(readFileSync(join(FOLDER, file)));
 const KEYS = [readFileSync(join(FOLDER, 'loft-key.txt'), 'utf8').trim()];
 const verify = (bytes: Uint8Array): Promise<RecordVerdict> => verifyRecord(bytes, { keys: KEYS, checkSignature });

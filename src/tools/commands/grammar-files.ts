@@ -1,8 +1,8 @@
 /** Grammar files on disk: their bytes as text, and one folder from which references are followed. */
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { join, resolve, sep } from 'node:path';
-import type { Result } from '../domain/result';
-import { ok, refused } from '../domain/result';
+import type { Result } from '../../domain/result';
+import { ok, refused } from '../../domain/result';
 
 /**
  * Bytes to text: a byte order mark decides, then the encoding in the header (SRGS 4.4). Where neither tells, UTF-8

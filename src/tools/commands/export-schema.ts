@@ -1,8 +1,8 @@
 /** `export-schema`: the JSON Schema of one line of an export, made from the very schemas that the kiosk reads with. */
 import { writeFileSync } from 'node:fs';
 import { z } from 'zod';
-import { CHECKPOINT, END, EXPORT_FORMAT, HEADER, SEAL } from '../record/chain/export-file';
-import { BODY_SCHEMAS, ENVELOPE_SCHEMA } from '../record/chain/fact-schema';
+import { CHECKPOINT, END, EXPORT_FORMAT, HEADER, SEAL } from '../../record/chain/export-file';
+import { BODY_SCHEMAS, ENVELOPE_SCHEMA } from '../../record/chain/fact-schema';
 
 const OUT = 'public/stowcall-export.schema.json';
 

@@ -1,8 +1,8 @@
 /** `merkle-check FILE.jsonl`: runs published RFC 6962 proof cases, good and tampered, through our proof checks. */
 import { readFile } from 'node:fs/promises';
 import { z } from 'zod';
-import type { Hash } from '../record/chain/hash';
-import { checkConsistency, checkInclusion } from '../record/chain/proof';
+import type { Hash } from '../../record/chain/hash';
+import { checkConsistency, checkInclusion } from '../../record/chain/proof';
 
 /** Base64 as Go writes byte slices: null and "" are both no bytes. */
 const bytes = z

@@ -2,9 +2,9 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { gatherNotices, productionPackages } from '../../src/tools/notices.mjs';
+import { gatherNotices, productionPackages } from '../../../src/tools/build/notices.mjs';
 
-const root = fileURLToPath(new URL('../..', import.meta.url));
+const root = fileURLToPath(new URL('../../..', import.meta.url));
 const notices = gatherNotices(root);
 const lock: { packages: Record<string, { version: string; dev?: boolean; link?: boolean }> } = JSON.parse(
   readFileSync(`${root}/package-lock.json`, 'utf8'),

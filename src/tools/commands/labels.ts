@@ -2,16 +2,16 @@
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
-import type { Command } from '../domain/command';
-import type { Loft } from '../domain/loft';
-import { badgeDigest } from '../kiosk/sighting-of';
-import { kindOfFile, loadLoft } from '../loft/load-loft';
-import { parseBadges, type HeldBadge } from '../loft/parse-badges';
-import { loadPhraseBook } from '../voice/phrases/phrase-book';
-import { labelSheets } from './labels/sheets';
+import type { Command } from '../../domain/command';
+import type { Loft } from '../../domain/loft';
+import { badgeDigest } from '../../kiosk/sighting-of';
+import { kindOfFile, loadLoft } from '../../loft/load-loft';
+import { parseBadges, type HeldBadge } from '../../loft/parse-badges';
+import { loadPhraseBook } from '../../voice/phrases/phrase-book';
+import { labelSheets } from '../labels/sheets';
 
 const USAGE = 'Usage: labels [--loft demo-data] [--out demo-data/labels]  makes printable sheets of labels and cards.';
-const GRAMMARS = new URL('../../grammars/', import.meta.url);
+const GRAMMARS = new URL('../../../grammars/', import.meta.url);
 
 interface LoftFolder {
   readonly loft: Loft;

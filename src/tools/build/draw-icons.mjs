@@ -3,11 +3,11 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { chromium } from '@playwright/test';
-import { findChromium, sandboxFlags } from './chromium.mjs';
+import { findChromium, sandboxFlags } from '../chromium.mjs';
 
 const SIZES = [192, 512];
 
-const folder = resolve(fileURLToPath(import.meta.url), '../../../public');
+const folder = resolve(fileURLToPath(import.meta.url), '../../../../public');
 const executablePath = findChromium();
 if (executablePath === null) throw new Error('Chromium is needed to draw the icons.');
 const browser = await chromium.launch({ executablePath, args: [...sandboxFlags()] });

@@ -1,23 +1,23 @@
 /** Checks files of a loft before the kiosk sees them: a procedure, a single file, or a whole folder. */
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import { badgeDigest } from '../kiosk/sighting-of';
-import type { LoftFileText } from '../loft/load-loft';
-import { kindOfFile, loadLoft } from '../loft/load-loft';
-import { parseAssemblies } from '../loft/parse-assemblies';
-import { parseBadges } from '../loft/parse-badges';
-import { parsePeople } from '../loft/parse-people';
-import { lintProcedure } from '../loft/parse-procedure';
-import { parseSettings } from '../loft/parse-settings';
-import type { Parsed, RefusedLine } from '../loft/refusal';
-import { anyCommandIn } from '../voice/phrases/own-words';
+import { badgeDigest } from '../../kiosk/sighting-of';
+import type { LoftFileText } from '../../loft/load-loft';
+import { kindOfFile, loadLoft } from '../../loft/load-loft';
+import { parseAssemblies } from '../../loft/parse-assemblies';
+import { parseBadges } from '../../loft/parse-badges';
+import { parsePeople } from '../../loft/parse-people';
+import { lintProcedure } from '../../loft/parse-procedure';
+import { parseSettings } from '../../loft/parse-settings';
+import type { Parsed, RefusedLine } from '../../loft/refusal';
+import { anyCommandIn } from '../../voice/phrases/own-words';
 import { readPhraseBook } from './read-phrases';
 
 function findingsOf(parsed: Parsed<unknown>): readonly RefusedLine[] {
   return parsed.ok ? [] : parsed.refused;
 }
 
-const ROOT = join(import.meta.dirname, '../..');
+const ROOT = join(import.meta.dirname, '../../..');
 let known: ReturnType<typeof anyCommandIn> | null = null;
 
 /** What can be said to this kiosk, read once. */

@@ -3,12 +3,12 @@ import { readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
-import { makeExportText } from '../../src/record/chain/export-file';
-import { runVerify } from '../../src/tools/verify';
-import { exportOf } from '../fakes/ledger-export';
-import { countDraft } from '../fakes/ledger-facts';
+import { makeExportText } from '../../../src/record/chain/export-file';
+import { runVerify } from '../../../src/tools/commands/verify';
+import { exportOf } from '../../fakes/ledger-export';
+import { countDraft } from '../../fakes/ledger-facts';
 
-const DEMO = join(import.meta.dirname, '../../demo-data/exports');
+const DEMO = join(import.meta.dirname, '../../../demo-data/exports');
 const KEY = readFileSync(join(DEMO, 'loft-key.txt'), 'utf8').trim();
 
 let folder = '';

@@ -3,10 +3,10 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { kindOfFile } from '../../src/loft/load-loft';
-import { runLint } from '../../src/tools/lint';
+import { kindOfFile } from '../../../src/loft/load-loft';
+import { runLint } from '../../../src/tools/commands/lint';
 
-const root = join(import.meta.dirname, '../..');
+const root = join(import.meta.dirname, '../../..');
 const printed: string[] = [];
 
 beforeEach(() => {

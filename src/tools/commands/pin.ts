@@ -1,8 +1,8 @@
 /** Makes the stored form of a PIN for the people file. The PIN comes from the terminal or a pipe, never from arguments. */
 import { createInterface } from 'node:readline/promises';
 import { Writable } from 'node:stream';
-import { checkNewPin, PIN_LENGTH } from '../domain/pin';
-import { storePin } from '../kiosk/pin/slow-hash';
+import { checkNewPin, PIN_LENGTH } from '../../domain/pin';
+import { storePin } from '../../kiosk/pin/slow-hash';
 
 const USAGE =
   `Usage: npm run -s stowcall -- pin  asks for a PIN of ${String(PIN_LENGTH.least)} to ${String(PIN_LENGTH.most)} digits ` +

@@ -1,12 +1,12 @@
 /** Finds the commands that sound most alike, from the pronunciations of the recogniser's own dictionary. */
 import { readFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
-import type { CommandName } from '../domain/command';
-import { COUNT_NOUNS } from '../domain/procedure';
-import type { Result } from '../domain/result';
-import { ok } from '../domain/result';
-import { loadPhraseBook } from '../voice/phrases/phrase-book';
-import type { PhraseBook } from '../voice/phrases/phrase-book';
+import type { CommandName } from '../../domain/command';
+import { COUNT_NOUNS } from '../../domain/procedure';
+import type { Result } from '../../domain/result';
+import { ok } from '../../domain/result';
+import { loadPhraseBook } from '../../voice/phrases/phrase-book';
+import type { PhraseBook } from '../../voice/phrases/phrase-book';
 import { nearestPairs, parsePronunciations } from '@stowcall/grammar/phones/phrase-distance';
 import type { Pair, Pronunciations, Spoken } from '@stowcall/grammar/phones/phrase-distance';
 

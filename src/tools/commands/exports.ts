@@ -1,15 +1,15 @@
 /** `exports`: packs at a table without a browser, and writes the sound export and all tampered ones. */
 import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Loft } from '../domain/loft';
-import { loadLoft } from '../loft/load-loft';
-import { parseExportText } from '../record/chain/export-file';
-import { keyPairFrom } from './exports/demo-key';
-import { keyTextOf, type Signer } from './exports/remake';
-import { tellStory } from './exports/story';
-import { must, Table } from './exports/table';
-import type { Sound } from './exports/tamper';
-import { TAMPERS } from './exports/tampers';
+import type { Loft } from '../../domain/loft';
+import { loadLoft } from '../../loft/load-loft';
+import { parseExportText } from '../../record/chain/export-file';
+import { keyPairFrom } from '../exports/demo-key';
+import { keyTextOf, type Signer } from '../exports/remake';
+import { tellStory } from '../exports/story';
+import { must, Table } from '../exports/table';
+import type { Sound } from '../exports/tamper';
+import { TAMPERS } from '../exports/tampers';
 
 const KEY_NAME = 'stowcall/quillhaven-rescue-loft/table-1/demo';
 /** The first working day of the story, long past, so that no date in it depends on today. */

@@ -3,10 +3,10 @@ import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
-import { faultOfLine, runMerkleCheck } from '../../src/tools/merkle-check';
+import { faultOfLine, runMerkleCheck } from '../../../src/tools/commands/merkle-check';
 
 // The published cases lie outside the project's tree: ../shared/merkle, or where STOWCALL_SHARED points.
-const SHARED = process.env.STOWCALL_SHARED ?? join(import.meta.dirname, '../../../shared');
+const SHARED = process.env.STOWCALL_SHARED ?? join(import.meta.dirname, '../../../../shared');
 const CASES = join(SHARED, 'merkle/proofs.jsonl');
 const present = existsSync(CASES);
 if (!present) console.warn(`Published proof cases are not at ${CASES}: these tests are skipped.`);

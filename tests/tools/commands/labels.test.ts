@@ -3,13 +3,13 @@ import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writ
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
-import { COMMAND_NAMES } from '../../src/domain/command';
-import { readFrame } from '../../src/scan/camera/second-reader';
-import type { Frame } from '../../src/scan/camera/frame';
-import { understandPayload } from '../../src/scan/symbology/understand-payload';
-import { DEMO_NOTICE } from '../../src/tools/labels/sheet';
-import { runLabels } from '../../src/tools/labels';
-import { startReaderEngine } from '../scan/reader-engine';
+import { COMMAND_NAMES } from '../../../src/domain/command';
+import { readFrame } from '../../../src/scan/camera/second-reader';
+import type { Frame } from '../../../src/scan/camera/frame';
+import { understandPayload } from '../../../src/scan/symbology/understand-payload';
+import { DEMO_NOTICE } from '../../../src/tools/labels/sheet';
+import { runLabels } from '../../../src/tools/commands/labels';
+import { startReaderEngine } from '../../scan/reader-engine';
 
 const out = mkdtempSync(join(tmpdir(), 'stowcall-labels-'));
 const SHEETS = ['components.html', 'badges.html', 'command-card.html'] as const;

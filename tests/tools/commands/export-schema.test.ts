@@ -3,9 +3,9 @@ import Ajv from 'ajv';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { exportLineSchema } from '../../src/tools/export-schema';
+import { exportLineSchema } from '../../../src/tools/commands/export-schema';
 
-const ROOT = join(import.meta.dirname, '../..');
+const ROOT = join(import.meta.dirname, '../../..');
 const COMMITTED = readFileSync(join(ROOT, 'public/stowcall-export.schema.json'), 'utf8');
 const linesOf = (file: string): readonly string[] =>
   readFileSync(join(ROOT, 'demo-data/exports', file), 'utf8')

@@ -1,7 +1,7 @@
 /** The phrase book from the grammar files on disk. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { loadPhraseBook, type PhraseBook } from '../voice/phrases/phrase-book';
+import { loadPhraseBook, type PhraseBook } from '../../voice/phrases/phrase-book';
 
 /** The phrase book of the project at `root`. */
 export function readPhraseBook(root: string): PhraseBook {

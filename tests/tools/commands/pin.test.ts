@@ -1,8 +1,8 @@
 /** The tool that makes a stored PIN: from the input alone, and only for digits that may become one. */
 import { Readable } from 'node:stream';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { pinFits } from '../../src/kiosk/pin/slow-hash';
-import { runPin } from '../../src/tools/pin';
+import { pinFits } from '../../../src/kiosk/pin/slow-hash';
+import { runPin } from '../../../src/tools/commands/pin';
 
 let said: string[] = [];
 beforeEach(() => {

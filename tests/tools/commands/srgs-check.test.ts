@@ -3,8 +3,8 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { decodeGrammar } from '../../src/tools/grammar-files';
-import { checkRow, readRows, runSrgsCheck } from '../../src/tools/srgs-check';
+import { decodeGrammar } from '../../../src/tools/commands/grammar-files';
+import { checkRow, readRows, runSrgsCheck } from '../../../src/tools/commands/srgs-check';
 
 let folder = '';
 beforeEach(() => {
