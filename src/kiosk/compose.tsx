@@ -52,7 +52,7 @@ interface KioskAppProps {
 
 function KioskApp({ kiosk, camera, hint }: KioskAppProps): ReactElement {
   const view = useSyncExternalStore(kiosk.view.subscribe, kiosk.view.get);
-  const strip = useSyncExternalStore(kiosk.strip.subscribe, kiosk.strip.get);
+  const statusBar = useSyncExternalStore(kiosk.statusBar.subscribe, kiosk.statusBar.get);
   const help = useSyncExternalStore(hint.subscribe, hint.get);
   const level = useSyncExternalStore(kiosk.level.subscribe, kiosk.level.get);
   const cameraRef = useCallback(
@@ -63,7 +63,14 @@ function KioskApp({ kiosk, camera, hint }: KioskAppProps): ReactElement {
   );
   const cameraHint = help === null ? null : HINT_WORDS[help];
   return (
-    <App view={view} strip={strip} level={level} acts={kiosk.acts} cameraRef={cameraRef} cameraHint={cameraHint} />
+    <App
+      view={view}
+      statusBar={statusBar}
+      level={level}
+      acts={kiosk.acts}
+      cameraRef={cameraRef}
+      cameraHint={cameraHint}
+    />
   );
 }
 

@@ -1,5 +1,5 @@
 /** Starts ear, voice and eyes, keeps the self-check true while they come and go, and tells troubles once each. */
-import type { Part, SelfCheckLine } from '../screens/contract/app-view';
+import type { Part, SelfCheckLine } from '../screens/contract/start-view';
 import type { KioskParts } from './parts';
 import {
   firstChecks,

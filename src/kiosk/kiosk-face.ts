@@ -1,10 +1,12 @@
 /** What the page sees of the kiosk. */
-import type { Acts, AppView, VoiceStrip } from '../screens/contract/app-view';
+import type { Acts } from '../screens/contract/acts';
+import type { AppView } from '../screens/contract/app-view';
+import type { StatusBarView } from '../screens/contract/status-bar-view';
 import type { Watchable } from './watchable';
 
 export interface Kiosk {
   readonly view: Watchable<AppView>;
-  readonly strip: Watchable<VoiceStrip>;
+  readonly statusBar: Watchable<StatusBarView>;
   readonly level: Watchable<number>;
   readonly acts: Acts;
   /** Loads the loft and the journal, starts the devices, and takes up an open pack where it was left. */

@@ -4,7 +4,11 @@ import type { Fact } from '../domain/fact';
 import type { Loft } from '../domain/loft';
 import type { Result } from '../domain/result';
 import type { Sighting } from '../domain/sighting';
-import type { Acts, AppView, ProofState, RefusedFile, VoiceStrip } from '../screens/contract/app-view';
+import type { Acts } from '../screens/contract/acts';
+import type { AppView } from '../screens/contract/app-view';
+import type { ProofState } from '../screens/contract/proof-view';
+import type { RefusedFile } from '../screens/contract/start-view';
+import type { StatusBarView } from '../screens/contract/status-bar-view';
 import { mayOpenPack } from '../packing/badge/open-pack';
 import type { Head } from '../record/ledger';
 import { looksLikePaper } from '../record/verify/read-paper';
@@ -28,7 +32,7 @@ import type { RecordsPage } from './record/records';
 import { startRehearsal } from './rehearsal-runner';
 import { sceneOf, startScene, type Mode, type Scene } from './scene';
 import { sightingOf } from './sighting-of';
-import { FIRST_STRIP, stripOf } from './strip';
+import { FIRST_STATUS_BAR, statusBarOf } from './status-bar';
 import { createJournalBook, type JournalBook } from './tags/journal-book';
 import { openTagsPage } from './tags/tags-page';
 import { watchable } from './watchable';
@@ -46,7 +50,7 @@ export function createKiosk(parts: KioskParts): Kiosk {
 
 class RunningKiosk implements Kiosk {
   readonly view = watchable<AppView>({ screen: 'loading', text: 'Starting' });
-  readonly strip = watchable<VoiceStrip>(FIRST_STRIP);
+  readonly statusBar = watchable<StatusBarView>(FIRST_STATUS_BAR);
   readonly level = watchable(0);
   readonly acts: Acts = {
     command: (command, channel) => this.command(command, channel),
@@ -121,7 +125,7 @@ class RunningKiosk implements Kiosk {
       onState: (state) => {
         if (state.listening && !this.talk.listening) parts.mark('listening');
         this.talk = state;
-        this.updateStrip();
+        this.updateStatusBar();
       },
       ...(voices === null ? {} : { sample: (words) => voices.sample(words) }),
       onSample: (sample) => {
@@ -136,7 +140,7 @@ class RunningKiosk implements Kiosk {
     wedge.onReading((raw) => this.read(raw));
     ear.onLevel((level) => this.level.set(level));
     this.devices.checks.subscribe(() => {
-      this.updateStrip();
+      this.updateStatusBar();
       this.refresh();
     });
     this.parts.versions?.onWaiting(() => this.renew());
@@ -235,8 +239,8 @@ class RunningKiosk implements Kiosk {
     this.devices.report('storage', failure);
   }
 
-  private updateStrip(): void {
-    this.strip.set(stripOf(this.devices.checks.get(), this.talk));
+  private updateStatusBar(): void {
+    this.statusBar.set(statusBarOf(this.devices.checks.get(), this.talk));
   }
 
   /** Draws what is true now, and says it if it is new. */

@@ -1,6 +1,6 @@
 /** Reads the third-party notices that the build has made. */
 import { z } from 'zod';
-import type { Licence } from '../screens/contract/app-view';
+import type { Licence } from '../screens/contract/licences-view';
 
 const licencesSchema = z
   .array(z.object({ name: z.string(), version: z.string(), licence: z.string(), text: z.string() }))

@@ -3,7 +3,7 @@ import type { Loft } from '../domain/loft';
 import { ok, refused, type Result } from '../domain/result';
 import { loadLoft } from '../loft/load-loft';
 import type { CommandIn } from '../loft/spoken-rule';
-import type { ProcedureChoice, RefusedFile } from '../screens/contract/app-view';
+import type { ProcedureChoice, RefusedFile } from '../screens/contract/start-view';
 import { isDemonstration } from '../packing/words/notices';
 import { fetchLoftFiles, type LoftFile } from './loft-files';
 

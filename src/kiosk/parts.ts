@@ -4,7 +4,7 @@ import type { ScannerSettings } from '../domain/scanning';
 import type { LoftSettings } from '../domain/loft';
 import type { Paper } from '../domain/log-record';
 import type { Result } from '../domain/result';
-import type { Licence } from '../screens/contract/app-view';
+import type { Licence } from '../screens/contract/licences-view';
 import type { LedgerPort } from '../record/ledger';
 import type { SightingPort } from '../scan/sighting';
 import type { EnrollingPort } from '../voice/enrolling';

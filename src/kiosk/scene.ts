@@ -1,14 +1,10 @@
 /** What is drawn, said and listened for, from what the kiosk is doing now. */
 import type { Loft } from '../domain/loft';
-import type {
-  AppView,
-  CamerasView,
-  PinView,
-  ProofState,
-  RecordsView,
-  RefusedFile,
-  SelfCheckLine,
-} from '../screens/contract/app-view';
+import type { AppView } from '../screens/contract/app-view';
+import type { CamerasView, RefusedFile, SelfCheckLine } from '../screens/contract/start-view';
+import type { PinView } from '../screens/contract/pin-view';
+import type { ProofState } from '../screens/contract/proof-view';
+import type { RecordsView } from '../screens/contract/records-view';
 import { hasDemonstration } from '../packing/words/notices';
 import type { LegalCommand, Prompt } from '../packing/machine/view';
 import type { Opening } from './conversation';

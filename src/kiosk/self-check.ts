@@ -1,5 +1,5 @@
 /** The start screen's self-check: each part is really started, and a failure says what still works without it. */
-import { PARTS, type Part, type SelfCheckLine } from '../screens/contract/app-view';
+import { PARTS, type Part, type SelfCheckLine } from '../screens/contract/start-view';
 import type { SightingTrouble } from '../scan/sighting';
 import type { HearingTrouble } from '../voice/hearing';
 import type { SpeakingTrouble } from '../voice/speaking';
@@ -69,7 +69,7 @@ export function withUntried(checks: readonly SelfCheckLine[], part: Part): reado
   return checks.map((line) => (line.part === part ? { part, state: 'untried' as const, detail: UNTRIED } : line));
 }
 
-/** The sentences of what has failed, for the strip that is always visible. */
+/** The sentences of what has failed, for the status bar that is always visible. */
 export function troublesOf(checks: readonly SelfCheckLine[]): readonly string[] {
   return checks.filter((line) => line.state === 'failed').map((line) => line.detail);
 }

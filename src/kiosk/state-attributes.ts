@@ -19,15 +19,15 @@ function promptKey(view: AppView): string {
 export function showState(root: HTMLElement, kiosk: Kiosk): void {
   const draw = (): void => {
     const view = kiosk.view.get();
-    const strip = kiosk.strip.get();
+    const statusBar = kiosk.statusBar.get();
     root.dataset['screen'] = screenName(view);
     root.dataset['prompt'] = promptKey(view);
     root.dataset['readBack'] = view.screen === 'pack' ? (view.view.readBack?.show ?? '') : '';
-    root.dataset['ear'] = strip.ear;
-    root.dataset['speaking'] = String(strip.speaking);
+    root.dataset['ear'] = statusBar.ear;
+    root.dataset['speaking'] = String(statusBar.speaking);
     if (view.screen === 'start') root.dataset['checks'] = view.start.checks.map(({ state }) => state).join(' ');
   };
   kiosk.view.subscribe(draw);
-  kiosk.strip.subscribe(draw);
+  kiosk.statusBar.subscribe(draw);
   draw();
 }

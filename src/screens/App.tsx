@@ -1,6 +1,9 @@
-/** What the kiosk shows: one screen for what is true now, the strip below it, and the voice for readers of screens. */
+/** What the kiosk shows: one screen for what is true now, the status bar below it, and the voice for readers of screens. */
 import { memo, useEffect, useRef, type ReactElement } from 'react';
-import type { Acts, AppView, PinView, VoiceStrip } from './contract/app-view';
+import type { Acts } from './contract/acts';
+import type { AppView } from './contract/app-view';
+import type { PinView } from './contract/pin-view';
+import type { StatusBarView } from './contract/status-bar-view';
 import { Announcer } from './parts/Announcer';
 import type { CameraRef } from './parts/CameraPicture';
 import { EnrolScreen } from './enrol/EnrolScreen';
@@ -15,13 +18,13 @@ import { RehearsalScreen } from './learn/RehearsalScreen';
 import { SecondTabScreen } from './start/SecondTabScreen';
 import { StartScreen } from './start/StartScreen';
 import { TagsScreen } from './records/TagsScreen';
-import { Strip } from './parts/StatusBar';
+import { StatusBar } from './parts/StatusBar';
 import './styles/styles';
 import { useSettled } from './parts/use-settled';
 
 export interface AppProps {
   readonly view: AppView;
-  readonly strip: VoiceStrip;
+  readonly statusBar: StatusBarView;
   /** Live microphone level, 0 to 1. */
   readonly level: number;
   readonly acts: Acts;
@@ -33,9 +36,9 @@ export interface AppProps {
 
 interface ScreenProps {
   readonly view: AppView;
-  readonly camera: VoiceStrip['camera'];
+  readonly camera: StatusBarView['camera'];
   /** Closed on every screen that does not show it, so that those are not drawn again for it. */
-  readonly ear: VoiceStrip['ear'];
+  readonly ear: StatusBarView['ear'];
   readonly acts: Acts;
   readonly cameraRef: CameraRef;
   readonly cameraHint: string | null;
@@ -96,7 +99,7 @@ function Screen({ view, camera, ear, acts, cameraRef, cameraHint }: ScreenProps)
 
 // Drawn again only when what they show has changed, and not for each change of the level.
 const QuietScreen = memo(Screen);
-const QuietStrip = memo(Strip);
+const QuietStatusBar = memo(StatusBar);
 
 /** The name of the screen, for noticing that another one has come. */
 export function screenName(view: AppView): string {
@@ -119,9 +122,9 @@ function useHeadingFocus(name: string): void {
 }
 
 /** The whole page. */
-export function App({ view: given, strip, level, acts, cameraRef, cameraHint = null }: AppProps): ReactElement {
+export function App({ view: given, statusBar, level, acts, cameraRef, cameraHint = null }: AppProps): ReactElement {
   const view = useSettled(given);
-  const ear = view.screen === 'enrol' ? strip.ear : 'closed';
+  const ear = view.screen === 'enrol' ? statusBar.ear : 'closed';
   useHeadingFocus(screenName(view));
   return (
     <LiveLevel value={level}>
@@ -129,13 +132,13 @@ export function App({ view: given, strip, level, acts, cameraRef, cameraHint = n
         <Announcer view={view} />
         <QuietScreen
           view={view}
-          camera={strip.camera}
+          camera={statusBar.camera}
           ear={ear}
           acts={acts}
           cameraRef={cameraRef}
           cameraHint={cameraHint}
         />
-        <QuietStrip strip={strip} />
+        <QuietStatusBar statusBar={statusBar} />
       </div>
     </LiveLevel>
   );

@@ -45,8 +45,8 @@ test.afterAll(async () => {
   await gallery.close();
 });
 
-async function open(name: string, strip?: string): Promise<void> {
-  await page.goto(gallery.view(name, strip));
+async function open(name: string, statusBar?: string): Promise<void> {
+  await page.goto(gallery.view(name, statusBar));
   await page.locator('h1').waitFor();
 }
 
@@ -91,7 +91,7 @@ function measure(): Layout {
     unseen: all('h1, .said, .value, .inspect-points li, .answers button')
       .filter((each) => !seen(each))
       .map(name),
-    cutOff: all('.commands button, .strip *')
+    cutOff: all('.commands button, .status-bar *')
       .filter((each) => !inside(each))
       .map(name),
     pageScrolls: document.documentElement.scrollHeight > innerHeight + 1,
@@ -155,9 +155,9 @@ for (const [name, command] of PADS) {
   });
 }
 
-for (const strip of ['speaking', 'loading', 'troubled']) {
-  test(`the strip: ${strip}`, async () => {
-    await open('stage-stow', strip);
+for (const statusBar of ['speaking', 'loading', 'troubled']) {
+  test(`the status bar: ${statusBar}`, async () => {
+    await open('stage-stow', statusBar);
     expect(await violations()).toEqual([]);
     expect((await page.evaluate(measure)).cutOff).toEqual([]);
   });

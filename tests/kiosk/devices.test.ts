@@ -1,7 +1,7 @@
 /** The self-check: a part is said to work only after it was tried. */
 import { describe, expect, it } from 'vitest';
 import { createDevices } from '../../src/kiosk/devices';
-import type { Part } from '../../src/screens/contract/app-view';
+import type { Part } from '../../src/screens/contract/start-view';
 import type { HearingTrouble } from '../../src/voice/hearing';
 import { fakeEar } from '../fakes/ear';
 import { fakeEye } from '../fakes/eye';

@@ -157,7 +157,7 @@ describe('trouble with devices', () => {
     const line = view.screen === 'start' ? view.start.checks.find((one) => one.part === part) : undefined;
     expect(line?.state).toBe('failed');
     expect(line?.detail).toMatch(text);
-    expect(rig.kiosk.strip.get().trouble.join(' ')).toMatch(text);
+    expect(rig.kiosk.statusBar.get().trouble.join(' ')).toMatch(text);
   });
 
   it('unplugged in the middle of a stage: said aloud and shown, and touch finishes the stage', async () => {
@@ -166,7 +166,7 @@ describe('trouble with devices', () => {
     rig.ear.unplug();
     await rig.settle();
     expect(rig.mouth.said.at(-1)).toMatch(/microphone was unplugged/i);
-    expect(rig.kiosk.strip.get().trouble.join(' ')).toMatch(/unplugged/i);
+    expect(rig.kiosk.statusBar.get().trouble.join(' ')).toMatch(/unplugged/i);
     await rig.touch({ name: 'stageComplete' });
     const detail = rig.pack().detail;
     expect(detail.screen === 'stage' && detail.number).toBe(2);
@@ -194,10 +194,10 @@ describe('trouble with devices', () => {
     const rig = await startRig();
     rig.camera.unplug();
     await rig.settle();
-    expect(rig.kiosk.strip.get().camera).toBe('failed');
+    expect(rig.kiosk.statusBar.get().camera).toBe('failed');
     await rig.kiosk.recheck();
-    expect(rig.kiosk.strip.get().camera).toBe('on');
-    expect(rig.kiosk.strip.get().trouble).toEqual([]);
+    expect(rig.kiosk.statusBar.get().camera).toBe('on');
+    expect(rig.kiosk.statusBar.get().trouble).toEqual([]);
   });
 });
 

@@ -1,22 +1,23 @@
 /** Screens drawn without a browser: their markup, and what a person can read in it. */
 import { createElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
-import type { AppView, VoiceStrip } from '../../src/screens/contract/app-view';
+import type { AppView } from '../../src/screens/contract/app-view';
+import type { StatusBarView } from '../../src/screens/contract/status-bar-view';
 import type { LegalCommand, Prompt } from '../../src/packing/machine/view';
 import { App } from '../../src/screens/App';
-import { STRIPS } from './fixtures';
+import { STATUS_BARS } from './fixtures';
 import { NO_ACTS } from './no-acts';
 
-export function stripOf(name: string): VoiceStrip {
-  const strip = STRIPS[name];
-  if (strip === undefined) throw new Error(`no strip ${name}`);
-  return strip;
+export function statusBarOf(name: string): StatusBarView {
+  const statusBar = STATUS_BARS[name];
+  if (statusBar === undefined) throw new Error(`no status bar ${name}`);
+  return statusBar;
 }
 
 /** Markup of the whole page. */
-export function draw(view: AppView, strip = stripOf('listening')): string {
+export function draw(view: AppView, statusBar = statusBarOf('listening')): string {
   const cameraRef = (): void => undefined;
-  return renderToStaticMarkup(createElement(App, { view, strip, level: 0.5, acts: NO_ACTS, cameraRef }));
+  return renderToStaticMarkup(createElement(App, { view, statusBar, level: 0.5, acts: NO_ACTS, cameraRef }));
 }
 
 const ENTITIES: Readonly<Record<string, string>> = { amp: '&', lt: '<', gt: '>', quot: '"', '#x27': "'", rsquo: '’' };

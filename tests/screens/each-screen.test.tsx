@@ -1,7 +1,8 @@
 /** What one screen in particular owes a person. */
 import { describe, expect, it } from 'vitest';
 import type { LogRecord } from '../../src/domain/log-record';
-import type { AppView, RecordCopy, ReprintView } from '../../src/screens/contract/app-view';
+import type { AppView } from '../../src/screens/contract/app-view';
+import type { RecordCopy, ReprintView } from '../../src/screens/contract/records-view';
 import type { PackView, StowLedgerView } from '../../src/packing/machine/view';
 import { secondsLeft } from '../../src/screens/hold/HoldScreen';
 import { LiveLevel } from '../../src/screens/parts/live-level';
@@ -9,7 +10,7 @@ import { LevelBar } from '../../src/screens/parts/StatusBar';
 import { Figure } from '../../src/screens/parts/Figure';
 import { Words } from '../../src/screens/parts/Words';
 import { renderToStaticMarkup } from 'react-dom/server';
-import { draw, readable, stripOf } from './drawn';
+import { draw, readable, statusBarOf } from './drawn';
 import { fixturesAt } from './fixtures';
 import { DEMO_RECORD } from './fixtures/record';
 
@@ -78,8 +79,8 @@ describe('camera picture', () => {
   it.each([
     ['troubled', 'The camera does not work. Use the hand scanner.'],
     ['loading', 'The camera is off. Use the hand scanner.'],
-  ])('says what to use in its place: %s', (strip, words) => {
-    const text = readable(draw(fixture('identify'), stripOf(strip)));
+  ])('says what to use in its place: %s', (statusBar, words) => {
+    const text = readable(draw(fixture('identify'), statusBarOf(statusBar)));
     expect(text).toContain(words);
     expect(text).not.toContain('inside the frame');
   });

@@ -1,7 +1,7 @@
 /** What must hold on every screen, whatever it shows. */
 import { describe, expect, it } from 'vitest';
-import { draw, readable, stripOf } from './drawn';
-import { fixturesAt, STRIPS } from './fixtures';
+import { draw, readable, statusBarOf } from './drawn';
+import { fixturesAt, STATUS_BARS } from './fixtures';
 import { uncalledControls, uncontrolledCommands, unshownSentences } from './owed';
 
 const NOW = Date.parse('2026-11-25T13:00:00Z');
@@ -42,7 +42,7 @@ describe.each(ALL)('%s', (_, view) => {
     expect(text).toContain(`${word} ${notice.text}`);
   });
 
-  it('is one page with one heading, a main part and the strip', () => {
+  it('is one page with one heading, a main part and the status bar', () => {
     expect(markup.match(/<h1/g)).toHaveLength(1);
     expect(markup.match(/<main/g)).toHaveLength(1);
     expect(markup.match(/<footer/g)).toHaveLength(1);
@@ -71,17 +71,19 @@ describe.each(ALL)('%s', (_, view) => {
   });
 });
 
-describe('the strip', () => {
+describe('the status bar', () => {
   const [, view] = ALL[0] ?? [];
-  it.each(Object.keys(STRIPS))('says in words what ear, voice and camera do: %s', (name) => {
+  it.each(Object.keys(STATUS_BARS))('says in words what ear, voice and camera do: %s', (name) => {
     if (view === undefined) throw new Error('there is a fixture');
-    const strip = stripOf(name);
-    const text = readable(draw(view, strip));
-    const ear = { listening: 'Listening', closed: 'Ear closed', loading: 'Ear starting', off: 'Ear off' }[strip.ear];
+    const statusBar = statusBarOf(name);
+    const text = readable(draw(view, statusBar));
+    const ear = { listening: 'Listening', closed: 'Ear closed', loading: 'Ear starting', off: 'Ear off' }[
+      statusBar.ear
+    ];
     expect(text).toContain(ear);
-    expect(text).toContain(strip.speaking ? 'Speaking' : 'Silent');
-    expect(text).toContain({ on: 'Camera on', off: 'Camera off', failed: 'Camera failed' }[strip.camera]);
-    expect(text).toContain(`Last heard ${strip.heard ?? 'nothing yet'}`);
-    for (const trouble of strip.trouble) expect(text).toContain(trouble);
+    expect(text).toContain(statusBar.speaking ? 'Speaking' : 'Silent');
+    expect(text).toContain({ on: 'Camera on', off: 'Camera off', failed: 'Camera failed' }[statusBar.camera]);
+    expect(text).toContain(`Last heard ${statusBar.heard ?? 'nothing yet'}`);
+    for (const trouble of statusBar.trouble) expect(text).toContain(trouble);
   });
 });

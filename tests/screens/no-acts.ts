@@ -1,5 +1,5 @@
 /** Acts that do nothing: for screens that are only looked at. */
-import type { Acts } from '../../src/screens/contract/app-view';
+import type { Acts } from '../../src/screens/contract/acts';
 
 export const NO_ACTS: Acts = {
   command: () => undefined,

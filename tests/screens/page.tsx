@@ -2,9 +2,10 @@
 import { act } from 'react';
 import { createRoot, type Root } from 'react-dom/client';
 import type { Command } from '../../src/domain/command';
-import type { Acts, AppView } from '../../src/screens/contract/app-view';
+import type { Acts } from '../../src/screens/contract/acts';
+import type { AppView } from '../../src/screens/contract/app-view';
 import { App } from '../../src/screens/App';
-import { stripOf } from './drawn';
+import { statusBarOf } from './drawn';
 import { NO_ACTS } from './no-acts';
 
 export interface Given {
@@ -75,7 +76,9 @@ export function openPage(view: AppView): Page {
   };
   const show = (next: AppView): void =>
     act(() => {
-      root.render(<App view={next} strip={stripOf('listening')} level={0.2} acts={acts} cameraRef={cameraRef} />);
+      root.render(
+        <App view={next} statusBar={statusBarOf('listening')} level={0.2} acts={acts} cameraRef={cameraRef} />,
+      );
     });
   show(view);
   return {

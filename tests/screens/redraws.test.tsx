@@ -6,7 +6,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { AppView } from '../../src/screens/contract/app-view';
 import { App } from '../../src/screens/App';
 import * as Sheets from '../../src/screens/parts/Sheet';
-import { stripOf } from './drawn';
+import { statusBarOf } from './drawn';
 import { NO_ACTS } from './no-acts';
 import { fixturesAt } from './fixtures';
 
@@ -14,7 +14,7 @@ Object.assign(globalThis, { IS_REACT_ACT_ENVIRONMENT: true });
 
 const NOW = Date.parse('2026-11-25T13:00:00Z');
 const FIXTURES = fixturesAt(NOW);
-const strip = stripOf('listening');
+const statusBar = statusBarOf('listening');
 
 let root: Root;
 let videos: (HTMLVideoElement | null)[] = [];
@@ -25,7 +25,7 @@ const cameraRef = (video: HTMLVideoElement | null): void => {
 function show(name: string, level: number): void {
   const view: AppView | undefined = FIXTURES[name];
   if (view === undefined) throw new Error(`no fixture ${name}`);
-  act(() => root.render(<App view={view} strip={strip} level={level} acts={NO_ACTS} cameraRef={cameraRef} />));
+  act(() => root.render(<App view={view} statusBar={statusBar} level={level} acts={NO_ACTS} cameraRef={cameraRef} />));
 }
 
 beforeEach(() => {
@@ -45,7 +45,7 @@ describe('the level', () => {
     show(name, 0.2);
     const before = sheet.mock.calls.length;
     show(name, 0.7);
-    expect(document.querySelector('.strip .level-now')?.getAttribute('width')).toBe('70');
+    expect(document.querySelector('.status-bar .level-now')?.getAttribute('width')).toBe('70');
     expect(sheet.mock.calls.length).toBe(before);
     expect(before).toBeGreaterThan(0);
   });

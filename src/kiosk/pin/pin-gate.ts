@@ -5,7 +5,7 @@
 import { PIN_LENGTH } from '../../domain/pin';
 import type { Person } from '../../domain/person';
 import type { Sighting } from '../../domain/sighting';
-import type { PinView } from '../../screens/contract/app-view';
+import type { PinView } from '../../screens/contract/pin-view';
 
 export interface PinGateParts {
   readonly pinFits: (pin: string, stored: string) => Promise<boolean>;

@@ -4,7 +4,7 @@
  */
 import { openDB, type DBSchema } from 'idb';
 import { ok, refused, type Result } from '../../domain/result';
-import type { GivenFile } from '../../screens/contract/app-view';
+import type { GivenFile } from '../../screens/contract/records-view';
 
 /** The part of a directory handle that is used here (File System Access). */
 export interface Folder {

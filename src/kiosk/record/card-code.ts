@@ -1,5 +1,5 @@
 /** Draws the code of a printed card: a QR code that a camera reads from 30 cm away. */
-import type { CardProof } from '../../screens/contract/app-view';
+import type { CardProof } from '../../screens/contract/proof-view';
 
 /** Two units of the picture make one module; four modules of quiet lie around it (ISO/IEC 18004). */
 const UNITS = 2;

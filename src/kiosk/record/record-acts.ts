@@ -1,5 +1,5 @@
 /** What a person can ask for on the records page, handed on to the page that is there. */
-import type { RecordActs } from '../../screens/contract/app-view';
+import type { RecordActs } from '../../screens/contract/records-view';
 import type { RecordsPage } from './records';
 
 export function recordActs(page: () => RecordsPage | null, show: () => void): RecordActs {

@@ -4,7 +4,8 @@ import type { Instant } from '../../domain/instant';
 import type { LogRecord } from '../../domain/log-record';
 import type { Person } from '../../domain/person';
 import { ok, type Result } from '../../domain/result';
-import type { FoundRecord, ProofState, RecordCopy, ReprintView } from '../../screens/contract/app-view';
+import type { FoundRecord, RecordCopy, ReprintView } from '../../screens/contract/records-view';
+import type { ProofState } from '../../screens/contract/proof-view';
 import type { FinalInspection } from '../../packing/machine/view';
 import type { LedgerFailure, LedgerPort } from '../../record/ledger';
 

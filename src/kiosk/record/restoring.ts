@@ -5,7 +5,7 @@ import type { Loft } from '../../domain/loft';
 import { mayRestore, personOfBadge, type Person } from '../../domain/person';
 import { ok, refused, type Result } from '../../domain/result';
 import type { Sighting } from '../../domain/sighting';
-import type { RestoringView } from '../../screens/contract/app-view';
+import type { RestoringView } from '../../screens/contract/records-view';
 import { judgedDays, latestDay, onEachDay } from '../../packing/state/days';
 import { pinRefusal } from '../../packing/badge/pin-rule';
 import { createPinGate, type PinGate } from '../pin/pin-gate';

@@ -1,5 +1,5 @@
 /** What the enrolment of a voice shows. It is no part of a pack, and none of it becomes a fact. */
-import type { LegalCommand, Notice, Prompt } from '../../packing/machine/view';
+import type { LegalCommand, Notice, Prompt } from './pack-view';
 
 /** What became of an enrolment. */
 export type EnrolOutcome = 'kept' | 'erased' | 'nothing';

@@ -1,6 +1,7 @@
 /** The kiosk learns a voice: badge, what is kept and where, one line after the other, and what came of it. */
 import type { ReactElement } from 'react';
-import type { Acts, VoiceStrip } from '../contract/app-view';
+import type { Acts } from '../contract/acts';
+import type { StatusBarView } from '../contract/status-bar-view';
 import type { EnrolOutcome, EnrolStep, EnrolView } from '../contract/enrol-view';
 import { CameraPicture, type CameraRef } from '../parts/CameraPicture';
 import { CommandPad } from '../parts/CommandPad';
@@ -11,8 +12,8 @@ import { useControls } from '../parts/use-controls';
 
 interface EnrolScreenProps {
   readonly enrol: EnrolView;
-  readonly ear: VoiceStrip['ear'];
-  readonly camera: VoiceStrip['camera'];
+  readonly ear: StatusBarView['ear'];
+  readonly camera: StatusBarView['camera'];
   readonly acts: Acts;
   readonly cameraRef: CameraRef;
   readonly cameraHint: string | null;

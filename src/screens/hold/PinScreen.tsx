@@ -1,7 +1,7 @@
 /** The pad for a PIN: one thing to do, nothing of it spoken, and only dots to see. */
 import { useState, type ReactElement } from 'react';
 import { PIN_LENGTH } from '../../domain/pin';
-import type { PinActs, PinView } from '../contract/app-view';
+import type { PinActs, PinView } from '../contract/pin-view';
 
 const DIGITS = ['7', '8', '9', '4', '5', '6', '1', '2', '3'];
 

@@ -1,7 +1,7 @@
 /** A trainee hears a procedure stage by stage; nothing is recorded, and the screen says so. */
 import type { ReactElement } from 'react';
-import type { Acts } from '../contract/app-view';
-import type { RehearsalView } from '../../packing/machine/view';
+import type { Acts } from '../contract/acts';
+import type { RehearsalView } from '../contract/pack-view';
 import { CommandPad } from '../parts/CommandPad';
 import { DemonstrationLine } from '../pack/DemonstrationLine';
 import { leftOver } from '../parts/left-over';

@@ -1,7 +1,7 @@
 /** What is to be measured, and the band in which the value must lie. */
 import type { ReactElement } from 'react';
 import { inUnit } from '../../domain/quantity';
-import type { MeasureView } from '../../packing/machine/view';
+import type { MeasureView } from '../contract/pack-view';
 import { Figure } from '../parts/Figure';
 import { TagMark } from '../parts/Shapes';
 

@@ -1,8 +1,10 @@
 /** A pack in progress: its banner, the screen of what is going on now, and the controls. */
 import type { ReactElement } from 'react';
 import type { Paper } from '../../domain/log-record';
-import type { Acts, ProofState, VoiceStrip } from '../contract/app-view';
-import type { Detail, Notice, PackView, ScanWanted } from '../../packing/machine/view';
+import type { Acts } from '../contract/acts';
+import type { ProofState } from '../contract/proof-view';
+import type { StatusBarView } from '../contract/status-bar-view';
+import type { Detail, Notice, PackView, ScanWanted } from '../contract/pack-view';
 import { BlockedScreen } from './BlockedScreen';
 import { CameraPicture, type CameraRef } from '../parts/CameraPicture';
 import { CheckInScreen } from './CheckInScreen';
@@ -22,7 +24,7 @@ import { RecordScreen } from '../record/RecordScreen';
 import { SignScreen } from './SignScreen';
 import { StageScreen } from './StageScreen';
 import { StandingByScreen } from './StandingByScreen';
-import { Stitches } from './Stitches';
+import { ProgressBar } from './ProgressBar';
 import { StoppedScreen } from './StoppedScreen';
 import { StoppingScreen } from './StoppingScreen';
 import { useControls } from '../parts/use-controls';
@@ -32,7 +34,7 @@ interface PackScreenProps {
   readonly view: PackView;
   /** What proves the record on its card; null where there is none. */
   readonly proof: ProofState | null;
-  readonly camera: VoiceStrip['camera'];
+  readonly camera: StatusBarView['camera'];
   readonly acts: Acts;
   readonly cameraRef: CameraRef;
   readonly cameraHint?: string | null;
@@ -58,7 +60,7 @@ function Banner({ view }: { readonly view: PackView }): ReactElement {
         <DemonstrationLine text={view.demonstration} />
       )}
       {view.storing ? <p className="banner-flag banner-storing">Storing</p> : null}
-      {view.progress === null ? null : <Stitches done={view.progress.done} of={view.progress.of} />}
+      {view.progress === null ? null : <ProgressBar done={view.progress.done} of={view.progress.of} />}
     </header>
   );
 }

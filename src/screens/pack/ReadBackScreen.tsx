@@ -1,6 +1,6 @@
 /** A value or act that was repeated: it counts only after "affirm", so nothing else is asked now. */
 import type { ReactElement } from 'react';
-import type { Detail, PackView } from '../../packing/machine/view';
+import type { Detail, PackView } from '../contract/pack-view';
 import { CommandButton } from '../parts/CommandPad';
 import { Countdown } from '../hold/HoldScreen';
 import type { BodyProps } from './pack-body';

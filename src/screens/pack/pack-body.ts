@@ -1,7 +1,7 @@
 /** What every screen of a pack is given. */
 import type { ReactNode } from 'react';
-import type { ProofState } from '../contract/app-view';
-import type { Detail, PackView } from '../../packing/machine/view';
+import type { ProofState } from '../contract/proof-view';
+import type { Detail, PackView } from '../contract/pack-view';
 import type { Controls } from '../parts/use-controls';
 
 export type DetailOf<S extends Detail['screen']> = Extract<Detail, { screen: S }>;

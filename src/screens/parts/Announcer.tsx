@@ -1,7 +1,7 @@
 /** Says what has changed to assistive technology: refusals at once, everything else when it is its turn. */
 import type { ReactElement } from 'react';
 import type { AppView } from '../contract/app-view';
-import type { Notice, Prompt } from '../../packing/machine/view';
+import type { Notice, Prompt } from '../contract/pack-view';
 
 interface Announcement {
   readonly urgent: string;

@@ -1,12 +1,12 @@
 /** The small live picture of the camera, wherever a scan is wanted. */
 import type { ReactElement } from 'react';
-import type { VoiceStrip } from '../contract/app-view';
+import type { StatusBarView } from '../contract/status-bar-view';
 import { CameraMark } from './Shapes';
 
 export type CameraRef = (video: HTMLVideoElement | null) => void;
 
 interface CameraPictureProps {
-  readonly camera: VoiceStrip['camera'];
+  readonly camera: StatusBarView['camera'];
   readonly cameraRef: CameraRef;
   /** What is to be held before the camera. */
   readonly caption: string;

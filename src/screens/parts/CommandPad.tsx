@@ -1,7 +1,7 @@
 /** Everything that may be said now, as controls for a hand: what it does, what to say instead, and its key. */
 import type { ReactElement, ReactNode } from 'react';
 import type { CommandName } from '../../domain/command';
-import type { LegalCommand } from '../../packing/machine/view';
+import type { LegalCommand } from '../contract/pack-view';
 import { keyLabel, keyShortcut } from './keys';
 import { isList, type Controls } from './use-controls';
 

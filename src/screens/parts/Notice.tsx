@@ -1,6 +1,6 @@
 /** A refusal, warning or answer. It stays until the next accepted act. */
 import type { ReactElement } from 'react';
-import type { Notice } from '../../packing/machine/view';
+import type { Notice } from '../contract/pack-view';
 import { AnswerMark, CautionMark, TagMark } from './Shapes';
 import { Words } from './Words';
 

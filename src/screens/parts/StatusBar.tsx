@@ -1,20 +1,20 @@
-/** The strip at the foot of every screen: what ear, voice and camera do, and what is wrong with them. */
+/** The status bar at the foot of every screen: what ear, voice and camera do, and what is wrong with them. */
 import { useContext, type ReactElement } from 'react';
-import type { VoiceStrip } from '../contract/app-view';
+import type { StatusBarView } from '../contract/status-bar-view';
 import { LiveLevel } from './live-level';
 import { CameraMark, CautionMark, EarClosedMark, EarOpenMark, PendingMark, SpeakingMark } from './Shapes';
 
-interface StripProps {
-  readonly strip: VoiceStrip;
+interface StatusBarProps {
+  readonly statusBar: StatusBarView;
 }
 
-const CAMERA: Readonly<Record<VoiceStrip['camera'], string>> = {
+const CAMERA: Readonly<Record<StatusBarView['camera'], string>> = {
   on: 'Camera on',
   off: 'Camera off',
   failed: 'Camera failed',
 };
 
-function earWords({ ear, speaking }: VoiceStrip): string {
+function earWords({ ear, speaking }: StatusBarView): string {
   switch (ear) {
     case 'listening':
       return 'Listening';
@@ -27,7 +27,7 @@ function earWords({ ear, speaking }: VoiceStrip): string {
   }
 }
 
-const EAR_MARKS: Readonly<Record<VoiceStrip['ear'], () => ReactElement>> = {
+const EAR_MARKS: Readonly<Record<StatusBarView['ear'], () => ReactElement>> = {
   listening: EarOpenMark,
   closed: EarClosedMark,
   loading: PendingMark,
@@ -48,32 +48,32 @@ export function LevelBar(): ReactElement {
 }
 
 /** Always visible, on every screen. */
-export function Strip({ strip }: StripProps): ReactElement {
-  const EarMark = EAR_MARKS[strip.ear];
+export function StatusBar({ statusBar }: StatusBarProps): ReactElement {
+  const EarMark = EAR_MARKS[statusBar.ear];
   return (
-    <footer className="strip">
-      {strip.trouble.length === 0 ? null : (
-        <ul className="strip-trouble" aria-label="Trouble">
-          {strip.trouble.map((text, index) => (
+    <footer className="status-bar">
+      {statusBar.trouble.length === 0 ? null : (
+        <ul className="status-bar-trouble" aria-label="Trouble">
+          {statusBar.trouble.map((text, index) => (
             <li key={index}>
               <CautionMark /> {text}
             </li>
           ))}
         </ul>
       )}
-      <div className="strip-row">
-        <div className={`strip-ear strip-ear-${strip.ear}`}>
-          <EarMark /> <span>{earWords(strip)}</span>
+      <div className="status-bar-row">
+        <div className={`status-bar-ear status-bar-ear-${statusBar.ear}`}>
+          <EarMark /> <span>{earWords(statusBar)}</span>
         </div>
         <LevelBar />
-        <p className="strip-heard">
-          <span className="strip-caption">Last heard</span> {strip.heard ?? 'nothing yet'}
+        <p className="status-bar-heard">
+          <span className="status-bar-caption">Last heard</span> {statusBar.heard ?? 'nothing yet'}
         </p>
-        <p className="strip-part">
-          <SpeakingMark /> {strip.speaking ? 'Speaking' : 'Silent'}
+        <p className="status-bar-part">
+          <SpeakingMark /> {statusBar.speaking ? 'Speaking' : 'Silent'}
         </p>
-        <p className="strip-part">
-          <CameraMark /> {CAMERA[strip.camera]}
+        <p className="status-bar-part">
+          <CameraMark /> {CAMERA[statusBar.camera]}
         </p>
       </div>
     </footer>

@@ -1,7 +1,7 @@
 /** The open pad of a command that needs a value: numbers, lengths with fractions, or a list to choose from. */
 import { useEffect, useRef, useState, type ReactElement, type ReactNode } from 'react';
 import { mixedNumber, type Unit } from '../../domain/quantity';
-import type { LegalCommand, TouchInput } from '../../packing/machine/view';
+import type { LegalCommand, TouchInput } from '../contract/pack-view';
 import {
   chooseSixteenths,
   chooseUnit,

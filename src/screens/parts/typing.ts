@@ -2,7 +2,7 @@
 import type { Command } from '../../domain/command';
 import { LONGEST_TYPED, SAME_TAPE } from '../../domain/enterable';
 import type { Unit } from '../../domain/quantity';
-import type { LegalCommand, TouchInput } from '../../packing/machine/view';
+import type { LegalCommand, TouchInput } from '../contract/pack-view';
 
 export interface Typed {
   /** Digits, with at most one point. */

@@ -1,8 +1,8 @@
 /** Touch and keys joined: which pad is open, what has been typed, and the command that goes out. */
 import { useEffect, useRef, useState } from 'react';
 import type { Command } from '../../domain/command';
-import type { Acts } from '../contract/app-view';
-import type { LegalCommand } from '../../packing/machine/view';
+import type { Acts } from '../contract/acts';
+import type { LegalCommand } from '../contract/pack-view';
 import { commandForKey } from './keys';
 import { createLoneKeys, type KeyPress } from './lone-key';
 import { chosen, NOTHING_TYPED, pressed, rubOut, typeDigit, typedCommand, typePoint, type Typed } from './typing';

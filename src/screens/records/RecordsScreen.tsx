@@ -1,16 +1,8 @@
 /** The records: how many there are, how they are kept, and everything that can be done with them. */
 import { useRef, useState, type DragEvent, type FormEvent, type ReactElement } from 'react';
 import { PAPERS } from '../../domain/log-record';
-import type {
-  Acts,
-  GivenFile,
-  RecordActs,
-  RecordCopy,
-  RecordsOutcome,
-  RecordsView,
-  ReprintView,
-  RestoringView,
-} from '../contract/app-view';
+import type { Acts } from '../contract/acts';
+import type { GivenFile, RecordActs, RecordCopy, RecordsOutcome, RecordsView, ReprintView, RestoringView } from '../contract/records-view';
 import { Papers } from '../record/papers/Papers';
 import { PAPER_WORDS } from '../record/papers/paper-words';
 import { PassMark, PendingMark, TagMark } from '../parts/Shapes';

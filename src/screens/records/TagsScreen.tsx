@@ -1,7 +1,8 @@
 /** Open tags: what is not for use and why, and taking one off: what was found and done, by whose badge. */
 import type { ReactElement } from 'react';
-import type { Acts, VoiceStrip } from '../contract/app-view';
-import type { TagLine, TagsView } from '../../packing/tags/tags-view';
+import type { Acts } from '../contract/acts';
+import type { StatusBarView } from '../contract/status-bar-view';
+import type { TagLine, TagsView } from '../contract/tags-view';
 import { CameraPicture, type CameraRef } from '../parts/CameraPicture';
 import { CommandPad } from '../parts/CommandPad';
 import { NoticePanel } from '../parts/Notice';
@@ -12,7 +13,7 @@ import { ValuePad } from '../parts/ValuePad';
 
 interface TagsScreenProps {
   readonly tags: TagsView;
-  readonly camera: VoiceStrip['camera'];
+  readonly camera: StatusBarView['camera'];
   readonly acts: Acts;
   readonly cameraRef: CameraRef;
   readonly cameraHint: string | null;

@@ -1,6 +1,6 @@
 /** The licences of everything that the kiosk is built from. */
 import type { ReactElement } from 'react';
-import type { Licence } from '../contract/app-view';
+import type { Licence } from '../contract/licences-view';
 import { Sheet } from '../parts/Sheet';
 
 interface LicencesScreenProps {

@@ -1,6 +1,8 @@
 /** The start: scan a badge, or hear a procedure; and whether every part of the kiosk works. */
 import type { ReactElement } from 'react';
-import type { Acts, CamerasView, Part, RefusedFile, SelfCheckLine, StartView, VoiceStrip } from '../contract/app-view';
+import type { Acts } from '../contract/acts';
+import type { CamerasView, Part, RefusedFile, SelfCheckLine, StartView } from '../contract/start-view';
+import type { StatusBarView } from '../contract/status-bar-view';
 import { CameraPicture, type CameraRef } from '../parts/CameraPicture';
 import { NoticePanel } from '../parts/Notice';
 import { SafetyNote } from './SafetyNote';
@@ -10,7 +12,7 @@ import { LevelBar } from '../parts/StatusBar';
 
 interface StartScreenProps {
   readonly start: StartView;
-  readonly camera: VoiceStrip['camera'];
+  readonly camera: StatusBarView['camera'];
   readonly acts: Acts;
   readonly cameraRef: CameraRef;
 }

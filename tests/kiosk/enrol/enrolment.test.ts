@@ -164,7 +164,7 @@ describe('reading', () => {
     expect(rig.mouth.said.at(-1)).toContain('Read stage complete once more.');
     const before = rig.mouth.said.length;
     rig.kiosk.acts.command({ name: 'sayAgain' }, 'key');
-    expect(rig.kiosk.strip.get()).toMatchObject({ speaking: true, ear: 'closed' });
+    expect(rig.kiosk.statusBar.get()).toMatchObject({ speaking: true, ear: 'closed' });
     expect(rig.ear.sampling()).toBeNull();
     rig.ear.read('stage complete');
     await rig.settle();

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Loft } from '../../../src/domain/loft';
 import { makeStoredPin, PIN_ITERATIONS } from '../../../src/domain/pin';
-import type { PinView } from '../../../src/screens/contract/app-view';
+import type { PinView } from '../../../src/screens/contract/pin-view';
 import { demoLoft } from '../../e2e/support/demo-loft';
 import { startRig, toFirstStage, toHold, type KioskRig } from '../rig';
 

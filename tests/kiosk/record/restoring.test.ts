@@ -9,7 +9,7 @@ import type { Sighting } from '../../../src/domain/sighting';
 import { createArchive } from '../../../src/kiosk/record/archive';
 import { createBackup, type Folder } from '../../../src/kiosk/record/backup';
 import { Records } from '../../../src/kiosk/record/records';
-import type { GivenFile } from '../../../src/screens/contract/app-view';
+import type { GivenFile } from '../../../src/screens/contract/records-view';
 import { parseExportText } from '../../../src/record/chain/export-file';
 import { textDigest } from '../../../src/record/chain/text-digest';
 import { createSealer } from '../../../src/record/seal/sealer';

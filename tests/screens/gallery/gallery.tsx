@@ -1,12 +1,14 @@
 /**
- * Shows one fixture (`?view=stage-stow&strip=listening`), or the demo packs' views one after another (`?real`). For
+ * Shows one fixture (`?view=stage-stow&status=listening`), or the demo packs' views one after another (`?real`). For
  * looking at, and for the accessibility check.
  */
 import { createRoot } from 'react-dom/client';
 import { flushSync } from 'react-dom';
-import type { Acts, AppView, VoiceStrip } from '../../../src/screens/contract/app-view';
+import type { Acts } from '../../../src/screens/contract/acts';
+import type { AppView } from '../../../src/screens/contract/app-view';
+import type { StatusBarView } from '../../../src/screens/contract/status-bar-view';
 import { App } from '../../../src/screens/App';
-import { fixturesAt, STRIPS } from '../fixtures';
+import { fixturesAt, STATUS_BARS } from '../fixtures';
 import { NO_ACTS } from '../no-acts';
 import type { RealView } from '../real-views';
 
@@ -27,14 +29,14 @@ declare global {
 }
 
 const asked = new URLSearchParams(location.search);
-const strip = STRIPS[asked.get('strip') ?? 'listening'];
+const statusBar = STATUS_BARS[asked.get('status') ?? 'listening'];
 const place = document.getElementById('kiosk');
-if (strip === undefined || place === null) throw new Error('there is no such strip, or no place to draw');
+if (statusBar === undefined || place === null) throw new Error('there is no such status bar, or no place to draw');
 const root = createRoot(place);
 
-function show(view: AppView, below: VoiceStrip): void {
+function show(view: AppView, below: StatusBarView): void {
   flushSync(() => {
-    root.render(<App view={view} strip={below} level={0.42} acts={ACTS} cameraRef={() => undefined} />);
+    root.render(<App view={view} statusBar={below} level={0.42} acts={ACTS} cameraRef={() => undefined} />);
   });
 }
 
@@ -43,10 +45,10 @@ if (asked.has('real')) {
   window.showReal = (index) => {
     const real = views[index];
     if (real === undefined) return null;
-    show(real.view, strip);
+    show(real.view, statusBar);
     return real.name;
   };
 } else {
   const view = fixturesAt(Date.now())[asked.get('view') ?? 'start'];
-  if (view !== undefined) show(view, strip);
+  if (view !== undefined) show(view, statusBar);
 }

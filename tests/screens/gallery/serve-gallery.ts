@@ -10,7 +10,7 @@ import { realViews } from '../real-views';
 
 export interface Gallery {
   /** Address of one fixture. */
-  view(name: string, strip?: string): string;
+  view(name: string, statusBar?: string): string;
   /** Address of the page that shows the demo packs' views one after another: `window.showReal(index)`. */
   readonly real: string;
   close(): Promise<void>;
@@ -28,7 +28,7 @@ export async function serveGallery(): Promise<Gallery> {
   await writeFile(join(root, 'dist/real-views.json'), JSON.stringify(realViews()));
   const serving = await serve({ root, port: 0 });
   return {
-    view: (name, strip = 'listening') => new URL(`?view=${name}&strip=${strip}`, serving.url).href,
+    view: (name, statusBar = 'listening') => new URL(`?view=${name}&status=${statusBar}`, serving.url).href,
     real: new URL('?real', serving.url).href,
     close: async () => {
       await serving.close();

@@ -1,7 +1,7 @@
 /** What both papers are made of: entries, tables, the code that proves them, and the mark of a copy. */
 import type { ReactElement, ReactNode } from 'react';
-import type { ProofState } from '../../contract/app-view';
-import type { FinalInspection } from '../../../packing/machine/view';
+import type { ProofState } from '../../contract/proof-view';
+import type { FinalInspection } from '../../contract/pack-view';
 
 interface EntryProps {
   readonly name: string;

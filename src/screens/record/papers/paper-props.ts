@@ -1,7 +1,7 @@
 /** What both papers are given. */
 import type { LogRecord } from '../../../domain/log-record';
-import type { ProofState } from '../../contract/app-view';
-import type { FinalInspection } from '../../../packing/machine/view';
+import type { ProofState } from '../../contract/proof-view';
+import type { FinalInspection } from '../../contract/pack-view';
 
 export interface PaperProps {
   readonly record: LogRecord;
