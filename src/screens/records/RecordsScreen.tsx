@@ -2,7 +2,15 @@
 import { useRef, useState, type DragEvent, type FormEvent, type ReactElement } from 'react';
 import { PAPERS } from '../../domain/log-record';
 import type { Acts } from '../contract/acts';
-import type { GivenFile, RecordActs, RecordCopy, RecordsOutcome, RecordsView, ReprintView, RestoringView } from '../contract/records-view';
+import type {
+  GivenFile,
+  RecordActs,
+  RecordCopy,
+  RecordsOutcome,
+  RecordsView,
+  ReprintView,
+  RestoringView,
+} from '../contract/records-view';
 import { Papers } from '../record/papers/Papers';
 import { PAPER_WORDS } from '../record/papers/paper-words';
 import { PassMark, PendingMark, TagMark } from '../parts/Shapes';
