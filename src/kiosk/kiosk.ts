@@ -128,9 +128,7 @@ class RunningKiosk implements Kiosk {
         this.updateStatusBar();
       },
       ...(voices === null ? {} : { sample: (words) => voices.sample(words) }),
-      onSample: (sample) => {
-        if (this.mode.in === 'enrol') this.mode.page.sampled(sample);
-      },
+      onSample: (sample) => this.mode.in === 'enrol' && this.mode.page.sampled(sample),
     });
   }
 
