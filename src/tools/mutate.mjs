@@ -12,7 +12,7 @@ import { run, say, Stop } from './say.mjs';
 /** State graphs, random walks, all figures (seconds each), and what wants a package's data: asked by name only. */
 const SLOW = [
   'packing/(graph.*|walks)',
-  'speech/grammar/(abnf-properties|srgs-conformance)',
+  'speech/grammar/srgs/(abnf-properties|grxml-properties|srgs-conformance)',
   'voice/phrases/(numbers|over-match|pronunciations|spoken-forms)',
 ].map((name) => new RegExp(`^tests/${name}[.]test[.]ts$`));
 /** Folders whose tests need nothing of vitest that the quick runner lacks. */
@@ -28,6 +28,9 @@ const LINES = /\.ts(:[\d:-]+)?$/;
 
 /** Folder of a named place: `src/packing/badge/pin-rule.ts:10-20` lies in `src/packing`. @param {string} place */
 const folderOf = (place) => (LINES.test(place) ? place.replace(/\/[^/]+$/, '') : place.replace(/\/$/, ''));
+
+/** @param {string} folder */
+const isQuick = (folder) => QUICK.some((quick) => folder === quick || folder.startsWith(`${quick}/`));
 
 /** The quick tests of a folder. @param {string} folder */
 function testsOf(folder) {
@@ -52,7 +55,7 @@ await run(async () => {
     STOWCALL_MUTATION_TESTS: tests,
     STOWCALL_MUTATE: places.map((place) => (LINES.test(place) ? place : `${folderOf(place)}/**/*.ts`)).join(','),
     STOWCALL_MUTATION_NAME: folders.map((folder) => folder.replace(/^src\//, '').replaceAll('/', '-')).join('+'),
-    STOWCALL_MUTATION_RUNNER: folders.every((folder) => QUICK.includes(folder)) ? 'quick' : 'vitest',
+    STOWCALL_MUTATION_RUNNER: folders.every(isQuick) ? 'quick' : 'vitest',
   };
   say(`Breaking ${places.join(', ')}; asking ${tests.replaceAll(',', ' ')}`);
   const stryker = ['node_modules/@stryker-mutator/core/bin/stryker.js', 'run'];

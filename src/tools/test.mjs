@@ -23,6 +23,7 @@ const CHECKS = [
   { name: 'types of the pure folders', command: [...tsc, '-p', 'tsconfig.pure.json'] },
   { name: 'types of the workers', command: [...tsc, '-p', 'tsconfig.worker.json'] },
   { name: 'types of the worklets', command: [...tsc, '-p', 'tsconfig.worklet.json'] },
+  { name: 'types of the grammar package', command: [...tsc, '-p', 'src/speech/grammar/tsconfig.json'] },
   { name: 'lint', command: [...packaged('eslint/bin/eslint.js'), '.'] },
   {
     name: 'arrows between folders',

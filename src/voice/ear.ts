@@ -1,5 +1,6 @@
 /** The ear: the recogniser behind the hearing port. What may be said comes from the phrase book, and nothing else is heard. */
 import pronunciationsText from '../../grammars/pronunciations.txt?raw';
+import { assert } from '../domain/assert';
 import { COMMAND_NAMES } from '../domain/command';
 import { COUNT_NOUNS } from '../domain/procedure';
 import type { Result } from '../domain/result';
@@ -15,7 +16,8 @@ import { openMicrophone } from '@stowcall/web-speech/microphone/microphone';
 import type { Sampling } from './sampling';
 import { takeSample } from './sampling';
 import type { VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
-import { parsePronunciations } from '@stowcall/grammar/phones/pronunciations';
+import { parsePronunciations } from '@stowcall/grammar';
+import type { Pronunciation } from '@stowcall/grammar';
 import { SpeechRecognition } from '@stowcall/web-speech/api/recognition';
 import { SpeechGrammarList } from '@stowcall/web-speech/api/grammars';
 import { SpeechRecognitionErrorEvent, SpeechRecognitionEvent } from '@stowcall/web-speech/api/results';
@@ -35,12 +37,19 @@ const REVERBERATION_MS = 150;
 /** An ear that can also learn how somebody speaks. */
 export type LearningEar = HearingPort & EnrollingPort;
 
+/** What the recogniser's dictionary lacks. The list is part of the page, so a broken line is a defect of ours. */
+function ownPronunciations(): readonly Pronunciation[] {
+  const read = parsePronunciations(pronunciationsText);
+  assert(read.ok, read.ok ? 'the pronunciations can be read' : read.detail);
+  return read.value;
+}
+
 /** The kiosk's ear, not yet prepared. */
 export function createEar(options: EarOptions): LearningEar {
   const service = createRecognitionService({
     wasm: `${options.engineBase}soundswallower.web.wasm`,
     model: options.modelBase.replace(/\/$/, ''),
-    pronunciations: parsePronunciations(pronunciationsText),
+    pronunciations: ownPronunciations(),
     makeWorker: () =>
       new Worker(new URL('../speech/web-speech/worker/recogniser.worker.ts', import.meta.url), {
         type: 'module',

@@ -1,4 +1,7 @@
-/** Expected outcomes as values: a thing that worked, or a refusal with a named reason. */
+/**
+ * Expected outcomes as values: a thing that worked, or a refusal with a named reason. A small copy of the kiosk's own,
+ * and so is assert.ts: the package must stand alone, and these types fit each other by their shape.
+ */
 
 export interface Ok<T> {
   readonly ok: true;
@@ -9,7 +12,7 @@ export interface Refused<R extends string = string> {
   readonly ok: false;
   /** Stable name for code and records, kebab-case. */
   readonly reason: R;
-  /** One sentence a rigger understands: what is wrong, then what to do. */
+  /** One sentence for a person: what is wrong, then what to do. */
   readonly detail: string;
 }
 

@@ -7,8 +7,8 @@ import type { Result } from '../../domain/result';
 import { ok } from '../../domain/result';
 import { loadPhraseBook } from '../../voice/phrases/phrase-book';
 import type { PhraseBook } from '../../voice/phrases/phrase-book';
-import { nearestPairs, parsePronunciations } from '@stowcall/grammar/phones/phrase-distance';
-import type { Pair, Pronunciations, Spoken } from '@stowcall/grammar/phones/phrase-distance';
+import { nearestPairs, parsePronunciations, pronunciationsByWord } from '@stowcall/grammar';
+import type { Pair, Pronunciations, Spoken } from '@stowcall/grammar';
 
 /**
  * As much as one closed syllable: a vowel and two consonants. A pair of commands that are legal together and nearer than
@@ -58,7 +58,11 @@ export const LEGAL_TOGETHER: Readonly<Record<string, readonly CommandName[]>> = 
 
 /** Dictionary of the recogniser, and what it lacks. */
 export function readPronunciations(): Result<Pronunciations, 'bad-pronunciation'> {
-  return parsePronunciations(readFileSync(DICTIONARY, 'utf8'), readFileSync('grammars/pronunciations.txt', 'utf8'));
+  const read = parsePronunciations(
+    readFileSync(DICTIONARY, 'utf8'),
+    readFileSync('grammars/pronunciations.txt', 'utf8'),
+  );
+  return read.ok ? ok(pronunciationsByWord(read.value)) : read;
 }
 
 function readBook(): Result<PhraseBook> {

@@ -1,11 +1,8 @@
 /** Runs rows of a conformance file against SRGS grammars: what must be accepted, with its logical parse, and what refused. */
 import { parseArgs } from 'node:util';
 import { z } from 'zod';
-import { linkGrammar } from '@stowcall/grammar/srgs/link';
-import type { LinkedGrammar } from '@stowcall/grammar/srgs/link';
-import { Matcher } from '@stowcall/grammar/match/match';
-import { parseAbnf } from '@stowcall/grammar/srgs/parse-abnf';
-import { entryRules } from '@stowcall/grammar/srgs/srgs';
+import { Matcher, entryRules, linkGrammar, parseAbnf } from '@stowcall/grammar';
+import type { LinkedGrammar } from '@stowcall/grammar';
 import { readerOf } from './grammar-files';
 import { readJsonRows } from '@stowcall/web-speech/calibration/json-rows';
 

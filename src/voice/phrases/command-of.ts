@@ -7,7 +7,7 @@ import { UNITS } from '../../domain/quantity';
 import type { Unit } from '../../domain/quantity';
 import { ok, refused } from '../../domain/result';
 import type { Refused, Result } from '../../domain/result';
-import type { Meaning } from '@stowcall/grammar/sisr/parse-tag';
+import type { Meaning } from '@stowcall/grammar';
 
 type Fields = { readonly [name: string]: Meaning };
 

@@ -7,19 +7,20 @@ import type { CountNoun } from '../../domain/procedure';
 import { ok, refused } from '../../domain/result';
 import type { Refused, Result } from '../../domain/result';
 import { commandOf } from './command-of';
-import { childrenOf, heightsOf, ruleIndex } from '@stowcall/grammar/srgs/heights';
-import { makeJsgf } from '@stowcall/grammar/jsgf/make-jsgf';
-import type { Jsgf, PhoneLoop } from '@stowcall/grammar/jsgf/make-jsgf';
-import { linkGrammar } from '@stowcall/grammar/srgs/link';
-import type { LinkedGrammar, LinkReason } from '@stowcall/grammar/srgs/link';
-import { Matcher } from '@stowcall/grammar/match/match';
-import { parseAbnf } from '@stowcall/grammar/srgs/parse-abnf';
+import {
+  Matcher,
+  generateSentences,
+  linkGrammar,
+  makeJsgf,
+  minimalDepths,
+  parseAbnf,
+  reachableRules,
+  ruleIndex,
+} from '@stowcall/grammar';
+import type { Grammar, Jsgf, LinkReason, LinkedGrammar, PhoneLoop } from '@stowcall/grammar';
 import { slotPhrase, spoken } from './phrase-for';
 import { riskOf } from '@stowcall/web-speech/decision/risk';
 import type { Risk } from '@stowcall/web-speech/decision/risk';
-import { sampleAll } from '@stowcall/grammar/match/sample';
-import type { Grammar } from '@stowcall/grammar/srgs/srgs';
-import { removeDots } from '@stowcall/grammar/srgs/uri';
 
 /** What may be said now; the same shape as the ear's vocabulary. */
 export interface PhraseVocabulary {
@@ -60,7 +61,7 @@ const COMMANDS_FILE = 'commands.gram';
 
 /** Reads and checks the grammars. Whatever is wrong with one is found here, not while somebody packs. */
 export function loadPhraseBook(sources: readonly GrammarSource[]): Result<PhraseBook, PhraseBookReason> {
-  const texts = new Map(sources.map((source) => [removeDots(source.file.replace(/^.*\//, '')), source.text]));
+  const texts = new Map(sources.map((source) => [source.file.replace(/^.*\//, ''), source.text]));
   const main = texts.get(COMMANDS_FILE);
   if (main === undefined) return refused('missing-command', `The file ${COMMANDS_FILE} is missing; add it.`);
   const parsed = parseAbnf(COMMANDS_FILE, main);
@@ -88,29 +89,15 @@ function troubleIn(grammar: LinkedGrammar): Refused<PhraseBookReason> | null {
 
 /** A rule that no command reaches, or that can never be said, is a slip of the pen. */
 function deadRule(grammar: LinkedGrammar): Refused<'dead-rule'> | null {
-  const heights = heightsOf(grammar);
-  const reached = new Set<number>();
-  const waiting: number[] = COMMAND_NAMES.map((name) => ruleIndex(grammar, name));
-  for (let index = waiting.pop(); index !== undefined; index = waiting.pop()) {
-    if (reached.has(index)) continue;
-    reached.add(index);
-    waiting.push(...rulesIn(grammar, grammar.rules[index]?.node ?? -1));
-  }
+  const depths = minimalDepths(grammar);
+  const reached = reachableRules(grammar, COMMAND_NAMES);
   for (const [index, rule] of grammar.rules.entries()) {
     if (!reached.has(index)) return refused('dead-rule', `$${rule.name} in ${rule.file} is used by no command.`);
-    if (!Number.isFinite(heights[rule.node] ?? Number.POSITIVE_INFINITY)) {
+    if (!Number.isFinite(depths[rule.node] ?? Number.POSITIVE_INFINITY)) {
       return refused('dead-rule', `$${rule.name} in ${rule.file} can never be said.`);
     }
   }
   return null;
-}
-
-/** The rules that a right-hand side refers to. */
-function rulesIn(grammar: LinkedGrammar, id: number): readonly number[] {
-  const node = grammar.nodes[id];
-  if (node === undefined) return [];
-  if (node.kind === 'rule') return [node.rule];
-  return childrenOf(node, grammar).flatMap((child) => rulesIn(grammar, child));
 }
 
 /** The private rule that counts one noun: `countStows`. */
@@ -174,7 +161,7 @@ class Book implements PhraseBook {
   }
 
   phraseFor(command: Command): string {
-    const phrase = slotPhrase(command) ?? sampleAll(this.grammar, command.name, 1)[0];
+    const phrase = slotPhrase(command) ?? generateSentences(this.grammar, command.name, 1)[0];
     assert(phrase !== undefined, 'every command can be said');
     const nouns = command.name === 'count' ? [command.noun] : [];
     const read = this.understand({ commands: [command.name], nouns }, phrase);
@@ -185,7 +172,7 @@ class Book implements PhraseBook {
 
   allPhrases(vocabulary: PhraseVocabulary, limit: number): readonly { rule: CommandName; phrase: string }[] {
     return rulesOf(vocabulary).flatMap(({ rule, command }) =>
-      sampleAll(this.grammar, rule, limit).map((phrase) => ({ rule: command, phrase })),
+      generateSentences(this.grammar, rule, limit).map((phrase) => ({ rule: command, phrase })),
     );
   }
 }

@@ -1,13 +1,9 @@
 /** Any ABNF grammar of the file system as the ear listens for it: its phrases and their meanings. */
 import { readFileSync } from 'node:fs';
 import { basename, dirname } from 'node:path';
-import { makeJsgf } from '@stowcall/grammar/jsgf/make-jsgf';
-import { linkGrammar } from '@stowcall/grammar/srgs/link';
-import { Matcher } from '@stowcall/grammar/match/match';
-import { parseAbnf } from '@stowcall/grammar/srgs/parse-abnf';
+import { Matcher, entryRules, linkGrammar, makeJsgf, parseAbnf } from '@stowcall/grammar';
 import { spoken } from '../../../src/voice/phrases/phrase-for';
 import { riskOf } from '@stowcall/web-speech/decision/risk';
-import { entryRules } from '@stowcall/grammar/srgs/srgs';
 import { decodeGrammar, readerOf } from '../../../src/tools/commands/grammar-files';
 
 export interface AnyGrammar {

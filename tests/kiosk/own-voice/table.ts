@@ -11,7 +11,7 @@ import { createConversation } from '../../../src/kiosk/conversation';
 import { createEarOver } from '../../../src/voice/ear';
 import type { PhraseBook } from '../../../src/voice/phrases/phrase-book';
 import type { Vocabulary } from '../../../src/voice/hearing';
-import { parsePronunciations } from '@stowcall/grammar/phones/pronunciations';
+import { parsePronunciations } from '@stowcall/grammar';
 import { RecognitionServer } from '@stowcall/web-speech/worker/recogniser-server';
 import type { RecogniserWorker } from '@stowcall/web-speech/api/service';
 import { createRecognitionService } from '@stowcall/web-speech/api/service';
@@ -80,10 +80,12 @@ export class EchoingTable {
 
   /** Loads the engine from the project at `root`. */
   async prepare(root: string): Promise<void> {
+    const pronunciations = parsePronunciations(readFileSync(join(root, 'grammars/pronunciations.txt'), 'utf8'));
+    if (!pronunciations.ok) throw new Error(pronunciations.detail);
     const service = createRecognitionService({
       wasm: '',
       model: join(root, '.stowcall/model/en-us-16k'),
-      pronunciations: parsePronunciations(readFileSync(join(root, 'grammars/pronunciations.txt'), 'utf8')),
+      pronunciations: pronunciations.value,
       makeWorker: () => this.#worker(),
       openMicrophone: () => Promise.resolve(ok({ position: () => this.#position, close: () => undefined })),
       now: () => (this.#position * 1000) / RATE,

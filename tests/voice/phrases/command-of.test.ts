@@ -7,7 +7,7 @@ import { UNITS } from '../../../src/domain/quantity';
 import { commandOf, isCommandName } from '../../../src/voice/phrases/command-of';
 import { loadPhraseBook } from '../../../src/voice/phrases/phrase-book';
 import { slotPhrase, spoken } from '../../../src/voice/phrases/phrase-for';
-import type { Meaning } from '@stowcall/grammar/sisr/parse-tag';
+import type { Meaning } from '@stowcall/grammar';
 import { ALL, phraseBook, SOURCES } from './book';
 
 const detailOf = (rule: string, meaning: Meaning): string => {

@@ -4,7 +4,7 @@ import { COMMAND_NAMES } from '../../../src/domain/command';
 import { COUNT_NOUNS } from '../../../src/domain/procedure';
 import { othersOf, rivalsFor } from '../../../src/voice/phrases/near-words';
 import { accepts, automatonOf } from '@stowcall/web-speech/engine/automaton';
-import { parseJsgf } from '@stowcall/grammar/jsgf/parse-jsgf';
+import { parseJsgf } from '@stowcall/grammar';
 import { phraseBook } from './book';
 
 describe('the other commands', () => {

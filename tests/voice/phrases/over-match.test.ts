@@ -1,10 +1,9 @@
 /** No sentence of one command is a sentence of another, and none means two things: taken over all commands at once. */
 import { describe, expect, it } from 'vitest';
 import { COMMAND_NAMES } from '../../../src/domain/command';
-import { linkGrammar } from '@stowcall/grammar/srgs/link';
-import { matchRule } from '../../speech/grammar/match-rule';
-import { parseAbnf } from '@stowcall/grammar/srgs/parse-abnf';
-import { sampleRandom } from '../../speech/grammar/sample-random';
+import { linkGrammar, parseAbnf } from '@stowcall/grammar';
+import { matchRule } from '../../speech/grammar/match/match-rule';
+import { randomSentence } from '../../speech/grammar/match/random-sentence';
 import { ALL, phraseBook, SOURCES } from './book';
 
 const book = phraseBook();
@@ -15,7 +14,7 @@ if (!joined.ok) throw new Error(joined.detail);
 const grammar = joined.value;
 
 describe.each(COMMAND_NAMES)('%s', (name) => {
-  const random = Array.from({ length: 150 }, (_, seed) => sampleRandom(grammar, name, seed) ?? '');
+  const random = Array.from({ length: 150 }, (_, seed) => randomSentence(grammar, name, seed) ?? '');
   const first = book.allPhrases({ commands: [name], nouns: ALL.nouns }, 60).map(({ phrase }) => phrase);
 
   it('its sentences are its own alone, with one meaning', () => {

@@ -1,8 +1,9 @@
 /** Turns rules into one grammar for the recogniser, in JSGF (W3C Note 5 June 2000), with a phone loop beside them. */
 import { ok, refused } from '../result';
 import type { Result } from '../result';
-import { heightsOf, ruleIndex } from '../srgs/heights';
+import { minimalDepths } from '../srgs/derivation-depth';
 import type { LinkedGrammar } from '../srgs/link';
+import { ruleIndex } from '../srgs/reachable-rules';
 
 /** The "none of these" path: any string of phones, each of which the recogniser knows as a word. */
 export interface PhoneLoop {
@@ -51,7 +52,7 @@ class JsgfFault extends Error {
 }
 
 class Writer {
-  private readonly heights: readonly number[];
+  private readonly depths: readonly number[];
   private readonly words = new Set<string>();
   private readonly written = new Map<number, string>();
   private readonly open = new Set<number>();
@@ -62,7 +63,7 @@ class Writer {
     private readonly grammar: LinkedGrammar,
     private readonly loop: PhoneLoop | null,
   ) {
-    this.heights = heightsOf(grammar);
+    this.depths = minimalDepths(grammar);
   }
 
   write(ruleNames: readonly string[]): Jsgf {
@@ -104,7 +105,7 @@ class Writer {
   }
 
   private canBeSaid(id: number): boolean {
-    return Number.isFinite(this.heights[id] ?? Number.POSITIVE_INFINITY);
+    return Number.isFinite(this.depths[id] ?? Number.POSITIVE_INFINITY);
   }
 
   private node(id: number): string {

@@ -1,38 +1,11 @@
 /** How far apart two phrases sound: a weighted edit distance over their phones. */
 import { ok, refused } from '../result';
 import type { Result } from '../result';
-import { isPhone, lossOf, phoneDistance } from './phone';
-
-export type Phones = readonly string[];
-/** For each word its pronunciations. */
-export type Pronunciations = ReadonlyMap<string, readonly Phones[]>;
+import { lossOf, phoneDistance } from './phone';
+import type { Phones, Pronunciations } from './pronunciations';
 
 /** Ways to say a whole phrase that are looked at. */
 const WAYS_MAX = 16;
-
-/**
- * Reads a dictionary: one word and its phones on a line, `word(2)` for a second way, `#` or `;;` for a remark.
- * Later texts add to earlier ones. Refusal `bad-pronunciation`: the line, and what is wrong with it.
- */
-export function parsePronunciations(...texts: readonly string[]): Result<Pronunciations, 'bad-pronunciation'> {
-  const words = new Map<string, Phones[]>();
-  for (const text of texts) {
-    for (const [at, line] of text.split(/\r?\n/).entries()) {
-      if (line.trim() === '' || /^(#|;;)/.test(line)) continue;
-      const [entry = '', ...phones] = line.trim().split(/\s+/);
-      const strange = phones.find((phone) => !isPhone(phone));
-      if (phones.length === 0 || strange !== undefined) {
-        const what = strange === undefined ? 'no phones' : `"${strange}", which is no phone`;
-        return refused('bad-pronunciation', `Line ${at + 1}, "${entry}", has ${what}; correct it.`);
-      }
-      const word = entry.replace(/\(\d+\)$/, '');
-      const ways = words.get(word) ?? [];
-      ways.push(phones);
-      words.set(word, ways);
-    }
-  }
-  return ok(words);
-}
 
 /** The ways to say a phrase, each as one run of phones. Refusal `no-pronunciation`: a word that is not known. */
 export function pronounce(phrase: string, known: Pronunciations): Result<readonly Phones[], 'no-pronunciation'> {

@@ -1,10 +1,6 @@
 /** The grammars of a recognition: what may be said, as JSGF or as W3C SRGS 1.0 ABNF. */
-import type { Result } from '@stowcall/grammar/result';
-import { ok, refused } from '@stowcall/grammar/result';
-import { makeJsgf } from '@stowcall/grammar/jsgf/make-jsgf';
-import { linkGrammar } from '@stowcall/grammar/srgs/link';
-import { parseAbnf } from '@stowcall/grammar/srgs/parse-abnf';
-import { entryRules } from '@stowcall/grammar/srgs/srgs';
+import { entryRules, linkGrammar, makeJsgf, ok, parseAbnf, refused } from '@stowcall/grammar';
+import type { Result } from '@stowcall/grammar';
 import { attribute, defineAttributes, float, required, unsignedLong } from './web-idl';
 
 export class SpeechGrammar {

@@ -1,10 +1,9 @@
 /** The page's half of the recogniser: one worker, one microphone, one session at a time. */
-import type { Result } from '@stowcall/grammar/result';
-import { ok, refused } from '@stowcall/grammar/result';
+import { ok, refused } from '@stowcall/grammar';
+import type { Pronunciation, Result } from '@stowcall/grammar';
 import type { VoiceSample } from '../rescoring/voice-sample';
 import type { Microphone, MicrophoneOptions, MicrophoneTrouble } from '../microphone/microphone';
 import { ENDPOINTER } from '../acoustics/endpointer';
-import type { Pronunciation } from '@stowcall/grammar/phones/pronunciations';
 import type { NetworkTrouble } from '../engine/engine';
 import { SAMPLE_RATE } from '../engine/engine';
 import type { Grammars } from '../decision/listened-grammars';

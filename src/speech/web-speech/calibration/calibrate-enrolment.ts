@@ -15,7 +15,7 @@ import type { SecondEar } from '../rescoring/speaker-scorer';
 import { templateEarOf } from '../rescoring/template-scorer';
 import { automatonOf } from '../engine/automaton';
 import { SUPPORT_MAX, TEMPLATE_WEIGHT, THRESHOLDS } from '../decision/certainty';
-import { parseJsgf } from '@stowcall/grammar/jsgf/parse-jsgf';
+import { parseJsgf } from '@stowcall/grammar';
 import { readSound } from './read-sound';
 import { shareOf } from './interval';
 import { soundIn } from './room';

@@ -16,7 +16,7 @@ import type { Automaton } from '../engine/automaton';
 import { automatonOf } from '../engine/automaton';
 import type { Thresholds } from '../decision/certainty';
 import { DEAF_SNR, proofFor, THRESHOLDS } from '../decision/certainty';
-import { parseJsgf } from '@stowcall/grammar/jsgf/parse-jsgf';
+import { parseJsgf } from '@stowcall/grammar';
 import { readSound } from './read-sound';
 import { shareOf } from './interval';
 import { NOISES, soundIn } from './room';

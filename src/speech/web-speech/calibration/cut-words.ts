@@ -1,7 +1,7 @@
 /** Words cut out of recorded sentences: what people said twice, to learn a voice from the one and test it with the other. */
 import type { RecognitionEngine } from '../engine/engine';
 import { automatonOf } from '../engine/automaton';
-import { parseJsgf } from '@stowcall/grammar/jsgf/parse-jsgf';
+import { parseJsgf } from '@stowcall/grammar';
 import { networkOf } from '../engine/network';
 
 export interface Recording {

@@ -8,7 +8,7 @@ import type { RecognitionEngine } from '../engine/engine';
 import { createEngine, SAMPLE_RATE } from '../engine/engine';
 import type { Grammars } from '../decision/listened-grammars';
 import { RecognitionListener } from '../decision/listener';
-import { parsePronunciations } from '@stowcall/grammar/phones/pronunciations';
+import { parsePronunciations } from '@stowcall/grammar';
 import type { Verdict } from '../decision/verdict';
 
 /** A browser's worker gets blocks of this many samples. */
@@ -46,11 +46,13 @@ export interface NodeEngine {
 export async function openNodeEngine(root: string, wish: 'fetched' | '8k' = 'fetched'): Promise<NodeEngine> {
   const fetched = join(root, '.stowcall/model/en-us-16k');
   const isFetched = wish === 'fetched' && existsSync(join(fetched, 'mdef'));
+  const pronunciations = parsePronunciations(readFileSync(join(root, 'grammars/pronunciations.txt'), 'utf8'));
+  if (!pronunciations.ok) throw new Error(pronunciations.detail);
   const engine = await createEngine({
     createModule: (settings) => createModule(settings),
     wasm: null,
     model: isFetched ? fetched : join(root, 'node_modules/soundswallower/model/en-us'),
-    pronunciations: parsePronunciations(readFileSync(join(root, 'grammars/pronunciations.txt'), 'utf8')),
+    pronunciations: pronunciations.value,
   });
   if (!engine.ok) throw new Error(engine.detail);
   return { engine: engine.value, modelKind: isFetched ? '16k' : '8k' };

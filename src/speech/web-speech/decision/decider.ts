@@ -1,5 +1,5 @@
 /** Decides on one utterance: what was said, whether that is certain enough, and how it was said. */
-import type { Result } from '@stowcall/grammar/result';
+import type { Result } from '@stowcall/grammar';
 import { featuresOf } from '../acoustics/cepstra';
 import type { SecondEar } from '../rescoring/speaker-scorer';
 import type { Automaton } from '../engine/automaton';

@@ -1,6 +1,6 @@
 /** Listens for phrases in a stream of sound: finds utterances, has each decoded and says what came of it. */
-import type { Result } from '@stowcall/grammar/result';
-import { ok } from '@stowcall/grammar/result';
+import { ok, parseJsgf } from '@stowcall/grammar';
+import type { Result } from '@stowcall/grammar';
 import { summed } from '../rescoring/speaker-scorer';
 import { templateEarOf } from '../rescoring/template-scorer';
 import type { VoiceSample } from '../rescoring/voice-sample';
@@ -11,7 +11,6 @@ import { Decider } from './decider';
 import type { Endpoint, Utterance } from '../acoustics/endpointer';
 import { Endpointer, ENDPOINTER } from '../acoustics/endpointer';
 import type { NetworkTrouble, RecognitionEngine } from '../engine/engine';
-import { parseJsgf } from '@stowcall/grammar/jsgf/parse-jsgf';
 import { Opening } from '../acoustics/opening';
 import { Room } from '../acoustics/noise-floor';
 import type { Verdict } from './verdict';

@@ -1,5 +1,5 @@
 /** How much harm a command can do where it was not said: declared for each rule in the grammar's own meta data. */
-import type { Grammar } from '@stowcall/grammar/srgs/srgs';
+import type { Grammar } from '@stowcall/grammar';
 
 /** From the least to the greatest. */
 export const RISKS = ['low', 'high'] as const;

@@ -2,9 +2,8 @@
  * From grammar trees to the smallest automaton that says the same. The engine itself copies a rule wherever it is
  * referred to; measured, lengths cost it ten times the time that they cost as the smallest automaton.
  */
-import type { Result } from '@stowcall/grammar/result';
-import { ok, refused } from '@stowcall/grammar/result';
-import type { JsgfGrammar, JsgfNode } from '@stowcall/grammar/jsgf/parse-jsgf';
+import { ok, refused } from '@stowcall/grammar';
+import type { JsgfGrammar, JsgfNode, Result } from '@stowcall/grammar';
 import { wordCosts } from './weights';
 
 /** State 0 is the start. Each state has at most one way out for a word. */

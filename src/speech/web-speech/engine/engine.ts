@@ -1,8 +1,6 @@
 /** The recogniser: a network and an utterance in, the best path through it out. No DOM, no Node. */
-import { PHONES } from '@stowcall/grammar/phones/phone';
-import type { Pronunciation } from '@stowcall/grammar/phones/pronunciations';
-import type { Refused, Result } from '@stowcall/grammar/result';
-import { ok, refused } from '@stowcall/grammar/result';
+import { PHONES, ok, refused } from '@stowcall/grammar';
+import type { Pronunciation, Refused, Result } from '@stowcall/grammar';
 import type { Pronounced } from './contexts';
 import { splitContexts } from './contexts';
 import type { Decoding, Segment } from './decoding';

@@ -2,7 +2,7 @@
  * What the engine searches: the phrases, and beside them a loop of all phones that is the better path for whatever is
  * none of them. Any speech that is found in the loop makes the utterance no command.
  */
-import { PHONES } from '@stowcall/grammar/phones/phone';
+import { PHONES } from '@stowcall/grammar';
 import type { Automaton } from './automaton';
 
 const PHONE_PREFIX = 'phone_';

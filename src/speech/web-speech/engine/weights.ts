@@ -3,7 +3,7 @@
  * much less it weighs than the heaviest of them. Weights of whole rules and phrases are read over: only which word is
  * rare matters here, for short rare words are what noise and the seams between words are taken for.
  */
-import type { JsgfGrammar, JsgfNode } from '@stowcall/grammar/jsgf/parse-jsgf';
+import type { JsgfGrammar, JsgfNode } from '@stowcall/grammar';
 
 /** The engine's customary power for the probability of words (`lw`) against that of sounds. */
 const LANGUAGE_WEIGHT = 6.5;

@@ -1,6 +1,6 @@
 /** The microphone: opened without any processing, its sound sent through a port, its troubles reported. */
-import type { Result } from '@stowcall/grammar/result';
-import { ok, refused } from '@stowcall/grammar/result';
+import { ok, refused } from '@stowcall/grammar';
+import type { Result } from '@stowcall/grammar';
 import captureUrl from './capture.worklet.ts?worker&url';
 import { levelOf } from './level';
 

@@ -1,5 +1,6 @@
 /** Whether something is a voice sample that can be kept and compared; what comes from a disk or an engine may be none. */
-import { ok, refused, type Result } from '@stowcall/grammar/result';
+import { ok, refused } from '@stowcall/grammar';
+import type { Result } from '@stowcall/grammar';
 import { SAMPLE_WIDTH, type VoiceSample } from './voice-sample';
 
 /** In characters; the longest command has about half of it. */

@@ -1,5 +1,5 @@
 /** Keeps rendered sentences, so that what is said again sounds at once; the oldest unused go first. */
-import type { Result } from '@stowcall/grammar/result';
+import type { Result } from '@stowcall/grammar';
 import type { FliteFailure, FliteRequest } from './flite';
 import type { Sound } from './flite-wav';
 import type { SynthesisEngine } from './engine';

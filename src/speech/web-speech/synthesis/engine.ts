@@ -1,5 +1,5 @@
 /** What the voice needs from below: an engine that renders sentences and an output that plays them. */
-import type { Result } from '@stowcall/grammar/result';
+import type { Result } from '@stowcall/grammar';
 import type { FliteFailure, FliteRequest, FliteVoice } from './flite';
 import type { Sound } from './flite-wav';
 

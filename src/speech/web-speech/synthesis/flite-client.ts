@@ -1,6 +1,6 @@
 /** The page's half of the voice engine: one worker, one sentence at a time, urgent ones first. */
-import type { Result } from '@stowcall/grammar/result';
-import { ok, refused } from '@stowcall/grammar/result';
+import { ok, refused } from '@stowcall/grammar';
+import type { Result } from '@stowcall/grammar';
 import type { FliteFailure, FliteRequest } from './flite';
 import type { FliteAnswer, FliteMessage } from '../worker/flite-server';
 import type { Sound } from './flite-wav';

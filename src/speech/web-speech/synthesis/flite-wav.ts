@@ -1,6 +1,6 @@
 /** Reads the RIFF/WAVE bytes that the speech engine writes into single-channel samples. */
-import type { Result } from '@stowcall/grammar/result';
-import { ok, refused } from '@stowcall/grammar/result';
+import { ok, refused } from '@stowcall/grammar';
+import type { Result } from '@stowcall/grammar';
 
 /** Single-channel sound: samples from -1 to 1, and how many of them make a second. */
 export interface Sound {

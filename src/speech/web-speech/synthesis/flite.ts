@@ -1,7 +1,7 @@
 /** Turns text into sound with the embedded flite engine; the same code serves the page's worker and Node. */
 import { ConsoleStdout, File, OpenFile, PreopenDirectory, WASI } from '@bjorn3/browser_wasi_shim';
-import type { Result } from '@stowcall/grammar/result';
-import { ok, refused } from '@stowcall/grammar/result';
+import { ok, refused } from '@stowcall/grammar';
+import type { Result } from '@stowcall/grammar';
 import type { Sound } from './flite-wav';
 import { parseWav } from './flite-wav';
 

@@ -1,6 +1,6 @@
 /** Plays sounds through Web Audio and knows when the last sample has been heard. */
-import type { Result } from '@stowcall/grammar/result';
-import { ok, refused } from '@stowcall/grammar/result';
+import { ok, refused } from '@stowcall/grammar';
+import type { Result } from '@stowcall/grammar';
 import type { Sound } from './flite-wav';
 import type { PlayEnd, Playing, SoundOutput } from './engine';
 

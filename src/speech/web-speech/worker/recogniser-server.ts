@@ -1,6 +1,6 @@
 /** The recogniser's side of the messages between page and worker; also the messages themselves. */
 import type { CreateEngineModule } from '../engine/module';
-import type { Pronunciation } from '@stowcall/grammar/phones/pronunciations';
+import type { Pronunciation } from '@stowcall/grammar';
 import type { EngineTrouble, NetworkTrouble, RecognitionEngine } from '../engine/engine';
 import { createEngine } from '../engine/engine';
 import type { Grammars } from '../decision/listened-grammars';

@@ -6,7 +6,6 @@ import {
   SpeechRecognitionPhrase,
   SpeechRecognitionPhraseList,
 } from '../../../../src/speech/web-speech/api/grammars';
-import { parsePronunciations } from '../../../../src/speech/grammar/phones/pronunciations';
 
 const list = (...texts: string[]) => {
   const grammars = new SpeechGrammarList();
@@ -79,18 +78,5 @@ describe('phrases', () => {
       ok: true,
       value: ['#JSGF V1.0; grammar phrases; public <phrase> = stand by | x ray;'],
     });
-  });
-});
-
-describe('pronunciations', () => {
-  it('are read line by line', () => {
-    expect(parsePronunciations('# no\n\nstows  S T OW Z\n stows(2) S T AO Z \n')).toEqual([
-      ['stows', 'S T OW Z'],
-      ['stows(2)', 'S T AO Z'],
-    ]);
-  });
-
-  it.each(['stows', 'stows S T QQ'])('"%s" is a broken assumption', (line) => {
-    expect(() => parsePronunciations(line)).toThrow('Broken assumption');
   });
 });

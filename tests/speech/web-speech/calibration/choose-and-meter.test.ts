@@ -9,7 +9,7 @@ import { Meter } from '@stowcall/web-speech/calibration/meter';
 import { heldOutOf } from '@stowcall/web-speech/calibration/split';
 import { automatonOf } from '@stowcall/web-speech/engine/automaton';
 import type { RecognitionEngine } from '@stowcall/web-speech/engine/engine';
-import { parseJsgf } from '@stowcall/grammar/jsgf/parse-jsgf';
+import { parseJsgf } from '@stowcall/grammar';
 import { hiss } from '../../../audio/hiss';
 import { FakeEngine } from './fake-engine';
 

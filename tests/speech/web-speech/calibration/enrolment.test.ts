@@ -9,7 +9,7 @@ import { EnrolledMeter } from '@stowcall/web-speech/calibration/enrolled-meter';
 import { automatonOf } from '@stowcall/web-speech/engine/automaton';
 import { proofFor, THRESHOLDS } from '@stowcall/web-speech/decision/certainty';
 import type { RecognitionEngine } from '@stowcall/web-speech/engine/engine';
-import { parseJsgf } from '@stowcall/grammar/jsgf/parse-jsgf';
+import { parseJsgf } from '@stowcall/grammar';
 import { hiss } from '../../../audio/hiss';
 import { FakeEngine } from './fake-engine';
 

@@ -1,21 +1,22 @@
 /** Sentences of a rule by chance, for properties of grammars. */
-import { assert } from '../../../src/domain/assert';
-import { heightsOf, ruleIndex } from '../../../src/speech/grammar/srgs/heights';
-import type { LinkedGrammar, Node } from '../../../src/speech/grammar/srgs/link';
+import { assert } from '../../../../src/domain/assert';
+import { minimalDepths } from '../../../../src/speech/grammar/srgs/derivation-depth';
+import type { LinkedGrammar, Node } from '../../../../src/speech/grammar/srgs/link';
+import { ruleIndex } from '../../../../src/speech/grammar/srgs/reachable-rules';
 
 const WORDS_MAX = 100;
 /** Turns beyond the least that an unbounded repeat is tried with. */
 const EXTRA_TURNS = 2;
 
 /** One sentence of a rule, by chance from a `seed`; the same seed makes the same sentence. Null where none can be said. */
-export function sampleRandom(grammar: LinkedGrammar, rule: string, seed: number): string | null {
+export function randomSentence(grammar: LinkedGrammar, rule: string, seed: number): string | null {
   const index = ruleIndex(grammar, rule);
   const start = grammar.rules[index];
   if (start === undefined) return null;
-  const heights = heightsOf(grammar);
-  if (!Number.isFinite(heights[start.node] ?? Number.POSITIVE_INFINITY)) return null;
+  const depths = minimalDepths(grammar);
+  if (!Number.isFinite(depths[start.node] ?? Number.POSITIVE_INFINITY)) return null;
   const words: string[] = [];
-  new RandomWalk(grammar, heights, seed).walk(start.node, words, 0);
+  new RandomWalk(grammar, depths, seed).walk(start.node, words, 0);
   return words.join(' ');
 }
 
@@ -24,7 +25,7 @@ class RandomWalk {
 
   constructor(
     private readonly grammar: LinkedGrammar,
-    private readonly heights: readonly number[],
+    private readonly depths: readonly number[],
     seed: number,
   ) {
     this.state = Math.floor(seed) >>> 0;
@@ -66,15 +67,15 @@ class RandomWalk {
 
   /** Deep down, or with many words, only the branch that ends soonest is taken. */
   private choose(node: Extract<Node, { kind: 'choice' }>, depth: number): number {
-    const height = (item: number): number => this.heights[item] ?? Infinity;
-    const possible = node.items.filter((item) => Number.isFinite(height(item)));
-    const least = Math.min(...possible.map(height));
-    const open = depth > 40 ? possible.filter((item) => height(item) === least) : possible;
+    const depthOf = (item: number): number => this.depths[item] ?? Infinity;
+    const possible = node.items.filter((item) => Number.isFinite(depthOf(item)));
+    const least = Math.min(...possible.map(depthOf));
+    const open = depth > 40 ? possible.filter((item) => depthOf(item) === least) : possible;
     return open[Math.floor(this.chance() * open.length)] ?? -1;
   }
 
   private turns(node: Extract<Node, { kind: 'repeat' }>, said: number, depth: number): number {
-    const possible = Number.isFinite(this.heights[node.item] ?? Infinity);
+    const possible = Number.isFinite(this.depths[node.item] ?? Infinity);
     if (!possible || depth > 40 || said > WORDS_MAX) return node.min;
     const most = Math.min(node.max ?? Infinity, node.min + EXTRA_TURNS);
     return node.min + Math.floor(this.chance() * (most - node.min + 1));

@@ -1,10 +1,11 @@
 /** The recogniser's grammar to the letter: each form that it is written in, each bound, each reason to refuse. */
 import { describe, expect, it } from 'vitest';
-import { heightsOf, ruleIndex } from '../../../src/speech/grammar/srgs/heights';
-import { makeJsgf } from '../../../src/speech/grammar/jsgf/make-jsgf';
-import { sampleAll } from '../../../src/speech/grammar/match/sample';
-import { sampleRandom } from './sample-random';
-import { grammarText, rules } from './linked';
+import { minimalDepths } from '../../../../src/speech/grammar/srgs/derivation-depth';
+import { ruleIndex } from '../../../../src/speech/grammar/srgs/reachable-rules';
+import { makeJsgf } from '../../../../src/speech/grammar/jsgf/make-jsgf';
+import { generateSentences } from '../../../../src/speech/grammar/match/generate-sentences';
+import { randomSentence } from '../match/random-sentence';
+import { grammarText, rules } from '../linked';
 
 const LOOP = { phones: ['AA', 'B'], weight: 0.5, wordOf: (phone: string) => `ph_${phone.toLowerCase()}` };
 
@@ -152,7 +153,7 @@ describe('what the recogniser cannot take says what and where', () => {
 describe('how deep the shortest sentence of a rule lies', () => {
   const heightOf = (text: string): number => {
     const grammar = rules(text);
-    return heightsOf(grammar)[grammar.rules[ruleIndex(grammar, 'r')]?.node ?? -1] ?? Number.NaN;
+    return minimalDepths(grammar)[grammar.rules[ruleIndex(grammar, 'r')]?.node ?? -1] ?? Number.NaN;
   };
   it.each<[string, number]>([
     ['$r = a;', 1],
@@ -184,8 +185,8 @@ describe('how deep the shortest sentence of a rule lies', () => {
     const grammar = rules('$r = $<b.gram#s>;', others);
     expect(ruleIndex(grammar, 'r')).toBe(0);
     expect(ruleIndex(grammar, 's')).toBe(-1);
-    expect(sampleAll(grammar, 's', 5)).toEqual([]);
-    expect(sampleRandom(grammar, 's', 1)).toBeNull();
+    expect(generateSentences(grammar, 's', 5)).toEqual([]);
+    expect(randomSentence(grammar, 's', 1)).toBeNull();
   });
 });
 
@@ -204,19 +205,19 @@ describe('sentences', () => {
     ['a | b', 0, ['a']],
     ['a | b', 1, ['a']],
   ])('%s, at most %d', (text, limit, expected) => {
-    expect(sampleAll(rules(`$r = ${text};`), 'r', limit)).toEqual(expected);
+    expect(generateSentences(rules(`$r = ${text};`), 'r', limit)).toEqual(expected);
   });
 
   it('of a hundred words are made, and no longer ones', () => {
     const longest = (text: string) =>
-      Math.max(...sampleAll(rules(`$r = ${text};`), 'r', 5).map((said) => said.split(' ').length));
+      Math.max(...generateSentences(rules(`$r = ${text};`), 'r', 5).map((said) => said.split(' ').length));
     expect(longest('a<90>')).toBe(90);
     expect(longest('a<150>')).toBe(100);
   });
 
   it('by chance are the same in every version: other tests name them by their number', () => {
     const grammar = rules('$r = (a | b | c) (d)<0-3> [e] ($r | f);');
-    expect([0, 1, 2, 3].map((seed) => sampleRandom(grammar, 'r', seed))).toEqual([
+    expect([0, 1, 2, 3].map((seed) => randomSentence(grammar, 'r', seed))).toEqual([
       'a d e f',
       'c d d e f',
       'a d b d d e f',
@@ -226,7 +227,7 @@ describe('sentences', () => {
 
   it('by chance take optional words, and the fewest turns where more cannot be said', () => {
     const said = (text: string) =>
-      new Set(Array.from({ length: 60 }, (_, seed) => sampleRandom(rules(`$r = ${text};`), 'r', seed)));
+      new Set(Array.from({ length: 60 }, (_, seed) => randomSentence(rules(`$r = ${text};`), 'r', seed)));
     expect(said('[a]')).toEqual(new Set(['', 'a']));
     expect(said('a<1->')).toEqual(new Set(['a', 'a a', 'a a a']));
     expect(said('a<2-3>')).toEqual(new Set(['a a', 'a a a']));
@@ -239,10 +240,10 @@ describe('sentences', () => {
 
   it('by chance end, however the rule leads back to itself', () => {
     const grammar = rules('$r = $r $r | $r $r $r | a;');
-    for (let seed = 0; seed < 20; seed += 1) expect(sampleRandom(grammar, 'r', seed)).toMatch(/^a( a)*$/);
+    for (let seed = 0; seed < 20; seed += 1) expect(randomSentence(grammar, 'r', seed)).toMatch(/^a( a)*$/);
     const turns = rules('$r = a $r<0-> $r<0->;');
     for (let seed = 0; seed < 20; seed += 1) {
-      expect((sampleRandom(turns, 'r', seed) ?? '').split(' ').length).toBeLessThan(1_000);
+      expect((randomSentence(turns, 'r', seed) ?? '').split(' ').length).toBeLessThan(1_000);
     }
   });
 });

@@ -1,7 +1,7 @@
 /** Reading the ABNF form: what is read, and where and why a broken grammar is refused (SRGS 1.0, clause beside each). */
 import { describe, expect, it } from 'vitest';
-import { parseAbnf } from '../../../src/speech/grammar/srgs/parse-abnf';
-import type { Expansion } from '../../../src/speech/grammar/srgs/srgs';
+import { parseAbnf } from '../../../../src/speech/grammar/srgs/parse-abnf';
+import type { Expansion } from '../../../../src/speech/grammar/srgs/srgs';
 
 const HEAD = '#ABNF 1.0;\nlanguage en;\n';
 

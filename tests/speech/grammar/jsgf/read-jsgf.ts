@@ -1,6 +1,6 @@
 /** Reads the recogniser's grammar back, so that a test can ask what it accepts: JSGF rewritten as ABNF. */
-import type { LinkedGrammar } from '../../../src/speech/grammar/srgs/link';
-import { linked } from './linked';
+import type { LinkedGrammar } from '../../../../src/speech/grammar/srgs/link';
+import { linked } from '../linked';
 
 /** JSGF (W3C Note 5 June 2000) differs from ABNF in its brackets for rules, and in "*" and "+" for repeats. */
 export function readJsgf(jsgf: string): LinkedGrammar {

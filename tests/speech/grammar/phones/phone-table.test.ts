@@ -1,13 +1,7 @@
 /** The table of phones, row by row: manner and voice of each consonant, begin and end of each vowel, worked by hand. */
 import { describe, expect, it } from 'vitest';
-import { isPhone, lossOf, phoneDistance, PHONES } from '../../../src/speech/grammar/phones/phone';
-import {
-  nearestPairs,
-  parsePronunciations,
-  phonesDistance,
-  pronounce,
-  waysDistance,
-} from '../../../src/speech/grammar/phones/phrase-distance';
+import { isPhone, lossOf, phoneDistance, PHONES } from '../../../../src/speech/grammar/phones/phone';
+import { phonesDistance, waysDistance } from '../../../../src/speech/grammar/phones/phrase-distance';
 
 const VOWELS = 'AA AE AH AO AW AY EH ER EY IH IY OW OY UH UW'.split(' ');
 
@@ -113,74 +107,5 @@ describe('runs of phones, worked by hand', () => {
 
   it('of several ways the nearest two count', () => {
     expect(waysDistance([run('B AA'), run('P AA')], [run('S T OW'), run('P AA S')])).toBeCloseTo(0.7, 12);
-  });
-});
-
-describe('dictionaries', () => {
-  const read = parsePronunciations(
-    '# remark\n;; remark\r\n\r\n \t\n  stow   S T OW \nstow(2) S OW\nstow(12) T OW\n',
-    'a(b) AH\nx(2)y AH\n',
-  );
-  const known = read.ok ? read.value : new Map();
-  it('have words, their second ways, remarks and empty lines', () => {
-    expect([...known.entries()]).toEqual([
-      [
-        'stow',
-        [
-          ['S', 'T', 'OW'],
-          ['S', 'OW'],
-          ['T', 'OW'],
-        ],
-      ],
-      ['a(b)', [['AH']]],
-      ['x(2)y', [['AH']]],
-    ]);
-  });
-
-  it('say which line is wrong and what to do', () => {
-    const fault = (text: string): string => {
-      const bad = parsePronunciations(text);
-      return bad.ok ? 'read' : bad.detail;
-    };
-    expect(fault('a AH\n\nstow')).toBe('Line 3, "stow", has no phones; correct it.');
-    expect(fault('a AH\nstow S T QX OW')).toBe('Line 2, "stow", has "QX", which is no phone; correct it.');
-    expect(fault(' # AH')).toBe('read');
-    expect(fault('x# X')).toBe('Line 1, "x#", has "X", which is no phone; correct it.');
-  });
-
-  it('give every way to say a phrase, sixteen at most', () => {
-    const ways = pronounce('stow a(b)', known);
-    expect(ways).toEqual({
-      ok: true,
-      value: [
-        ['S', 'T', 'OW', 'AH'],
-        ['S', 'OW', 'AH'],
-        ['T', 'OW', 'AH'],
-      ],
-    });
-    const many = pronounce('stow stow stow', known);
-    expect(many.ok && many.value.length).toBe(16);
-    expect(pronounce('stow qwz', known)).toEqual({
-      ok: false,
-      reason: 'no-pronunciation',
-      detail: '"qwz" has no pronunciation; add it to grammars/pronunciations.txt.',
-    });
-  });
-
-  it('put the nearest pairs first, each once, and each with its own ways', () => {
-    const phrases = ['stow', 'a(b)', 'stow a(b)'].map((phrase, of) => ({ phrase, of }));
-    const pairs = nearestPairs(phrases, known, () => false);
-    if (!pairs.ok) throw new Error(pairs.detail);
-    expect(pairs.value.map(({ a, b }) => [a.of, b.of])).toEqual([
-      [0, 2],
-      [0, 1],
-      [1, 2],
-    ]);
-    const [near, middle, far] = pairs.value.map(({ distance }) => distance);
-    expect(near).toBeCloseTo(0.7, 12);
-    // "T OW" from "AH": T is lost, and OW is heard as AH.
-    expect(middle).toBeCloseTo(0.7 + phoneDistance('OW', 'AH'), 12);
-    // "T OW AH" from "AH": T and OW are lost.
-    expect(far).toBeCloseTo(1.7, 12);
   });
 });

@@ -5,7 +5,7 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { checkRow, readRows } from '../../../src/tools/commands/srgs-check';
+import { checkRow, readRows } from '../../../../src/tools/commands/srgs-check';
 
 const folder = join(process.env['STOWCALL_SHARED'] ?? '../shared', 'srgs-abnf');
 const present = existsSync(folder);

@@ -2,9 +2,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { matchRule } from './match-rule';
-import { sampleAll } from '../../../src/speech/grammar/match/sample';
-import { sampleRandom } from './sample-random';
-import { rules } from './linked';
+import { generateSentences } from '../../../../src/speech/grammar/match/generate-sentences';
+import { randomSentence } from './random-sentence';
+import { rules } from '../linked';
 
 describe('all sentences', () => {
   it.each([
@@ -18,11 +18,11 @@ describe('all sentences', () => {
     ['no such rule', '$x = a;', 10, []],
     ['nothing is a sentence too', '$r = [a];', 10, ['', 'a']],
   ])('%s', (...[, text, limit, expected]) => {
-    expect(sampleAll(rules(text), 'r', limit)).toEqual(expected);
+    expect(generateSentences(rules(text), 'r', limit)).toEqual(expected);
   });
 
   it('ends on recursion', () => {
-    expect(sampleAll(rules('$r = a $r | b;'), 'r', 5)).toHaveLength(5);
+    expect(generateSentences(rules('$r = a $r | b;'), 'r', 5)).toHaveLength(5);
   });
 
   it.each([
@@ -32,7 +32,7 @@ describe('all sentences', () => {
     '$r = {x}<9999>;',
   ])('ends on hostile %s', (text) => {
     const grammar = rules(text);
-    const found = sampleAll(grammar, 'r', 20);
+    const found = generateSentences(grammar, 'r', 20);
     expect(found.length).toBeLessThanOrEqual(20);
   });
 });
@@ -48,9 +48,9 @@ describe('sentences by chance', () => {
     fc.assert(
       fc.property(grammars, fc.nat(), (text, seed) => {
         const grammar = rules(text);
-        const said = sampleRandom(grammar, 'r', seed);
+        const said = randomSentence(grammar, 'r', seed);
         expect(said).not.toBeNull();
-        expect(sampleRandom(grammar, 'r', seed)).toBe(said);
+        expect(randomSentence(grammar, 'r', seed)).toBe(said);
         expect(matchRule(grammar, 'r', (said ?? '').split(' '))).not.toBeNull();
       }),
     );
@@ -58,7 +58,7 @@ describe('sentences by chance', () => {
 
   it('differ between seeds', () => {
     const grammar = rules('$r = (a | b | c)<5>;');
-    const said = new Set(Array.from({ length: 100 }, (_, seed) => sampleRandom(grammar, 'r', seed)));
+    const said = new Set(Array.from({ length: 100 }, (_, seed) => randomSentence(grammar, 'r', seed)));
     expect(said.size).toBeGreaterThan(50);
   });
 
@@ -67,6 +67,6 @@ describe('sentences by chance', () => {
     ['void', '$r = $VOID;'],
     ['a rule that leads only to itself', '$r = a $r;'],
   ])('none where none can be said: %s', (...[, text]) => {
-    expect(sampleRandom(rules(text), 'r', 1)).toBeNull();
+    expect(randomSentence(rules(text), 'r', 1)).toBeNull();
   });
 });

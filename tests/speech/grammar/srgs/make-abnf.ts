@@ -1,5 +1,5 @@
 /** Writes a grammar in ABNF form; reading what was written gives the same grammar again. */
-import type { Alternative, Expansion, Grammar, Header } from '../../../src/speech/grammar/srgs/srgs';
+import type { Alternative, Expansion, Grammar, Header } from '../../../../src/speech/grammar/srgs/srgs';
 
 /** The text of a grammar, with line feeds, in the encoding that its header names or UTF-8. */
 export function makeAbnf(grammar: Grammar): string {

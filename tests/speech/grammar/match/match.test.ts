@@ -1,9 +1,9 @@
 /** Matching: what is accepted, how it is read, when it is ambiguous, and that no grammar can make it work for ever. */
 import { describe, expect, it } from 'vitest';
-import { parseAbnf } from '../../../src/speech/grammar/srgs/parse-abnf';
-import { linkGrammar } from '../../../src/speech/grammar/srgs/link';
+import { parseAbnf } from '../../../../src/speech/grammar/srgs/parse-abnf';
+import { linkGrammar } from '../../../../src/speech/grammar/srgs/link';
 import { matchRule } from './match-rule';
-import { grammarText, rules } from './linked';
+import { grammarText, rules } from '../linked';
 
 const parse = (text: string, words: string, others = {}): string | null =>
   matchRule(rules(text, others), 'r', words === '' ? [] : words.split(' '))?.parse ?? null;

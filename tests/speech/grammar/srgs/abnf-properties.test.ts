@@ -2,13 +2,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { makeAbnf } from './make-abnf';
-import { parseAbnf } from '../../../src/speech/grammar/srgs/parse-abnf';
-import { linkGrammar } from '../../../src/speech/grammar/srgs/link';
-import { matchRule } from './match-rule';
-import type { Expansion, Grammar } from '../../../src/speech/grammar/srgs/srgs';
-import { parseTag } from '../../../src/speech/grammar/sisr/parse-tag';
-import { meaningOf } from '../../../src/speech/grammar/sisr/run-tag';
-import { ALL, phraseBook, SOURCES } from '../../voice/phrases/book';
+import { parseAbnf } from '../../../../src/speech/grammar/srgs/parse-abnf';
+import { linkGrammar } from '../../../../src/speech/grammar/srgs/link';
+import { matchRule } from '../match/match-rule';
+import type { Expansion, Grammar } from '../../../../src/speech/grammar/srgs/srgs';
+import { parseTag } from '../../../../src/speech/grammar/sisr/parse-tag';
+import { meaningOf } from '../../../../src/speech/grammar/sisr/run-tag';
+import { ALL, phraseBook, SOURCES } from '../../../voice/phrases/book';
 
 const SIGNS = [...'$<>(){}[]|/;=!#~"\'*-., \n'];
 

@@ -1,10 +1,10 @@
 /** Grammars that refer to one another: every reason to refuse, with file, line and column, and the bounds of size. */
 import { describe, expect, it } from 'vitest';
-import { linkGrammar } from '../../../src/speech/grammar/srgs/link';
-import { Matcher } from '../../../src/speech/grammar/match/match';
-import { matchRule } from './match-rule';
-import { parseAbnf } from '../../../src/speech/grammar/srgs/parse-abnf';
-import { grammarText, linked, rules } from './linked';
+import { linkGrammar } from '../../../../src/speech/grammar/srgs/link';
+import { Matcher } from '../../../../src/speech/grammar/match/match';
+import { matchRule } from '../match/match-rule';
+import { parseAbnf } from '../../../../src/speech/grammar/srgs/parse-abnf';
+import { grammarText, linked, rules } from '../linked';
 
 const OTHERS: Readonly<Record<string, string>> = {
   'private.gram': grammarText('$p = a;'),

@@ -1,14 +1,14 @@
 /** The recogniser's grammar accepts exactly what the rules accept, and holds nothing that is not legal now. */
 import { describe, expect, it } from 'vitest';
-import { COMMAND_NAMES } from '../../../src/domain/command';
-import { makeJsgf } from '../../../src/speech/grammar/jsgf/make-jsgf';
-import { linkGrammar } from '../../../src/speech/grammar/srgs/link';
-import { matchRule } from './match-rule';
-import { parseAbnf } from '../../../src/speech/grammar/srgs/parse-abnf';
-import { sampleAll } from '../../../src/speech/grammar/match/sample';
-import { sampleRandom } from './sample-random';
-import { ALL, phraseBook, SOURCES } from '../../voice/phrases/book';
-import { rules } from './linked';
+import { COMMAND_NAMES } from '../../../../src/domain/command';
+import { makeJsgf } from '../../../../src/speech/grammar/jsgf/make-jsgf';
+import { linkGrammar } from '../../../../src/speech/grammar/srgs/link';
+import { matchRule } from '../match/match-rule';
+import { parseAbnf } from '../../../../src/speech/grammar/srgs/parse-abnf';
+import { generateSentences } from '../../../../src/speech/grammar/match/generate-sentences';
+import { randomSentence } from '../match/random-sentence';
+import { ALL, phraseBook, SOURCES } from '../../../voice/phrases/book';
+import { rules } from '../linked';
 import { readJsgf } from './read-jsgf';
 
 function jsgf(text: string, names: readonly string[] = ['r']): string {
@@ -32,8 +32,8 @@ describe('both accept the same', () => {
   ])('%s', (...[, text]) => {
     const grammar = rules(text);
     const back = readJsgf(jsgf(text));
-    const said = sampleAll(grammar, 'r', 200);
-    const heard = sampleAll(back, 'utterance', 200);
+    const said = generateSentences(grammar, 'r', 200);
+    const heard = generateSentences(back, 'utterance', 200);
     expect(said.length).toBeGreaterThan(0);
     for (const phrase of said)
       expect([phrase, matchRule(back, 'utterance', phrase.split(' '))]).not.toEqual([phrase, null]);
@@ -51,9 +51,9 @@ describe('both accept the same', () => {
       const vocabulary = { commands: [name], nouns: ALL.nouns };
       const back = readJsgf(book.jsgfFor(vocabulary, null).jsgf);
       for (let seed = 0; seed < 30; seed += 1) {
-        const said = sampleRandom(joined.value, name, seed) ?? '';
+        const said = randomSentence(joined.value, name, seed) ?? '';
         expect([said, matchRule(back, 'utterance', said.split(' '))]).not.toEqual([said, null]);
-        const heard = sampleRandom(back, 'utterance', seed) ?? '';
+        const heard = randomSentence(back, 'utterance', seed) ?? '';
         expect([heard, book.understand(vocabulary, heard).kind]).toEqual([heard, 'command']);
       }
     }
@@ -90,7 +90,7 @@ describe('what is written', () => {
       book.jsgfFor({ commands: [], nouns: [] }, { phones: ['AA'], weight: 0.5, wordOf: () => 'ph_aa' }).jsgf,
     );
     expect(matchRule(back, 'utterance', ['ph_aa', 'ph_aa'])).not.toBeNull();
-    expect(sampleAll(back, 'command', 5)).toEqual([]);
+    expect(generateSentences(back, 'command', 5)).toEqual([]);
   });
 
   it('garbage becomes the loop', () => {

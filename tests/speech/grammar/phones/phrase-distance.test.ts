@@ -1,14 +1,14 @@
 /** Phonetic distance: a metric over phones, and the right order for pairs that ears know. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { lossOf, phoneDistance, PHONES } from '../../../src/speech/grammar/phones/phone';
+import { lossOf, phoneDistance, PHONES } from '../../../../src/speech/grammar/phones/phone';
 import {
   nearestPairs,
-  parsePronunciations,
   phonesDistance,
   pronounce,
   waysDistance,
-} from '../../../src/speech/grammar/phones/phrase-distance';
+} from '../../../../src/speech/grammar/phones/phrase-distance';
+import { known } from './known';
 
 const phone = fc.constantFrom(...PHONES);
 const phones = fc.array(phone, { maxLength: 8 });
@@ -63,45 +63,66 @@ describe('the distance of phones and of runs of phones', () => {
   });
 });
 
-describe('pronunciations', () => {
-  const read = parsePronunciations(
-    ';;; remark\nstow S T OW\neighth EY T TH\neighth(2) EY TH\n',
-    '# more\nfower F OW ER\n',
-  );
-  const known = read.ok ? read.value : new Map();
-
-  it('reads several texts, remarks, and second ways', () => {
-    expect(known.get('stow')).toEqual([['S', 'T', 'OW']]);
-    expect(known.get('eighth')).toHaveLength(2);
-    expect(known.get('fower')).toHaveLength(1);
-  });
-
-  it.each([
-    ['a phone that is none', 'stow S T QX', 'Line 1, "stow", has "QX"'],
-    ['a word without phones', 'a AH\nstow', 'Line 2, "stow", has no phones'],
-  ])('refuses %s', (...[, text, detail]) => {
-    const bad = parsePronunciations(text);
-    expect(bad).toMatchObject({ ok: false, reason: 'bad-pronunciation' });
-    expect(bad.ok ? '' : bad.detail).toContain(detail);
-  });
+describe('phrases', () => {
+  const words = known('stow S T OW\neighth EY T TH\neighth(2) EY TH\nfower F OW ER\n');
 
   it('takes the nearest way to say each', () => {
-    const eighth = pronounce('eighth', known);
+    const eighth = pronounce('eighth', words);
     expect(eighth.ok && waysDistance(eighth.value, [['EY', 'TH']])).toBe(0);
   });
 
   it('refuses a phrase with a word that nobody can say', () => {
-    expect(pronounce('stow qwz', known)).toMatchObject({ ok: false, reason: 'no-pronunciation' });
-    expect(nearestPairs([{ phrase: 'qwz', of: 1 }], known, () => false)).toMatchObject({ ok: false });
+    expect(pronounce('stow qwz', words)).toMatchObject({ ok: false, reason: 'no-pronunciation' });
+    expect(nearestPairs([{ phrase: 'qwz', of: 1 }], words, () => false)).toMatchObject({ ok: false });
   });
 
   it('orders pairs, and leaves out those that mean the same', () => {
     const phrases = ['stow', 'eighth', 'fower', 'stow stow'].map((phrase, of) => ({ phrase, of: of % 3 }));
-    const pairs = nearestPairs(phrases, known, (a, b) => a.of === b.of);
+    const pairs = nearestPairs(phrases, words, (a, b) => a.of === b.of);
     if (!pairs.ok) throw new Error(pairs.detail);
     expect(pairs.value).toHaveLength(5);
     expect(pairs.value.map(({ distance }) => distance)).toEqual(
       pairs.value.map(({ distance }) => distance).sort((a, b) => a - b),
     );
+  });
+});
+
+describe('several ways to say a word', () => {
+  const words = known('stow S T OW\nstow(2) S OW\nstow(12) T OW\na(b) AH\nx(2)y AH\n');
+
+  it('give every way to say a phrase, sixteen at most', () => {
+    const ways = pronounce('stow a(b)', words);
+    expect(ways).toEqual({
+      ok: true,
+      value: [
+        ['S', 'T', 'OW', 'AH'],
+        ['S', 'OW', 'AH'],
+        ['T', 'OW', 'AH'],
+      ],
+    });
+    const many = pronounce('stow stow stow', words);
+    expect(many.ok && many.value.length).toBe(16);
+    expect(pronounce('stow qwz', words)).toEqual({
+      ok: false,
+      reason: 'no-pronunciation',
+      detail: '"qwz" has no pronunciation; add it to grammars/pronunciations.txt.',
+    });
+  });
+
+  it('put the nearest pairs first, each once, and each with its own ways', () => {
+    const phrases = ['stow', 'a(b)', 'stow a(b)'].map((phrase, of) => ({ phrase, of }));
+    const pairs = nearestPairs(phrases, words, () => false);
+    if (!pairs.ok) throw new Error(pairs.detail);
+    expect(pairs.value.map(({ a, b }) => [a.of, b.of])).toEqual([
+      [0, 2],
+      [0, 1],
+      [1, 2],
+    ]);
+    const [near, middle, far] = pairs.value.map(({ distance }) => distance);
+    expect(near).toBeCloseTo(0.7, 12);
+    // "T OW" from "AH": T is lost, and OW is heard as AH.
+    expect(middle).toBeCloseTo(0.7 + phoneDistance('OW', 'AH'), 12);
+    // "T OW AH" from "AH": T and OW are lost.
+    expect(far).toBeCloseTo(1.7, 12);
   });
 });

@@ -1,6 +1,6 @@
 /** JSGF texts: what is read, and what is refused with a reason. */
 import { describe, expect, it } from 'vitest';
-import { parseJsgf } from '../../../src/speech/grammar/jsgf/parse-jsgf';
+import { parseJsgf } from '../../../../src/speech/grammar/jsgf/parse-jsgf';
 
 const head = '#JSGF V1.0 UTF-8 en; grammar test;';
 const only = (body: string) => {

@@ -1,6 +1,7 @@
 /** Makes sentences from a rule: all of a small one, some of a large one. For tests, for the voice and for confusions. */
-import { heightsOf, ruleIndex } from '../srgs/heights';
+import { minimalDepths } from '../srgs/derivation-depth';
 import type { LinkedGrammar } from '../srgs/link';
+import { ruleIndex } from '../srgs/reachable-rules';
 
 type Words = readonly string[];
 
@@ -13,7 +14,7 @@ const WORDS_MAX = 100;
  * The first `limit` different sentences of a rule of the entry grammar. Branches take turns, the first branch first,
  * so that a small limit still shows something of each; optional words are left out first. Unbounded repeats and recursion are tried a few turns deep only.
  */
-export function sampleAll(grammar: LinkedGrammar, rule: string, limit: number): readonly string[] {
+export function generateSentences(grammar: LinkedGrammar, rule: string, limit: number): readonly string[] {
   const index = ruleIndex(grammar, rule);
   const start = grammar.rules[index];
   if (start === undefined) return [];
@@ -28,20 +29,20 @@ export function sampleAll(grammar: LinkedGrammar, rule: string, limit: number): 
 }
 
 class Sampler {
-  private readonly heights: readonly number[];
+  private readonly depths: readonly number[];
 
   constructor(
     private readonly grammar: LinkedGrammar,
     private readonly budget: { left: number },
   ) {
-    this.heights = heightsOf(grammar);
+    this.depths = minimalDepths(grammar);
   }
 
   /** `fuel` bounds recursion: a part that cannot be finished with what is left is not begun. */
   *all(id: number, fuel: number): Generator<Words> {
     const node = this.grammar.nodes[id];
     this.budget.left -= 1;
-    if (node === undefined || this.budget.left <= 0 || (this.heights[id] ?? Infinity) > fuel) return;
+    if (node === undefined || this.budget.left <= 0 || (this.depths[id] ?? Infinity) > fuel) return;
     switch (node.kind) {
       case 'token':
         yield node.words;

@@ -1,8 +1,8 @@
 /** Matching counted out: every number of turns against plain sums, every choice of optional words, rules that lead back to themselves. */
 import { describe, expect, it } from 'vitest';
-import { Matcher } from '../../../src/speech/grammar/match/match';
+import { Matcher } from '../../../../src/speech/grammar/match/match';
 import { matchRule } from './match-rule';
-import { rules } from './linked';
+import { rules } from '../linked';
 
 const words = (text: string): readonly string[] => text.split(' ').filter((word) => word !== '');
 const parse = (text: string, said: string): string | null => matchRule(rules(text), 'r', words(said))?.parse ?? null;

@@ -1,7 +1,7 @@
 /** Meaning: SISR 1.0 (W3C Recommendation 5 April 2007), literals and the part of the script form that we run. */
 import { describe, expect, it } from 'vitest';
-import { matchRule } from './match-rule';
-import { grammarText, linked, rules } from './linked';
+import { matchRule } from '../match/match-rule';
+import { grammarText, linked, rules } from '../linked';
 
 function meaning(text: string, words: string): unknown {
   const match = matchRule(rules(text), 'r', words.split(' '));

@@ -1,0 +1,70 @@
+/** Addresses of grammars (RFC 3986). */
+import { describe, expect, it } from 'vitest';
+import { removeDots, resolveUri, splitFragment } from '../../../../src/speech/grammar/srgs/uri';
+
+describe('addresses', () => {
+  /** RFC 3986 section 5.4, with its base; those with a query or fragment alone are none of ours. */
+  it.each([
+    ['g:h', 'g:h'],
+    ['g', 'http://a/b/c/g'],
+    ['./g', 'http://a/b/c/g'],
+    ['g/', 'http://a/b/c/g/'],
+    ['/g', 'http://a/g'],
+    ['//g', 'http://g'],
+    ['g?y', 'http://a/b/c/g?y'],
+    ['g/x:h', 'http://a/b/c/g/x:h'],
+    ['ab+c.d-1:x', 'ab+c.d-1:x'],
+    [';x', 'http://a/b/c/;x'],
+    ['../g', 'http://a/b/g'],
+    ['../../g', 'http://a/g'],
+    ['../../../g', 'http://a/g'],
+    ['/./g', 'http://a/g'],
+    ['/../g', 'http://a/g'],
+    ['g.', 'http://a/b/c/g.'],
+    ['..g', 'http://a/b/c/..g'],
+    ['./../g', 'http://a/b/g'],
+    ['g/./h', 'http://a/b/c/g/h'],
+    ['g/../h', 'http://a/b/c/h'],
+  ])('%s is %s', (reference, expected) => {
+    expect(resolveUri('http://a/b/c/d;p?q', reference)).toBe(expected);
+  });
+
+  it.each([
+    ['main.gram', 'b.gram', 'b.gram'],
+    ['sub/main.gram', 'b.gram', 'sub/b.gram'],
+    ['sub/main.gram', '../b.gram', 'sub/../b.gram'],
+    ['/sub/main.gram', '../b.gram', '/b.gram'],
+    ['sub/main.gram', '/b.gram', '/b.gram'],
+    ['main.gram', '//host/b.gram', '//host/b.gram'],
+    ['//host/x/main.gram', 'b.gram', '//host/x/b.gram'],
+    ['http://host', '/b.gram', 'http://host/b.gram'],
+    ['//host/x/main.gram', '/b.gram', '//host/b.gram'],
+    ['a:x/y', '../z', 'a:z'],
+    ['x/y:z', '//host/b.gram', '//host/b.gram'],
+    ['main.gram#a', 'b.gram', 'b.gram'],
+    ['sub/main.gram?x/y', 'b.gram', 'sub/b.gram'],
+    ['a+b-c.1:x/y', 'z', 'a+b-c.1:x/z'],
+    ['main.gram', '1a:b', '1a:b'],
+  ])('from %s %s is %s', (base, reference, expected) => {
+    expect(resolveUri(base, reference)).toBe(expected);
+  });
+
+  it.each([
+    ['a/../b', 'b'],
+    ['a/./b', 'a/b'],
+    ['../a', '../a'],
+    ['../../a', '../../a'],
+    ['a/../../b', '../b'],
+    ['/../a', '/a'],
+    ['./a', 'a'],
+  ])('%s without its dots is %s', (path, expected) => {
+    expect(removeDots(path)).toBe(expected);
+  });
+
+  it('are parted from their fragment', () => {
+    expect(splitFragment('a')).toEqual({ address: 'a', fragment: null });
+    expect(splitFragment('a#')).toEqual({ address: 'a', fragment: '' });
+    expect(splitFragment('#b')).toEqual({ address: '', fragment: 'b' });
+    expect(splitFragment('a#b#c')).toEqual({ address: 'a', fragment: 'b#c' });
+  });
+});
