@@ -72,6 +72,7 @@ const TYPES = {
   '.txt': 'text/plain; charset=utf-8',
   '.wasm': 'application/wasm',
   '.webmanifest': 'application/manifest+json; charset=utf-8',
+  '.webp': 'image/webp',
   '.woff2': 'font/woff2',
   '.yaml': 'text/yaml; charset=utf-8',
 };

@@ -2,6 +2,8 @@
  * Every screen in real Chromium: no accessibility violation that axe can find (WCAG 2.2 A and AA), targets for gloved
  * hands, nothing cut off, the one thing to do in sight without scrolling, and nothing that the page's policy forbids.
  */
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
 import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Page } from '@playwright/test';
 import { fixturesAt } from '../screens/fixtures';
@@ -9,6 +11,7 @@ import { serveGallery, type Gallery } from '../screens/gallery/serve-gallery';
 
 const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
 const NAMES = Object.keys(fixturesAt(0));
+const GUIDE = join(import.meta.dirname, '../../public/guide');
 const SMALL = { width: 1280, height: 800 };
 const LARGE = { width: 1920, height: 1080 };
 /** Commands whose pad is looked at as well. */
@@ -215,3 +218,26 @@ test('a screen without a card prints nothing', async () => {
   await page.emulateMedia({ media: 'print' });
   await expect(page.locator('.app')).toBeHidden();
 });
+
+test('the guide: nothing that axe finds on any page, nothing that the policy forbids, no scrolling sideways', async ({
+  baseURL,
+}) => {
+  const names = readdirSync(GUIDE).filter((name) => name.endsWith('.html'));
+  expect(names.length).toBeGreaterThan(0);
+  for (const name of names) {
+    await page.setViewportSize(SMALL);
+    await page.goto(new URL(`guide/${name}`, baseURL).href);
+    expect(await violations(), name).toEqual([]);
+    expect(await page.evaluate(allPicturesAreDrawn), name).toBe(true);
+    // The first stop of the Tab key leads past the header.
+    await page.keyboard.press('Tab');
+    expect(await page.evaluate(() => document.activeElement?.className), name).toBe('skip');
+    await page.setViewportSize({ width: 320, height: 640 });
+    expect(await page.evaluate(() => document.documentElement.scrollWidth), name).toBeLessThanOrEqual(320);
+  }
+  expect(complaints).toEqual([]);
+});
+
+function allPicturesAreDrawn(): boolean {
+  return [...document.images].every((image) => image.complete && image.naturalWidth > 0);
+}
