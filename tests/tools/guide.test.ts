@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join, normalize } from 'node:path';
 import { afterEach, describe, expect, it, vi } from 'vitest';
+import { parse } from 'yaml';
 import { COMMAND_NAMES, type CommandName } from '../../src/domain/command';
 import { COUNT_NOUNS } from '../../src/domain/procedure';
 import { keyLabel } from '../../src/screens/parts/keys';
@@ -204,5 +205,14 @@ describe('the table of all commands', () => {
       return name === null ? null : keyLabel(name);
     });
     expect(rows.map(({ key }) => key)).toEqual(labels);
+  });
+});
+
+describe('the table of settings', () => {
+  it('names every key of loft.yaml, and no other', () => {
+    const table = /<table class="settings">[\s\S]*?<\/table>/.exec(read(`${GUIDE}/your-loft.html`))?.[0] ?? '';
+    const heads = all(table, /<th scope="row">([\s\S]*?)<\/th>/g).join(' ');
+    const keys = Object.keys(parse(read('demo-data/loft.yaml')) as object);
+    expect([...all(heads, /<code>(\w+)<\/code>/g)].sort()).toEqual(keys.sort());
   });
 });
