@@ -6,7 +6,7 @@ import { parse } from 'yaml';
 import { COMMAND_NAMES, type CommandName } from '../../src/domain/command';
 import { COUNT_NOUNS } from '../../src/domain/procedure';
 import { keyLabel } from '../../src/screens/parts/keys';
-import { readPhraseBook } from '../../src/tools/read-phrases';
+import { readPhraseBook } from '../../src/tools/commands/read-phrases';
 import { runStowcall } from '../../src/tools/stowcall';
 
 const ROOT = join(import.meta.dirname, '../..');
