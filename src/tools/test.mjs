@@ -1,7 +1,7 @@
 /** `npm test`: makes sure of everything, runs every check and every test, and ends with one line that counts them. */
-import { spawnSync } from 'node:child_process';
+import { spawn } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { availableParallelism, tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { ensureChromium, ensureDependencies, ensureModel, ensureNode } from './ensure.mjs';
@@ -97,17 +97,18 @@ export function readAudit(file) {
 /**
  * Runs one step and counts it. A step that ends badly has at least one failure, whatever its report says, and so has
  * one that reports no test at all, or only skipped ones where it may not skip.
- * @param {Step} step @param {string} root @param {string} scratch
- * @returns {Tally}
+ * @param {Step} step @param {{ root: string, scratch: string }} folders
+ * @param {(text: string) => void} print gets what the step prints, as it comes
+ * @returns {Promise<Tally>}
  */
-export function runStep({ name, command, report, maySkip = false }, root, scratch) {
-  say(`\n== ${name}`);
+export async function runStep({ name, command, report, maySkip = false }, { root, scratch }, print) {
+  print(`\n== ${name}\n`);
   const file = join(scratch, `${name.replaceAll(' ', '-')}.json`);
   const [program = '', ...rest] = command;
   const args = report?.flag === undefined ? rest : [...rest, `${report.flag}=${file}`];
   const env = report?.env === undefined ? process.env : { ...process.env, [report.env]: file };
-  const ended = spawnSync(program, args, { cwd: root, stdio: 'inherit', env });
-  const good = ended.status === 0;
+  const good =
+    (await statusOf(spawn(program, args, { cwd: root, stdio: ['ignore', 'pipe', 'pipe'], env }), print)) === 0;
   if (report === undefined) return { passed: good ? 1 : 0, failed: good ? 0 : 1, skipped: 0 };
   const tally = existsSync(file) ? report.read(file) : { passed: 0, failed: 1, skipped: 0 };
   const nothing = tally.passed === 0 && !(maySkip && tally.skipped > 0);
@@ -115,11 +116,59 @@ export function runStep({ name, command, report, maySkip = false }, root, scratc
   return tally;
 }
 
-/** The steps for `--unit` (checks and unit tests), `--e2e` (build and browser), or all of them. @param {readonly string[]} args */
-export function stepsFor(args) {
+/**
+ * Exit code of a program; null where it did not start or was ended.
+ * @param {import('node:child_process').ChildProcessByStdio<null, import('node:stream').Readable, import('node:stream').Readable>} child
+ * @param {(text: string) => void} print @returns {Promise<number | null>}
+ */
+function statusOf(child, print) {
+  for (const stream of [child.stdout, child.stderr]) stream.setEncoding('utf8').on('data', print);
+  return new Promise((resolve) => {
+    child.on('error', (error) => {
+      print(`${error.message}\n`);
+      resolve(null);
+    });
+    child.on('close', resolve);
+  });
+}
+
+/**
+ * What runs side by side: each lane is a list of steps of which each waits for the one before. The browser's tests
+ * mostly wait for sound, so that the checks and unit tests beside them cost hardly any time. `--unit` or `--e2e` alone
+ * is one lane.
+ * @param {readonly string[]} args @returns {readonly (readonly Step[])[]}
+ */
+export function lanesFor(args) {
   const unit = args.includes('--unit') || !args.includes('--e2e');
   const browser = args.includes('--e2e') || !args.includes('--unit');
-  return [...(unit ? [...CHECKS, ...AUDITS, UNIT] : []), ...(browser ? END_TO_END : [])];
+  return [...(browser ? [END_TO_END] : []), ...(unit ? [[...CHECKS, ...AUDITS, UNIT]] : [])];
+}
+
+/**
+ * Runs the steps of one lane; the lines say what came of each. After a page that was not built its tests are not run.
+ * @param {readonly Step[]} steps @param {{ root: string, scratch: string }} folders @param {boolean} isShownAtOnce
+ * @returns {Promise<readonly { line: string, tally: Tally }[]>}
+ */
+async function runLane(steps, folders, isShownAtOnce) {
+  const done = [];
+  for (const step of steps) {
+    /** @type {string[]} */
+    const printed = [];
+    const print = (/** @type {string} */ text) =>
+      void (isShownAtOnce ? process.stdout.write(text) : printed.push(text));
+    const tally = await runStep(step, folders, print);
+    // In one piece, so that two lanes do not mix their lines.
+    process.stdout.write(printed.join(''));
+    const { passed, failed, skipped } = tally;
+    const word = failed > 0 ? 'FAILED ' : passed > 0 ? 'passed ' : 'skipped';
+    done.push({ line: `${word} ${step.name}: ${passed} passed, ${failed} failed, ${skipped} skipped`, tally });
+    if (step.name === 'build' && failed > 0) {
+      const line = 'FAILED  tests in the browser: not run, because the page was not built';
+      done.push({ line, tally: { passed: 0, failed: 1, skipped: 0 } });
+      break;
+    }
+  }
+  return done;
 }
 
 /** @param {string} root @param {readonly string[]} args */
@@ -130,26 +179,16 @@ async function test(root, args) {
   // Some unit tests look at the page in a browser, too.
   process.env['STOWCALL_CHROMIUM'] = ensureChromium();
   const scratch = mkdtempSync(join(tmpdir(), 'stowcall-test-'));
-  const total = { passed: 0, failed: 0, skipped: 0 };
-  /** @type {string[]} */
-  const lines = [];
-  for (const step of stepsFor(args)) {
-    const { passed, failed, skipped } = runStep(step, root, scratch);
-    total.passed += passed;
-    total.failed += failed;
-    total.skipped += skipped;
-    const word = failed > 0 ? 'FAILED ' : passed > 0 ? 'passed ' : 'skipped';
-    lines.push(`${word} ${step.name}: ${passed} passed, ${failed} failed, ${skipped} skipped`);
-    if (step.name === 'build' && failed > 0) {
-      total.failed += 1;
-      lines.push('FAILED  tests in the browser: not run, because the page was not built');
-      break;
-    }
-  }
+  const lanes = lanesFor(args).map((steps, index) => () => runLane(steps, { root, scratch }, index === 0));
+  /** @type {{ line: string, tally: Tally }[]} */
+  const done = [];
+  if (availableParallelism() > 1) done.push(...(await Promise.all(lanes.map((lane) => lane()))).flat());
+  else for (const lane of lanes) done.push(...(await lane()));
   rmSync(scratch, { recursive: true, force: true });
-  say(`\n${lines.join('\n')}`);
-  say(`${total.passed} passed, ${total.failed} failed, ${total.skipped} skipped`);
-  if (total.failed > 0) process.exitCode = 1;
+  const sum = (/** @type {keyof Tally} */ what) => done.reduce((total, { tally }) => total + tally[what], 0);
+  say(`\n${done.map(({ line }) => line).join('\n')}`);
+  say(`${sum('passed')} passed, ${sum('failed')} failed, ${sum('skipped')} skipped`);
+  if (sum('failed') > 0) process.exitCode = 1;
 }
 
 if (process.argv[1] !== undefined && fileURLToPath(import.meta.url) === resolve(process.argv[1])) {

@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { readAudit, readEndToEnd, readUnit, runStep, stepsFor } from '../../src/tools/test.mjs';
+import { lanesFor, readAudit, readEndToEnd, readUnit, runStep } from '../../src/tools/test.mjs';
 
 let scratch: string;
 beforeEach(() => {
@@ -95,19 +95,32 @@ describe('a step', () => {
       },
       { passed: 0, failed: 1, skipped: 1 },
     ],
-  ])('%s', (name, step, tally) => {
-    expect(runStep({ name, ...step }, scratch, scratch)).toEqual(tally);
+  ])('%s', async (name, step, tally) => {
+    expect(await runStep({ name, ...step }, { root: scratch, scratch }, () => undefined)).toEqual(tally);
+  });
+
+  it('hands on what its program prints, to either end', async () => {
+    const printed: string[] = [];
+    const command = node("console.log('one'); console.error('two')");
+    await runStep({ name: 'both', command }, { root: scratch, scratch }, (text) => printed.push(text));
+    expect(printed.join('')).toContain('== both');
+    for (const line of ['one\n', 'two\n']) expect(printed.join('')).toContain(line);
   });
 });
 
+const BROWSER = ['build', 'tests in the browser'];
+const CHECKS = ['types', 'lint', 'arrows between folders', 'unit tests'];
+
 describe('what is run', () => {
   it.each([
-    [[], ['types', 'lint', 'unit tests', 'build', 'tests in the browser']],
-    [['--unit'], ['types', 'lint', 'unit tests']],
-    [['--e2e'], ['build', 'tests in the browser']],
-  ])('%j', (args, names) => {
-    const run = stepsFor(args).map(({ name }) => name);
-    expect(run.filter((name) => names.includes(name))).toEqual(names);
-    expect(run.length).toBe(args.length === 0 ? 11 : args[0] === '--unit' ? 9 : 2);
+    [[], [BROWSER, CHECKS]],
+    [['--unit'], [CHECKS]],
+    [['--e2e'], [BROWSER]],
+  ])('%j: side by side are %j', (args, lanes) => {
+    expect(lanesFor(args).map((steps) => steps.map(({ name }) => name))).toEqual(
+      lanes.map((names) => expect.arrayContaining(names)),
+    );
+    // The page is built before it is tested, and what is quick to fail comes first.
+    for (const steps of lanesFor(args)) expect(steps.at(-1)?.name).toMatch(/^(tests in the browser|unit tests)$/);
   });
 });
