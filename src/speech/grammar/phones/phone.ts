@@ -94,8 +94,19 @@ export function lossOf(phone: string): number {
   return phone === 'HH' ? 0.4 : 0.7;
 }
 
+/** Each pair is worked out once: phrases are compared by the hundred thousand. */
+const distances = new Map<string, Map<string, number>>();
+
 /** Cost of hearing one phone for another. A vowel for a consonant costs as much as losing both. */
 export function phoneDistance(a: string, b: string): number {
+  let known = distances.get(a);
+  if (known === undefined) distances.set(a, (known = new Map()));
+  let distance = known.get(b);
+  if (distance === undefined) known.set(b, (distance = distanceOf(a, b)));
+  return distance;
+}
+
+function distanceOf(a: string, b: string): number {
   if (a === b) return 0;
   const [vowelA, vowelB] = [VOWELS[a], VOWELS[b]];
   const [consonantA, consonantB] = [CONSONANTS[a], CONSONANTS[b]];

@@ -22,17 +22,21 @@ export function pronounce(phrase: string, known: Pronunciations): Result<readonl
 
 /** Least cost of turning one run of phones into the other. */
 export function phonesDistance(a: Phones, b: Phones): number {
-  let row = [0];
-  for (const phone of b) row.push((row[row.length - 1] ?? 0) + lossOf(phone));
+  const losses = b.map(lossOf);
+  const row = [0];
+  for (const loss of losses) row.push((row[row.length - 1] ?? 0) + loss);
   for (const from of a) {
-    const next = [(row[0] ?? 0) + lossOf(from)];
-    for (const [at, to] of b.entries()) {
-      const lost = (row[at + 1] ?? 0) + lossOf(from);
-      const gained = (next[at] ?? 0) + lossOf(to);
-      const changed = (row[at] ?? 0) + phoneDistance(from, to);
-      next.push(Math.min(lost, gained, changed));
+    const loss = lossOf(from);
+    // What stands in the row one place back and one run up, where the new row has already overwritten it.
+    let before = row[0] ?? 0;
+    row[0] = before + loss;
+    for (let at = 0; at < b.length; at += 1) {
+      const above = row[at + 1] ?? 0;
+      const gained = (row[at] ?? 0) + (losses[at] ?? 0);
+      const changed = before + phoneDistance(from, b[at] ?? '');
+      row[at + 1] = Math.min(above + loss, gained, changed);
+      before = above;
     }
-    row = next;
   }
   return row[row.length - 1] ?? 0;
 }
