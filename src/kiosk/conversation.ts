@@ -6,7 +6,7 @@ import type { Prompt } from '../packing/machine/view';
 import type { Result } from '../domain/result';
 import type { Heard, HearingPort, Vocabulary } from '../voice/hearing';
 import type { SpeakingPort } from '../voice/speaking';
-import type { VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
+import type { VoiceSample } from '@stowcall/web-speech/core';
 import { isDeaf, type ReadTrouble } from './enrol/patient-sample';
 import { sameOpening } from './vocabulary';
 

@@ -22,8 +22,11 @@ const CHECKS = [
   { name: 'types', command: [...tsc, '-p', 'tsconfig.json'] },
   { name: 'types of the pure folders', command: [...tsc, '-p', 'tsconfig.pure.json'] },
   { name: 'types of the workers', command: [...tsc, '-p', 'tsconfig.worker.json'] },
-  { name: 'types of the worklets', command: [...tsc, '-p', 'tsconfig.worklet.json'] },
   { name: 'types of the grammar package', command: [...tsc, '-p', 'src/speech/grammar/tsconfig.json'] },
+  ...['', '.core', '.worker', '.worklet', '.node'].map((part) => ({
+    name: `types of the speech package${part.replace('.', ': ')}`,
+    command: [...tsc, '-p', `src/speech/web-speech/tsconfig${part}.json`],
+  })),
   { name: 'lint', command: [...packaged('eslint/bin/eslint.js'), '.'] },
   {
     name: 'arrows between folders',

@@ -12,17 +12,22 @@ import type { EnrollingPort, SampleTrouble } from './enrolling';
 import type { Heard, HearingPort, HearingTrouble, Vocabulary } from './hearing';
 import { grammarsFor } from './phrases/grammars-for';
 import { othersOf } from './phrases/near-words';
-import { openMicrophone } from '@stowcall/web-speech/microphone/microphone';
+import { openMicrophone } from '@stowcall/web-speech/microphone';
 import type { Sampling } from './sampling';
 import { takeSample } from './sampling';
-import type { VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
+import type { RecognitionService } from '@stowcall/web-speech';
+import {
+  createRecognitionService,
+  makeRecogniserWorker,
+  SpeechGrammarList,
+  SpeechRecognition,
+  SpeechRecognitionErrorEvent,
+  SpeechRecognitionEvent,
+} from '@stowcall/web-speech';
+import type { VoiceSample } from '@stowcall/web-speech/core';
+import { PAUSE_MS } from '@stowcall/web-speech/core';
 import { parsePronunciations } from '@stowcall/grammar';
 import type { Pronunciation } from '@stowcall/grammar';
-import { SpeechRecognition } from '@stowcall/web-speech/api/recognition';
-import { SpeechGrammarList } from '@stowcall/web-speech/api/grammars';
-import { SpeechRecognitionErrorEvent, SpeechRecognitionEvent } from '@stowcall/web-speech/api/results';
-import type { RecognitionService } from '@stowcall/web-speech/api/service';
-import { createRecognitionService, PAUSE_MS } from '@stowcall/web-speech/api/service';
 
 export interface EarOptions {
   readonly phraseBook: PhraseBook;
@@ -50,11 +55,7 @@ export function createEar(options: EarOptions): LearningEar {
     wasm: `${options.engineBase}soundswallower.web.wasm`,
     model: options.modelBase.replace(/\/$/, ''),
     pronunciations: ownPronunciations(),
-    makeWorker: () =>
-      new Worker(new URL('../speech/web-speech/worker/recogniser.worker.ts', import.meta.url), {
-        type: 'module',
-        name: 'recogniser',
-      }),
+    makeWorker: makeRecogniserWorker,
     openMicrophone,
     now: () => performance.now(),
   });

@@ -1,7 +1,7 @@
 /** Port: learning how somebody says the commands, so that a second ear can vouch for that person's voice. */
 import type { Result } from '../domain/result';
 import type { HearingTrouble } from './hearing';
-import type { VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
+import type { VoiceSample } from '@stowcall/web-speech/core';
 
 /** Why there is no sample. `stopped`: the ear was closed or opened for something else meanwhile. */
 export type SampleTrouble = 'not-these-words' | 'too-loud' | 'stopped' | HearingTrouble;

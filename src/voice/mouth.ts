@@ -1,14 +1,16 @@
 /** The kiosk's voice: speaks through the Web Speech interface over the embedded engine. */
 import { ok, refused } from '../domain/result';
 import type { SpeakingPort } from './speaking';
-import { createFliteEngine } from '@stowcall/web-speech/synthesis/flite-client';
-import type { FliteVoice } from '@stowcall/web-speech/synthesis/flite';
-import { SpeechSynthesis } from '@stowcall/web-speech/api/synthesis';
-import { cacheSentences } from '@stowcall/web-speech/synthesis/cache';
-import type { SoundOutput, SynthesisEngine } from '@stowcall/web-speech/synthesis/engine';
-import { ENGINE_VOICES } from '@stowcall/web-speech/synthesis/engine';
-import { createSoundOutput } from '@stowcall/web-speech/synthesis/output';
-import { SpeechSynthesisUtterance } from '@stowcall/web-speech/api/utterance';
+import type { SoundOutput, SynthesisEngine } from '@stowcall/web-speech';
+import {
+  cacheSentences,
+  createFliteEngine,
+  createSoundOutput,
+  ENGINE_VOICES,
+  SpeechSynthesis,
+  SpeechSynthesisUtterance,
+} from '@stowcall/web-speech';
+import type { FliteVoice } from '@stowcall/web-speech/flite';
 
 export type SpeechEnd = 'done' | 'stopped' | 'failed';
 

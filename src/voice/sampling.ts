@@ -2,9 +2,9 @@
 import type { Result } from '../domain/result';
 import { ok, refused } from '../domain/result';
 import type { SampleTrouble } from './enrolling';
-import type { VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
-import { jsgfTexts, SpeechGrammarList, SpeechRecognitionPhrase } from '@stowcall/web-speech/api/grammars';
-import type { RecognitionService, Session, SessionEvent } from '@stowcall/web-speech/api/service';
+import type { RecognitionService, Session, SessionEvent } from '@stowcall/web-speech';
+import { jsgfTexts, SpeechGrammarList, SpeechRecognitionPhrase } from '@stowcall/web-speech';
+import type { VoiceSample } from '@stowcall/web-speech/core';
 
 export interface SampleWanted {
   readonly words: string;

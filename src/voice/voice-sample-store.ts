@@ -1,6 +1,6 @@
 /** Port: where voice samples are kept between packs, each under its owner, who is a digest and no name. */
 import type { Result } from '../domain/result';
-import type { VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
+import type { VoiceSample } from '@stowcall/web-speech/core';
 
 /** `full`: no room on the disk. `crowded`: as many people as the shelf takes. `newer`: written by a later version. */
 export type ShelfTrouble = 'denied' | 'full' | 'crowded' | 'newer' | 'unavailable';

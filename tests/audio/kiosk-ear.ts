@@ -5,7 +5,7 @@ import { heardFrom } from '../../src/voice/phrases/heard';
 import type { PhraseBook } from '../../src/voice/phrases/phrase-book';
 import { readPhraseBook } from '../../src/tools/commands/read-phrases';
 import { openNodeListener, readingsOf, withRoom } from '@stowcall/web-speech/calibration/node-listener';
-import type { Verdict } from '@stowcall/web-speech/decision/verdict';
+import type { Verdict } from '@stowcall/web-speech/core';
 
 export interface Hearing {
   /** One for each utterance that was found in the sound. */

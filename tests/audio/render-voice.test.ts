@@ -1,6 +1,6 @@
 /** The test voices: each gives sound, and the same sound each time. */
 import { describe, expect, it } from 'vitest';
-import { FLITE_VOICES } from '@stowcall/web-speech/synthesis/flite';
+import { FLITE_VOICES } from '@stowcall/web-speech/flite';
 import { makeWav, parseWav, renderVoice, SAMPLE_RATE } from './render-voice';
 
 const PHRASE = 'Measured three seven inches.';

@@ -1,9 +1,8 @@
 /** Renders spoken commands for the tests, so that what the recogniser hears is real sound and the same every time. */
 import { readFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
-import type { FliteVoice } from '@stowcall/web-speech/synthesis/flite';
-import { synthesize } from '@stowcall/web-speech/synthesis/flite';
-import type { Sound } from '@stowcall/web-speech/synthesis/flite-wav';
+import type { FliteVoice, Sound } from '@stowcall/web-speech/flite';
+import { synthesize } from '@stowcall/web-speech/flite';
 
 export { makeWav, parseWav } from './wav';
 

@@ -1,6 +1,6 @@
 /** Sound files of the tests: written here, read by the same code that reads the engine's own. */
-import { parseWav as readWav } from '@stowcall/web-speech/synthesis/flite-wav';
-import type { Sound } from '@stowcall/web-speech/synthesis/flite-wav';
+import type { Sound } from '@stowcall/web-speech/flite';
+import { parseWav as readWav } from '@stowcall/web-speech/flite';
 
 /** Single-channel 16-bit PCM WAVE bytes of `samples` (-1 to 1; beyond that they are clipped). */
 export function makeWav(samples: Float32Array, sampleRate: number): Uint8Array<ArrayBuffer> {

@@ -8,7 +8,7 @@ import type { Page } from '@playwright/test';
 import { serve } from '../../src/tools/serve.mjs';
 import { benchAppend, percentile } from './append';
 import { benchRecogniser } from './recogniser';
-import { PAUSE_MS } from '@stowcall/web-speech/api/service';
+import { PAUSE_MS } from '@stowcall/web-speech/core';
 import { renderVoice } from '../audio/render-voice';
 import { labelPng } from '../scan/pictures';
 import { newProfile, startChromium } from '../e2e/support/chromium-process';

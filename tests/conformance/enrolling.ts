@@ -3,8 +3,8 @@ import type { Command } from '../../src/domain/command';
 import type { Result } from '../../src/domain/result';
 import type { EnrollingPort, SampleTrouble } from '../../src/voice/enrolling';
 import type { Heard, HearingPort } from '../../src/voice/hearing';
-import { parseVoiceSample } from '@stowcall/web-speech/rescoring/parse-sample';
-import type { VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
+import type { VoiceSample } from '@stowcall/web-speech/core';
+import { parseVoiceSample } from '@stowcall/web-speech/core';
 
 /** Plain commands with the words that the phrase book has for them. */
 export const SPOKEN = {

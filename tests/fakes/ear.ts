@@ -3,7 +3,8 @@ import type { Command } from '../../src/domain/command';
 import { ok, refused, type Result } from '../../src/domain/result';
 import type { EnrollingPort, SampleTrouble } from '../../src/voice/enrolling';
 import type { Heard, HearingPort, HearingTrouble, Vocabulary } from '../../src/voice/hearing';
-import { SAMPLE_WIDTH, type VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
+import type { VoiceSample } from '@stowcall/web-speech/core';
+import { SAMPLE_WIDTH } from '@stowcall/web-speech/core';
 
 export interface FakeEar extends HearingPort, EnrollingPort {
   /** The open vocabulary; null while the ear is closed. */

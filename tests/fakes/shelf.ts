@@ -1,6 +1,6 @@
 /** A shelf in memory, which can be told to fail. */
 import { ok, refused, type Refused } from '../../src/domain/result';
-import type { VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
+import type { VoiceSample } from '@stowcall/web-speech/core';
 import type { ShelfTrouble, VoiceShelf } from '../../src/voice/voice-sample-store';
 
 export interface FakeShelf extends VoiceShelf {

@@ -7,7 +7,7 @@ import type { Result } from '../../domain/result';
 import type { Sighting } from '../../domain/sighting';
 import type { EnrolOutcome, EnrolView } from '../../screens/contract/enrol-view';
 import type { Notice } from '../../packing/machine/view';
-import type { VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
+import type { VoiceSample } from '@stowcall/web-speech/core';
 import type { VoiceShelf } from '../../voice/voice-sample-store';
 import { legalAt, lineAt, type Step } from './enrol-step';
 import { enrolView } from './enrol-words';

@@ -2,7 +2,7 @@
 import type { VoiceExpected } from '../../packing/machine/voices-expected';
 import type { EnrollingPort } from '../../voice/enrolling';
 import type { VoiceShelf } from '../../voice/voice-sample-store';
-import type { VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
+import type { VoiceSample } from '@stowcall/web-speech/core';
 import { voiceOwner } from './owner';
 import { isVerdict, type PhraseToRead } from './phrases-to-read';
 

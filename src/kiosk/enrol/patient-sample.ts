@@ -2,7 +2,7 @@
 import { refused, type Result } from '../../domain/result';
 import type { EnrollingPort, SampleTrouble } from '../../voice/enrolling';
 import type { HearingTrouble } from '../../voice/hearing';
-import type { VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
+import type { VoiceSample } from '@stowcall/web-speech/core';
 
 export type ReadTrouble = SampleTrouble | 'silence';
 

@@ -1,5 +1,5 @@
 /** How far the reading has come: one line after the other, each heard once, or left out after three tries. */
-import type { VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
+import type { VoiceSample } from '@stowcall/web-speech/core';
 import type { Miss } from './patient-sample';
 import type { PhraseToRead } from './phrases-to-read';
 

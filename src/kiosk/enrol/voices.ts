@@ -1,7 +1,7 @@
 /** Everything about people's voices that the kiosk needs: learning one, knowing those at work, and tidying up. */
 import type { Loft } from '../../domain/loft';
 import type { Result } from '../../domain/result';
-import type { VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
+import type { VoiceSample } from '@stowcall/web-speech/core';
 import type { VoiceParts } from '../parts';
 import { createEnrolPage, type EnrolPage } from './enrol-page';
 import { createKnownVoices, type KnownVoices } from './known-voices';

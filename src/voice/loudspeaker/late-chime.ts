@@ -1,5 +1,5 @@
 /** How late a loudspeaker is: a chime with a shape of its own, and where it lies in what the microphone took in. */
-import type { Sound } from '@stowcall/web-speech/synthesis/flite-wav';
+import type { Sound } from '@stowcall/web-speech/flite';
 
 const RATE = 16_000;
 const SECONDS = 0.3;

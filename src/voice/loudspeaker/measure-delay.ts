@@ -1,5 +1,5 @@
 /** Plays the chime and listens for it through the microphone, once. The arithmetic is elsewhere. */
-import { openMicrophone } from '@stowcall/web-speech/microphone/microphone';
+import { openMicrophone } from '@stowcall/web-speech/microphone';
 import { chimeDelay, makeSweep } from './late-chime';
 
 const RATE = 16_000;

@@ -3,7 +3,7 @@ import type { PhraseBook } from './phrase-book';
 import type { Vocabulary } from '../hearing';
 import { lowRiskOf } from './low-risk';
 import { othersOf, rivalsFor } from './near-words';
-import type { Grammars } from '@stowcall/web-speech/decision/listened-grammars';
+import type { Grammars } from '@stowcall/web-speech/core';
 
 /** What may be said, what is known beside it, and which of it does little harm: JSGF texts. */
 export function grammarsFor(vocabulary: Vocabulary, phraseBook: PhraseBook): Grammars {

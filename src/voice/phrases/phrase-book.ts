@@ -19,8 +19,8 @@ import {
 } from '@stowcall/grammar';
 import type { Grammar, Jsgf, LinkReason, LinkedGrammar, PhoneLoop } from '@stowcall/grammar';
 import { slotPhrase, spoken } from './phrase-for';
-import { riskOf } from '@stowcall/web-speech/decision/risk';
-import type { Risk } from '@stowcall/web-speech/decision/risk';
+import type { Risk } from '@stowcall/web-speech/core';
+import { riskOf } from '@stowcall/web-speech/core';
 
 /** What may be said now; the same shape as the ear's vocabulary. */
 export interface PhraseVocabulary {

@@ -1,7 +1,7 @@
 /** The rows of the shelf: one for each sample. What comes back from the disk is not trusted until it passed here. */
 import { refused, type Result } from '../../domain/result';
-import { parseVoiceSample } from '@stowcall/web-speech/rescoring/parse-sample';
-import { SAMPLE_WIDTH, type VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
+import type { VoiceSample } from '@stowcall/web-speech/core';
+import { parseVoiceSample, SAMPLE_WIDTH } from '@stowcall/web-speech/core';
 
 /** One more whenever the features of a sample come to mean something else. */
 export const ROW_VERSION = 1;

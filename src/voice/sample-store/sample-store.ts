@@ -1,8 +1,8 @@
 /** The shelf in IndexedDB. Whatever is wrong with it is a refusal: the kiosk packs on without anybody's voice. */
 import { assert } from '../../domain/assert';
 import { ok, refused, type Refused, type Result } from '../../domain/result';
-import { parseVoiceSample } from '@stowcall/web-speech/rescoring/parse-sample';
-import type { VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
+import type { VoiceSample } from '@stowcall/web-speech/core';
+import { parseVoiceSample } from '@stowcall/web-speech/core';
 import { PEOPLE_MAX, SAMPLES_MAX, type KeptVoice, type ShelfTrouble, type VoiceShelf } from '../voice-sample-store';
 import { makeSampleRow, parseSampleRow } from './sample-row';
 import { hasShelfDb, openShelfDb, rowsOf, ShelfError, type ShelfDb } from './sample-db';

@@ -4,8 +4,8 @@
  */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { parseWav } from '@stowcall/web-speech/synthesis/flite-wav';
-import { SAMPLE_RATE } from '@stowcall/web-speech/engine/engine';
+import { SAMPLE_RATE } from '@stowcall/web-speech/core';
+import { parseWav } from '@stowcall/web-speech/flite';
 import { resample } from '../speech/resample';
 
 /** Where the package has what the number grammar knows. */

@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { basename, dirname } from 'node:path';
 import { Matcher, entryRules, linkGrammar, makeJsgf, parseAbnf } from '@stowcall/grammar';
 import { spoken } from '../../../src/voice/phrases/phrase-for';
-import { riskOf } from '@stowcall/web-speech/decision/risk';
+import { riskOf } from '@stowcall/web-speech/core';
 import { decodeGrammar, readerOf } from '../../../src/tools/commands/grammar-files';
 
 export interface AnyGrammar {

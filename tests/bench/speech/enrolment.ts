@@ -2,7 +2,7 @@
 import { dirname, join } from 'node:path';
 import { z } from 'zod';
 import { spoken } from '../../../src/voice/phrases/phrase-for';
-import type { VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
+import type { VoiceSample } from '@stowcall/web-speech/core';
 import type { NodeListener } from '@stowcall/web-speech/calibration/node-listener';
 import { withRoom } from '@stowcall/web-speech/calibration/node-listener';
 import { readJsonRows } from '@stowcall/web-speech/calibration/json-rows';

@@ -3,8 +3,8 @@ import { execFileSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { parseWav } from '@stowcall/web-speech/synthesis/flite-wav';
-import { SAMPLE_RATE } from '@stowcall/web-speech/engine/engine';
+import { SAMPLE_RATE } from '@stowcall/web-speech/core';
+import { parseWav } from '@stowcall/web-speech/flite';
 import { resample } from '../speech/resample';
 import type { FestivalVoice, MadeVoice } from './made-voices';
 

@@ -1,5 +1,5 @@
 /** The made voices of the bench: those of the page's own engine and of Debian's festival, at several speeds and pitches. */
-import type { FliteVoice } from '@stowcall/web-speech/synthesis/flite';
+import type { FliteVoice } from '@stowcall/web-speech/flite';
 
 /** What festival's packages call them (festvox-kallpc16k, festvox-kdlpc16k, festvox-us-slt-hts). */
 export const FESTIVAL_VOICES = ['kal_diphone', 'ked_diphone', 'cmu_us_slt_arctic_hts'] as const;

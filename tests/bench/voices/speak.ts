@@ -1,8 +1,8 @@
 /** Every sentence in every made voice, 16 kHz. */
 import { readFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
-import { synthesize } from '@stowcall/web-speech/synthesis/flite';
-import { SAMPLE_RATE } from '@stowcall/web-speech/engine/engine';
+import { SAMPLE_RATE } from '@stowcall/web-speech/core';
+import { synthesize } from '@stowcall/web-speech/flite';
 import { resample } from '../speech/resample';
 import { festivalSays } from './festival';
 import type { MadeVoice } from './made-voices';

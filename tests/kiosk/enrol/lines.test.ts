@@ -15,9 +15,8 @@ import {
   skipLine,
   type Reading,
 } from '../../../src/kiosk/enrol/reading';
-import { WORDS_MAX } from '@stowcall/web-speech/rescoring/parse-sample';
+import { templateEarOf, WORDS_MAX } from '@stowcall/web-speech/core';
 import { SAMPLES_MAX } from '../../../src/voice/voice-sample-store';
-import { templateEarOf } from '@stowcall/web-speech/rescoring/template-scorer';
 import { demoPhrases } from '../../e2e/support/demo-loft';
 import { fakeEar, fakeSample } from '../../fakes/ear';
 

@@ -12,10 +12,10 @@ import { createEarOver } from '../../../src/voice/ear';
 import type { PhraseBook } from '../../../src/voice/phrases/phrase-book';
 import type { Vocabulary } from '../../../src/voice/hearing';
 import { parsePronunciations } from '@stowcall/grammar';
-import { RecognitionServer } from '@stowcall/web-speech/worker/recogniser-server';
-import type { RecogniserWorker } from '@stowcall/web-speech/api/service';
-import { createRecognitionService } from '@stowcall/web-speech/api/service';
-import type { Block } from '@stowcall/web-speech/decision/listener';
+import { createRecognitionService } from '@stowcall/web-speech';
+import type { Block } from '@stowcall/web-speech/core';
+import type { RecogniserWorker } from '@stowcall/web-speech/worker';
+import { RecognitionServer } from '@stowcall/web-speech/worker';
 import { hiss } from '../../audio/hiss';
 
 export const RATE = 16_000;

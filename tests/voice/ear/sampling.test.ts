@@ -5,7 +5,7 @@ import { refused } from '../../../src/domain/result';
 import { createEarOver } from '../../../src/voice/ear';
 import { loadPhraseBook } from '../../../src/voice/phrases/phrase-book';
 import type { Heard, Vocabulary } from '../../../src/voice/hearing';
-import type { SessionEvent } from '@stowcall/web-speech/api/service';
+import type { SessionEvent } from '@stowcall/web-speech';
 import { FakeService, settle, utterance } from '../../speech/web-speech/api/fake-service';
 
 const loaded = loadPhraseBook(

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { COMMAND_NAMES } from '../../../src/domain/command';
 import { COUNT_NOUNS } from '../../../src/domain/procedure';
 import { othersOf, rivalsFor } from '../../../src/voice/phrases/near-words';
-import { accepts, automatonOf } from '@stowcall/web-speech/engine/automaton';
+import { accepts, automatonOf } from '@stowcall/web-speech/core';
 import { parseJsgf } from '@stowcall/grammar';
 import { phraseBook } from './book';
 

@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { COMMAND_NAMES } from '../../../src/domain/command';
 import { parseAbnf } from '@stowcall/grammar';
-import { riskOf } from '@stowcall/web-speech/decision/risk';
+import { riskOf } from '@stowcall/web-speech/core';
 import { lowRiskOf } from '../../../src/voice/phrases/low-risk';
 import { phraseBook } from './book';
 

@@ -42,6 +42,9 @@ export const ENDPOINTER: EndpointerSettings = {
   steadiest: 200,
 };
 
+/** Milliseconds of silence that end an utterance. */
+export const PAUSE_MS = ENDPOINTER.pause * 10;
+
 export interface Utterance {
   readonly samples: Float32Array;
   /** For each step of 10 ms of it, whether it was as loud as speech. */

@@ -3,18 +3,14 @@ import { ok, refused } from '@stowcall/grammar';
 import type { Pronunciation, Result } from '@stowcall/grammar';
 import type { VoiceSample } from '../rescoring/voice-sample';
 import type { Microphone, MicrophoneOptions, MicrophoneTrouble } from '../microphone/microphone';
-import { ENDPOINTER } from '../acoustics/endpointer';
 import type { NetworkTrouble } from '../engine/engine';
 import { SAMPLE_RATE } from '../engine/engine';
 import type { Grammars } from '../decision/listened-grammars';
 import type { ListenerEvent } from '../decision/listener';
-import type { RecogniserOrder, RecogniserReport } from '../worker/recogniser-server';
+import type { RecogniserReport, RecogniserWorker } from '../worker/recogniser-server';
 
 /** Why nothing can be heard: no permission, no microphone, one that was pulled out, no engine, no model. */
 export type RecognitionTrouble = 'denied' | 'absent' | 'unplugged' | 'engine' | 'model';
-
-/** Milliseconds of silence that end an utterance. */
-export const PAUSE_MS = ENDPOINTER.pause * 10;
 
 /** What a session tells. */
 export type SessionEvent =
@@ -43,14 +39,6 @@ export interface RecognitionService {
   timeOf(position: number): number;
   onLevel(listener: (level: number) => void): () => void;
   onTrouble(listener: (trouble: RecognitionTrouble, detail: string) => void): () => void;
-}
-
-/** The part of `Worker` that is used. */
-export interface RecogniserWorker {
-  postMessage(order: RecogniserOrder, transfer?: Transferable[]): void;
-  terminate(): void;
-  onmessage: ((event: MessageEvent<RecogniserReport>) => void) | null;
-  onerror: ((event: ErrorEvent) => void) | null;
 }
 
 export interface ServiceOptions {

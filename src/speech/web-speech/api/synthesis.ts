@@ -2,7 +2,8 @@
  * `SpeechSynthesis` of the W3C Web Speech API over the embedded engine: a queue of utterances, spoken one at a time.
  * A text is cut into sentences; while one is heard the next is made, and each begins with a `boundary` event.
  */
-import type { FliteRequest, FliteVoice } from '../synthesis/flite';
+import type { FliteVoice } from '../synthesis/flite';
+import { requestFor, speedFor } from '../synthesis/flite-request';
 import type { EngineVoice, PlayEnd, Playing, SoundOutput, SynthesisEngine } from '../synthesis/engine';
 import type { Sentence } from '../synthesis/sentences';
 import { splitSentences, withoutTags } from '../synthesis/sentences';
@@ -17,10 +18,6 @@ import { defineHandlers } from './web-idl';
 
 /** The draft lets an engine refuse longer texts. */
 const LONGEST_TEXT = 32_767;
-/** The draft lets an engine narrow the ranges: beyond these nobody understands the voice. */
-const RATES = { least: 0.5, most: 3 };
-const PITCHES = { least: 0.5, most: 2 };
-
 /** An utterance as it was when `speak` was called: later changes do not count. */
 interface Entry {
   readonly utterance: SpeechSynthesisUtterance;
@@ -33,20 +30,6 @@ interface Entry {
   charIndex: number;
   charLength: number;
   canceled: boolean;
-}
-
-/** How the engine is asked for one sentence of an utterance: the same for speaking and for making ready. */
-export function requestFor(
-  text: string,
-  how: { readonly voice: FliteVoice; readonly rate: number; readonly pitch: number },
-): FliteRequest {
-  const rate = Math.min(RATES.most, Math.max(RATES.least, how.rate));
-  return { voice: how.voice, text, stretch: Math.round((speedFor(how.pitch) / rate) * 1000) / 1000 };
-}
-
-/** The engine's voices have no pitch of their own to set: the sound is played faster and made longer to match. */
-function speedFor(pitch: number): number {
-  return Math.min(PITCHES.most, Math.max(PITCHES.least, pitch));
 }
 
 /** An utterance belongs to the first that speaks it. */

@@ -7,6 +7,7 @@ import { dirname, join, relative } from 'node:path';
 const IMPORT = /^(?:import|export)\s+(?!type\b)[^;]*?from\s+'(\.{1,2}\/[^']+|@stowcall\/[^']+)'/gm;
 /** Where the project's own packages lie. */
 const PACKAGES = join(import.meta.dirname, '../..');
+type Entries = Readonly<Record<string, string>>;
 /** Thresholds and weight are what a calibration chooses: it asks for each of them itself. */
 const CHOSEN = /(certainty|weight)\.json$/;
 
@@ -40,11 +41,25 @@ export function filesOf(entries: readonly string[]): readonly string[] {
   return [...found].sort();
 }
 
+/** The file behind an entry of one of the project's own packages, by the `exports` of that package. */
+function inPackage(path: string): string {
+  const [, name = '', entry = ''] = /^@stowcall\/([^/]+)(.*)$/.exec(path) ?? [];
+  const folder = join(PACKAGES, name);
+  const { exports } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8')) as { exports: Entries };
+  const wanted = `.${entry}`;
+  for (const [key, target] of Object.entries(exports)) {
+    const [before = '', after] = key.split('*');
+    if (after === undefined ? key === wanted : wanted.startsWith(before)) {
+      return join(folder, target.replace('*', wanted.slice(before.length)));
+    }
+  }
+  return join(folder, entry);
+}
+
 function importsOf(file: string): readonly string[] {
   const text = readFileSync(file, 'utf8');
   return [...text.matchAll(IMPORT)].map(([, path = '']) => {
-    const own = path.startsWith('@stowcall/') ? join(PACKAGES, path.slice('@stowcall/'.length)) : null;
-    const plain = (own ?? join(dirname(file), path)).replace(/\?.*$/, '');
+    const plain = (path.startsWith('@stowcall/') ? inPackage(path) : join(dirname(file), path)).replace(/\?.*$/, '');
     const there = [plain, `${plain}.ts`, `${plain}.tsx`].find((one) => /\.\w+$/.test(one) && existsSync(one));
     if (there === undefined) throw new Error(`${file} imports ${path}, which is not there.`);
     return there;

@@ -1,5 +1,9 @@
 /** The parts of the compiled recogniser that its own type declarations leave out, and how it is made. */
 
+/** In every browser, worker and Node, though in no library of types but those of one of them. */
+declare const TextEncoder: new () => { encode(text: string): Uint8Array };
+declare const TextDecoder: new () => { decode(bytes: Uint8Array): string };
+
 export interface EngineDecoder {
   readonly cdecoder: number;
   initialize(): Promise<unknown>;

@@ -34,6 +34,14 @@ export type RecogniserReport =
   | { readonly kind: 'event'; readonly session: number; readonly event: ListenerEvent }
   | { readonly kind: 'finished'; readonly session: number };
 
+/** The part of `Worker` that is used. */
+export interface RecogniserWorker {
+  postMessage(order: RecogniserOrder, transfer?: Transferable[]): void;
+  terminate(): void;
+  onmessage: ((event: MessageEvent<RecogniserReport>) => void) | null;
+  onerror: ((event: ErrorEvent) => void) | null;
+}
+
 export class RecognitionServer {
   readonly #createModule: CreateEngineModule;
   readonly #report: (report: RecogniserReport) => void;

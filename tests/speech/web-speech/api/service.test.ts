@@ -2,8 +2,12 @@
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { ok, refused } from '../../../../src/domain/result';
 import type { MicrophoneOptions } from '../../../../src/speech/web-speech/microphone/microphone';
-import type { RecogniserOrder, RecogniserReport } from '../../../../src/speech/web-speech/worker/recogniser-server';
-import type { RecogniserWorker, SessionEvent } from '../../../../src/speech/web-speech/api/service';
+import type {
+  RecogniserOrder,
+  RecogniserReport,
+  RecogniserWorker,
+} from '../../../../src/speech/web-speech/worker/recogniser-server';
+import type { SessionEvent } from '../../../../src/speech/web-speech/api/service';
 import { createRecognitionService } from '../../../../src/speech/web-speech/api/service';
 import { settle } from './fake-service';
 

@@ -1,6 +1,7 @@
 /** The queue, states and events of the W3C Web Speech API draft, section "The SpeechSynthesis Interface". */
 import { beforeEach, describe, expect, it } from 'vitest';
-import { requestFor, SpeechSynthesis } from '../../../../src/speech/web-speech/api/synthesis';
+import { SpeechSynthesis } from '../../../../src/speech/web-speech/api/synthesis';
+import { requestFor } from '../../../../src/speech/web-speech/synthesis/flite-request';
 import { ENGINE_VOICES } from '../../../../src/speech/web-speech/synthesis/engine';
 import type { SpeechSynthesisErrorEvent } from '../../../../src/speech/web-speech/api/utterance';
 import {

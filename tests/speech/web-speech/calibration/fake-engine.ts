@@ -1,7 +1,6 @@
 /** An engine that hears "go", or else nothing but other speech. */
 import { ok } from '../../../../src/domain/result';
-import type { RecognitionEngine } from '@stowcall/web-speech/engine/engine';
-import type { Network } from '@stowcall/web-speech/engine/network';
+import type { Network, RecognitionEngine } from '@stowcall/web-speech/core';
 
 /** Hears "go" while the loop costs `least` more than it, or more, and "go" is dearer by `leadMost` at most. */
 export class FakeEngine implements RecognitionEngine {

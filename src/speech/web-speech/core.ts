@@ -1,0 +1,37 @@
+/** The entry without a page: the recogniser itself, from samples to verdicts. For Node, for workers and for measuring. */
+export { featuresOf } from './acoustics/cepstra';
+export { soundFor } from './acoustics/denoise';
+export type { Utterance } from './acoustics/endpointer';
+export { Endpointer, ENDPOINTER, PAUSE_MS } from './acoustics/endpointer';
+export type { Proof, Thresholds } from './decision/certainty';
+export {
+  DEAF_SNR,
+  findingFor,
+  loopCosts,
+  phonesIn,
+  proofFor,
+  provingFor,
+  SUPPORT_MAX,
+  supportedBy,
+  TEMPLATE_WEIGHT,
+  THRESHOLDS,
+} from './decision/certainty';
+export type { Grammars } from './decision/listened-grammars';
+export type { Block, ListenerEvent } from './decision/listener';
+export { RecognitionListener } from './decision/listener';
+export type { Risk } from './decision/risk';
+export { riskOf, RISKS } from './decision/risk';
+export type { Verdict } from './decision/verdict';
+export { phraseOf } from './decision/verdict';
+export type { Automaton } from './engine/automaton';
+export { accepts, automatonOf } from './engine/automaton';
+export type { Decoding } from './engine/decoding';
+export type { RecognitionEngine } from './engine/engine';
+export { createEngine, SAMPLE_RATE } from './engine/engine';
+export type { Handicap, LoopCosts, Network } from './engine/network';
+export { networkOf } from './engine/network';
+export { parseVoiceSample, WORDS_MAX } from './rescoring/parse-sample';
+export type { SecondEar } from './rescoring/speaker-scorer';
+export { templateEarOf } from './rescoring/template-scorer';
+export type { VoiceSample } from './rescoring/voice-sample';
+export { SAMPLE_WIDTH } from './rescoring/voice-sample';
