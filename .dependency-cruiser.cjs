@@ -1,11 +1,23 @@
 /** The arrows of DEVELOPERS.md, held by machine. */
-const PURE = '^src/(domain|packing|loft|speech/grammar|voice/phrases|scan/symbology|record/chain)/';
+const CALIBRATION = '^src/speech/web-speech/calibration/';
+/** Programs for Node. */
+const NOT_THE_PAGE = `^src/tools/|${CALIBRATION}`;
+const PACKAGE = ['npm', 'npm-dev', 'npm-optional', 'npm-peer', 'npm-no-pkg', 'npm-unknown', 'core'];
+
 /** @param {string} name @param {string} from @param {string} allowed */
 const only = (name, from, allowed) => ({
   name,
   severity: 'error',
   from: { path: from },
   to: { path: '^src/', pathNot: `(${from}|${allowed})` },
+});
+
+/** Packages that are known in one place alone. @param {string} name @param {string} room @param {readonly string[]} packages */
+const home = (name, room, packages) => ({
+  name,
+  severity: 'error',
+  from: { path: '^src/', pathNot: room },
+  to: { path: `^node_modules/(${packages.join('|')})/` },
 });
 
 /** @type {import('dependency-cruiser').IConfiguration} */
@@ -50,23 +62,71 @@ module.exports = {
       to: { path: '^src/record/verify/' },
     },
     {
+      name: 'verifier-has-no-packages',
+      severity: 'error',
+      from: { path: '^src/record/verify/' },
+      to: { dependencyTypes: PACKAGE },
+    },
+    {
       name: 'domain-has-no-packages',
       severity: 'error',
       from: { path: '^src/domain/' },
-      to: { dependencyTypes: ['npm', 'npm-dev', 'core'] },
+      to: { dependencyTypes: PACKAGE },
+    },
+    // What runs in Node alone, and what is there for building and testing alone, must never be asked for in the page.
+    {
+      name: 'page-has-no-node',
+      severity: 'error',
+      from: { path: '^src/', pathNot: NOT_THE_PAGE },
+      to: { dependencyTypes: ['core'] },
     },
     {
-      name: 'pure-has-no-node',
+      name: 'page-has-no-packages-for-development',
       severity: 'error',
-      from: { path: PURE },
-      to: { dependencyTypes: ['core'] },
+      from: { path: '^src/', pathNot: NOT_THE_PAGE },
+      to: { dependencyTypes: ['npm-dev'], dependencyTypesNot: ['type-only'] },
+    },
+    {
+      name: 'page-imports-no-tools',
+      severity: 'error',
+      from: { path: '^src/', pathNot: '^src/tools/' },
+      to: { path: '^src/tools/' },
+    },
+    {
+      name: 'page-imports-no-calibration',
+      severity: 'error',
+      from: { path: '^src/', pathNot: NOT_THE_PAGE },
+      to: { path: CALIBRATION },
+    },
+    {
+      name: 'nobody-imports-tests',
+      severity: 'error',
+      from: { path: '^src/' },
+      to: { path: '^tests/' },
     },
     {
       name: 'nobody-imports-the-root',
       severity: 'error',
       from: { path: '^src/', pathNot: '^src/(kiosk/|tools/|main.tsx)' },
-      to: { path: '^src/(kiosk|tools)/' },
+      to: { path: '^src/kiosk/' },
     },
+    {
+      name: 'tools-see-no-screens-and-no-devices',
+      severity: 'error',
+      from: { path: '^src/tools/' },
+      to: { path: '^src/(screens|scan/(camera|wedge)|voice/(?!phrases/)|speech/web-speech/(?!calibration/))' },
+    },
+    // Each of these packages has one home, so that another one could take its place there.
+    home('react-has-one-home', '^src/(screens/|kiosk/|main[.]tsx)', ['react', 'react-dom']),
+    home('xstate-has-one-home', '^src/(packing|kiosk)/', ['xstate']),
+    home('yaml-has-one-home', '^src/loft/', ['yaml']),
+    home('idb-has-one-home', '^src/(record/(store|seal)|voice/sample-store|kiosk)/', ['idb']),
+    home('zxing-has-one-home', '^src/scan/camera/', ['@zxing/[^/]+', 'zxing-wasm']),
+    home('speech-engines-have-one-home', '^src/speech/web-speech/', [
+      'soundswallower',
+      '@echogarden/[^/]+',
+      '@bjorn3/[^/]+',
+    ]),
   ],
   options: {
     doNotFollow: { path: 'node_modules' },

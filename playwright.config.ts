@@ -1,5 +1,5 @@
 import { defineConfig } from '@playwright/test';
-import { findChromium, sandboxFlags } from './src/tools/ensure.mjs';
+import { findChromium, sandboxFlags } from './src/tools/chromium.mjs';
 
 /** Fixed, so that the page's storage has one address; another program on it stops the run. Two runs need two ports. */
 const PORT = Number(process.env['STOWCALL_E2E_PORT'] ?? 4199);

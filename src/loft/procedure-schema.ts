@@ -8,7 +8,7 @@ import { SIDES, STOW_ORDERS } from '../domain/stow-plan';
 import { date, id, listOf, maybe, quantity, SENTENCE_MAX, text, TITLE_MAX, whole } from './schema-parts';
 
 /** "go to stage" takes no larger number. */
-export const STAGES_MAX = MOST_NUMBERED;
+const STAGES_MAX = MOST_NUMBERED;
 const LIST_MAX = 12;
 const ITEMS_MAX = 40;
 const MODELS_MAX = 50;

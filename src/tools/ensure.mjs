@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { fetchModel } from './fetch-model.mjs';
 import { say, Stop } from './say.mjs';
 
-export { ensureChromium, findChromium, sandboxFlags } from './chromium.mjs';
+export { ensureChromium, sandboxFlags } from './chromium.mjs';
 
 /** @typedef {{ version?: string, integrity?: string, optional?: boolean, link?: boolean }} Installed */
 

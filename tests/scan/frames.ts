@@ -82,7 +82,7 @@ const each = (name: keyof PictureOptions, values: readonly number[]): readonly C
   values.map((value) => ({ [name]: value }));
 
 /** One thing varied at a time, the rest at 3 px to a module, blur 0.6 px, noise 4, clutter: sixty conditions. */
-export const SWEEP: readonly Conditions[] = [
+const SWEEP: readonly Conditions[] = [
   ...each('scale', [1, 1.25, 1.5, 2, 2.5, 3, 4, 5]),
   ...each('rotate', [0, 5, 10, 15, 20, 30, 45, 60, 75, 90, 135, 180]),
   ...each('yaw', [15, 30, 45, 55, 65]),

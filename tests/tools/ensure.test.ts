@@ -3,7 +3,8 @@ import { cpSync, mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } fr
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { ensureChromium, ensureDependencies, ensureNode, findChromium } from '../../src/tools/ensure.mjs';
+import { findChromium } from '../../src/tools/chromium.mjs';
+import { ensureChromium, ensureDependencies, ensureNode } from '../../src/tools/ensure.mjs';
 import { hashOf, whatIsNotInstalled } from '../../src/tools/ensure.mjs';
 
 let root: string;

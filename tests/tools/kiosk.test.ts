@@ -6,7 +6,7 @@ import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { findChromium } from '../../src/tools/ensure.mjs';
+import { findChromium } from '../../src/tools/chromium.mjs';
 import { allowDevices, kioskFlags, profileFolder } from '../../src/tools/kiosk.mjs';
 import { serve } from '../../src/tools/serve.mjs';
 

@@ -37,7 +37,7 @@ export interface VerifierKey {
 export type NoteFault = 'not-a-note' | 'not-a-key';
 
 /** Whether a key may have this name: no spaces, no plus. */
-export function isKeyName(name: string): boolean {
+function isKeyName(name: string): boolean {
   return name !== '' && isWellFormed(name) && !/[\s+]/u.test(name) && !hasControls(name);
 }
 
@@ -55,7 +55,10 @@ export function makeKeyText({ name, keyId, publicKey }: VerifierKey): string {
   return `${name}+${keyId}+${makeBase64(Uint8Array.of(ED25519, ...publicKey))}`;
 }
 
-/** The inverse of `makeKeyText`; the id must be that of the key. */
+/**
+ * The inverse of `makeKeyText`; the id must be that of the key.
+ * @internal Proves in tests that the text form can be read back; the verifier has a reader of its own.
+ */
 export function parseKeyText(text: string): Result<VerifierKey, NoteFault> {
   const match = /^([^+]{1,400})\+([0-9a-f]{8})\+([A-Za-z0-9+/=]{44,48})$/u.exec(text);
   const bytes = parseBase64(match?.[3] ?? '-');

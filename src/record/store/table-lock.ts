@@ -21,7 +21,10 @@ export async function waitForTable(name: string, onLost: () => void): Promise<'m
   return (await request(name, onLost, {})) === 'unsupported' ? 'unsupported' : 'mine';
 }
 
-/** Lets go, so that a page that waits can take over. Closing the page does the same. */
+/**
+ * Lets go, so that a page that waits can take over. Closing the page does the same.
+ * @internal A page keeps its lock until it ends; only tests give one back.
+ */
 export function releaseTable(name: string): void {
   holds.get(name)?.();
   holds.delete(name);

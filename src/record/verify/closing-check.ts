@@ -32,7 +32,7 @@ const AFTER_SIGNATURE: readonly string[] = [
 ];
 
 /** Whether this pack ends by a final inspection. Packs of earlier versions have none, and ended with the signature. */
-export function hasFinalHold({ procedure }: Account): boolean {
+function hasFinalHold({ procedure }: Account): boolean {
   return procedure?.finalHold !== undefined;
 }
 

@@ -14,7 +14,7 @@ const TROUBLES: Readonly<Record<string, readonly [SightingTrouble, string]>> = {
 };
 
 /** What an error of `getUserMedia` means. */
-export function cameraTrouble(error: unknown): Refused<SightingTrouble> {
+function cameraTrouble(error: unknown): Refused<SightingTrouble> {
   const name = error instanceof Error || error instanceof DOMException ? error.name : '';
   const [trouble, detail] = TROUBLES[name] ?? ['absent', 'The camera did not start. Unplug it and connect it again.'];
   return refused(trouble, detail);

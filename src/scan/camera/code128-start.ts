@@ -46,7 +46,7 @@ function edgesOf(row: BitArray): readonly number[] {
 }
 
 /** Left and right edge of the start character and its value; throws `NotFoundException`, as the library expects. */
-export function findStart(row: BitArray): Int32Array {
+function findStart(row: BitArray): Int32Array {
   const edges = edgesOf(row);
   for (let index = 0; index + RUNS < edges.length; index += 2) {
     const left = edges[index] ?? 0;

@@ -72,5 +72,8 @@ export function planNext(plan: PassPlan, { pass, readings }: PassFinding): PassP
   return isSame ? { ...plan, tries: plan.tries + 1 } : { ...plan, found: pass, tries: 0 };
 }
 
-/** Frames after which all views have had their turn, and once more beside one that showed something. */
+/**
+ * Frames after which all views have had their turn, and once more beside one that showed something.
+ * @internal The camera has no last frame: the bench of still pictures stops after so many.
+ */
 export const FRAMES_OF_A_ROUND = 3 * OTHERS.length;

@@ -11,7 +11,7 @@ const BADGE_ID = /^[0-9A-HJKMNP-TV-Z]{16}$/;
 export type BadgeFault = 'badge-damaged' | 'badge-check';
 
 /** True for 16 characters of Crockford base 32. */
-export function isBadgeId(id: string): boolean {
+function isBadgeId(id: string): boolean {
   return BADGE_ID.test(id);
 }
 

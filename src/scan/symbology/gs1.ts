@@ -69,7 +69,10 @@ export function parseElementString(data: string): Result<readonly Element[], Gs1
   return elements.length > 0 ? ok(elements) : refused('gs1-empty', 'The label says that it is GS1, but it is empty.');
 }
 
-/** GS1 data for these elements, without the FNC1 of first place; every element must fit its row. */
+/**
+ * GS1 data for these elements, without the FNC1 of first place; every element must fit its row.
+ * @internal The kiosk prints no GS1 labels: tests and benches make what is to be read.
+ */
 export function makeElementString(elements: readonly Element[]): string {
   let data = '';
   elements.forEach(({ ai, value }, index) => {

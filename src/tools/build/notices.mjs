@@ -94,7 +94,8 @@ function packageText(root, path, name) {
     .map((file) => withoutBuildTools(readFileSync(join(folder, file), 'utf8')).trim());
   const known = TEXT_FOR[name];
   if (texts.length === 0 && known !== undefined) texts.push(ownText(known));
-  if (texts.length === 0) throw new Error(`No licence text for ${name} in ${path}: put one into src/tools/build/licences.`);
+  if (texts.length === 0)
+    throw new Error(`No licence text for ${name} in ${path}: put one into src/tools/build/licences.`);
   return texts.join('\n\n');
 }
 
@@ -115,7 +116,9 @@ function readJson(file) {
 }
 
 if (process.argv[1] !== undefined && fileURLToPath(import.meta.url) === resolve(process.argv[1])) {
-  for (const { name, version, licence, text } of gatherNotices(resolve(fileURLToPath(import.meta.url), '../../../..'))) {
+  for (const { name, version, licence, text } of gatherNotices(
+    resolve(fileURLToPath(import.meta.url), '../../../..'),
+  )) {
     console.log(`${name} ${version} (${licence})\n\n${text}\n\n${'-'.repeat(78)}`);
   }
 }

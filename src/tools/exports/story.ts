@@ -61,7 +61,7 @@ async function work(table: Table, { stage, procedure }: Extract<Task, { kind: 's
 }
 
 /** Goes on soundly until this task is next and nothing is being read back; until the end for ''. */
-export async function reach(table: Table, pack: Pack, key: string): Promise<void> {
+async function reach(table: Table, pack: Pack, key: string): Promise<void> {
   for (let steps = 0; steps < 2_000; steps += 1) {
     const here = key !== '' && taskKey(await table.task()) === key;
     if (here && !table.legal('affirm') && !table.legal('releaseHold')) return;

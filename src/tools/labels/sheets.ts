@@ -122,7 +122,7 @@ function upTo(last: number): readonly number[] {
  * Every command that a card can give. Measured values have none: a card with the right value on it would be easier
  * to scan than a measurement is to make. They are told by voice or on the touch pad.
  */
-export function cardCommands(loft: Loft): readonly Command[] {
+function cardCommands(loft: Loft): readonly Command[] {
   const plain = COMMAND_NAMES.flatMap((name): Command[] =>
     name === 'count' || name === 'measured' || name === 'finding' || name === 'goToStage' || name === 'reopenStage'
       ? []

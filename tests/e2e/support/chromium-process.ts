@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as later } from 'node:timers/promises';
 import { chromium, type Browser, type BrowserContext } from '@playwright/test';
-import { findChromium, sandboxFlags } from '../../../src/tools/ensure.mjs';
+import { findChromium, sandboxFlags } from '../../../src/tools/chromium.mjs';
 
 export const CHROMIUM = findChromium() ?? 'chromium';
 

@@ -5,7 +5,7 @@ export const CODE_SETS = ['A', 'B', 'C'] as const;
 export type CodeSet = (typeof CODE_SETS)[number];
 
 /** Values of the start characters. */
-export const CODE128_START: Readonly<Record<CodeSet, number>> = { A: 103, B: 104, C: 105 };
+const CODE128_START: Readonly<Record<CodeSet, number>> = { A: 103, B: 104, C: 105 };
 /** Values of the characters that change the code set. */
 export const CODE128_SWITCH: Readonly<Record<CodeSet, number>> = { A: 101, B: 100, C: 99 };
 /** Function character 1: in first place it says "GS1 data", later it separates elements. */

@@ -2,7 +2,13 @@
 import { readFileSync } from 'node:fs';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { COMMAND_NAMES } from '../../../src/domain/command';
-import { confusions, FLOOR, LEGAL_TOGETHER, readPronunciations, runConfusions } from '../../../src/tools/commands/confusions';
+import {
+  confusions,
+  FLOOR,
+  LEGAL_TOGETHER,
+  readPronunciations,
+  runConfusions,
+} from '../../../src/tools/commands/confusions';
 import { loadPhraseBook } from '../../../src/voice/phrases/phrase-book';
 
 const sources = ['commands.gram', 'numbers.gram', 'quantities.gram'].map((file) => ({

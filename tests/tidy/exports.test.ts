@@ -1,0 +1,60 @@
+/** Nothing is exported that nobody imports, and nothing lives in `src` for tests alone (`knip.config.js` says how). */
+import { spawnSync } from 'node:child_process';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it } from 'vitest';
+
+const ROOT = fileURLToPath(new URL('../..', import.meta.url));
+
+/** What is still exported in vain; nothing is added here. */
+const EXCEPTED: readonly string[] = [
+  'dependencies src/speech/grammar/package.json: @rgrove/parse-xml',
+  'exports src/domain/component-book.ts: sayTag',
+  'exports src/domain/enterable.ts: MOST_SAID',
+  'exports src/domain/inspection.ts: FURTHER_FINDINGS',
+  'exports src/kiosk/clock.ts: instantOf',
+  'exports src/kiosk/state-attributes.ts: screenName',
+  'exports src/packing/tags/tag-work.ts: tagName',
+  'exports src/packing/words/notices.ts: ASSISTS_NOTICE',
+  'exports src/packing/words/notices.ts: DEMONSTRATION_LINE',
+  'exports src/packing/words/prompt-parts.ts: shownOf',
+  'exports src/screens/App.tsx: screenName',
+  'exports src/screens/pack/StandingByScreen.tsx: clockTime',
+  'exports src/screens/parts/Announcer.tsx: announcementOf',
+  'exports src/screens/parts/use-controls.ts: actOnKey',
+  'exports src/screens/parts/use-controls.ts: listenForKeys',
+  'exports src/screens/parts/use-controls.ts: openFor',
+  'exports src/speech/grammar/assert.ts: unreachable',
+  'exports src/speech/web-speech/synthesis/cache.ts: CACHE_SECONDS',
+  'exports src/speech/web-speech/synthesis/flite-client.ts: makeFliteWorker',
+  'exports src/voice/phrases/own-words.ts: commandIn',
+  'exports src/voice/sample-store/sample-row.ts: ROW_VERSION',
+  'exports tests/screens/fixtures/parts.ts: WHAT_REMAINS',
+  'files src/speech/web-speech/worker/blob-polyfill-stub.ts: src/speech/web-speech/worker/blob-polyfill-stub.ts',
+  'types src/screens/contract/app-view.ts: ViewOf',
+  'types src/screens/contract/pack-view.ts: StepPrompt',
+];
+
+/** One line for each thing that nobody uses: its kind, file and name. */
+function unusedIn(args: readonly string[]): readonly string[] {
+  const knip = join(ROOT, 'node_modules/knip/bin/knip.js');
+  const command = [knip, '--reporter', 'json', '--no-config-hints', ...args];
+  const { stdout, stderr, status } = spawnSync(process.execPath, command, { cwd: ROOT, encoding: 'utf8' });
+  // 0: nothing is unused, 1: something is; anything else is no answer.
+  if (status !== 0 && status !== 1) throw new Error(stderr);
+  const { issues } = JSON.parse(stdout) as { issues: readonly Record<string, unknown>[] };
+  return issues.flatMap(({ file, ...kinds }) =>
+    Object.entries(kinds).flatMap(([kind, found]) =>
+      Array.isArray(found) ? found.map((one: { name?: string }) => `${kind} ${String(file)}: ${one.name ?? ''}`) : [],
+    ),
+  );
+}
+
+describe('what is exported', () => {
+  it.each([
+    ['by anybody', []],
+    ['but by tests', ['--production']],
+  ])('and not used %s, goes', (_, args) => {
+    expect(unusedIn(args).filter((line) => !EXCEPTED.includes(line))).toEqual([]);
+  });
+});

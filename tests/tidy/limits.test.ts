@@ -1,0 +1,77 @@
+/** Files stay short and folders small, so that a stranger finds the place of any change. */
+import { execFileSync } from 'node:child_process';
+import { readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it } from 'vitest';
+
+const ROOT = fileURLToPath(new URL('../..', import.meta.url));
+const LINES_MAX = 300;
+const FILES_MAX = 25;
+
+/** Tables, stories, texts and recordings are read by machines or from top to bottom, and may be as long as they are. */
+const DATA = /[.](ya?ml|json|jsonl|md|txt|png|wav|svg|abnf|gram)$/;
+
+/** Folders of data: a file for each case, found by its name. */
+const DATA_FOLDERS = ['tests/loft/broken', 'tests/voice/phrases/en'];
+
+/** Files over the limit that are still to be divided. Nothing is added here. */
+const LONG_FILES: readonly string[] = [
+  'src/kiosk/kiosk.ts',
+  'src/kiosk/record/records.ts',
+  'src/packing/state/pack-state.ts',
+  'src/record/verify/pack-check.ts',
+  'src/screens/styles/frame.css',
+  'src/screens/styles/pad.css',
+  'src/screens/styles/stage.css',
+  'src/speech/web-speech/api/recognition.ts',
+  'src/tools/exports/insider-tampers.ts',
+  'tests/conformance/ledger.ts',
+  'tests/kiosk/enrol/enrolment.test.ts',
+  'tests/kiosk/record/archive.test.ts',
+  'tests/loft/load-loft.test.ts',
+  'tests/packing/graph.test.ts',
+  'tests/packing/pin.test.ts',
+  'tests/packing/said.test.ts',
+  'tests/scan/camera/agreement.test.ts',
+  'tests/screens/each-screen.test.tsx',
+  'tests/speech/web-speech/api/draft-recognition.test.ts',
+  'tests/speech/web-speech/api/synthesis.test.ts',
+  'tests/speech/web-speech/decision/listener.test.ts',
+];
+
+/** Folders over the limit that are still to be sorted. Nothing is added here. */
+const LARGE_FOLDERS: readonly string[] = ['src/domain', 'src/kiosk', 'src/record/verify', 'tests/packing'];
+
+const files = execFileSync('git', ['ls-files', 'src', 'tests'], { cwd: ROOT, encoding: 'utf8' }).trim().split('\n');
+
+function linesOf(file: string): number {
+  return readFileSync(join(ROOT, file), 'utf8').trimEnd().split('\n').length;
+}
+
+describe('no file is too long', () => {
+  const tooLong = files.filter((file) => !DATA.test(file) && linesOf(file) > LINES_MAX);
+
+  it(`of code: ${LINES_MAX} lines at most`, () => {
+    expect(tooLong.filter((file) => !LONG_FILES.includes(file))).toEqual([]);
+  });
+
+  it('and the list of exceptions names none that is short enough', () => {
+    expect(LONG_FILES.filter((file) => !tooLong.includes(file))).toEqual([]);
+  });
+});
+
+describe('no folder is too large', () => {
+  const sizes = new Map<string, number>();
+  for (const file of files) sizes.set(dirname(file), (sizes.get(dirname(file)) ?? 0) + 1);
+  const tooLarge = [...sizes].filter(([, size]) => size > FILES_MAX).map(([folder]) => folder);
+
+  it(`of code: ${FILES_MAX} files at most`, () => {
+    const excepted = [...DATA_FOLDERS, ...LARGE_FOLDERS];
+    expect(tooLarge.filter((folder) => !excepted.includes(folder))).toEqual([]);
+  });
+
+  it('and the list of exceptions names none that is small enough', () => {
+    expect([...DATA_FOLDERS, ...LARGE_FOLDERS].filter((folder) => !tooLarge.includes(folder))).toEqual([]);
+  });
+});
