@@ -3,6 +3,8 @@ export { ok, refused } from './result';
 export type { Ok, Refused, Result } from './result';
 
 export { parseAbnf } from './srgs/parse-abnf';
+export { parseGrxml } from './srgs/parse-grxml';
+export { readGrammar } from './srgs/read-grammar';
 export { entryRules } from './srgs/srgs';
 export type { Alternative, Expansion, Grammar, Header, Lexicon, Meta, Place, Rule, RuleReference } from './srgs/srgs';
 

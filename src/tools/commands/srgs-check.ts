@@ -1,7 +1,7 @@
 /** Runs rows of a conformance file against SRGS grammars: what must be accepted, with its logical parse, and what refused. */
 import { parseArgs } from 'node:util';
 import { z } from 'zod';
-import { Matcher, entryRules, linkGrammar, parseAbnf } from '@stowcall/grammar';
+import { Matcher, entryRules, linkGrammar, readGrammar } from '@stowcall/grammar';
 import type { LinkedGrammar } from '@stowcall/grammar';
 import { readerOf } from './grammar-files';
 import { readJsonRows } from '@stowcall/web-speech/calibration/json-rows';
@@ -35,7 +35,7 @@ export function checkRow(folder: string, row: CheckRow): CheckOutcome {
   const text = read(row.file);
   if (text === null) return { passed: false, got: `no grammar ${row.file}` };
   const rejecting = row.out === 'REJECT';
-  const parsed = parseAbnf(row.file, text);
+  const parsed = readGrammar(text, row.file);
   if (!parsed.ok) return { passed: rejecting, got: parsed.detail };
   const linked = linkGrammar(parsed.value, read);
   if (!linked.ok) return { passed: rejecting, got: linked.detail };

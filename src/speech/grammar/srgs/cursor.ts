@@ -117,3 +117,8 @@ export class Cursor {
 export function isRuleName(name: string): boolean {
   return NAME_START.test(name) && !/[.:-]/.test(name);
 }
+
+/** True for an XML Nmtoken: what a token may be without quotes in ABNF. */
+export function isNmtoken(text: string): boolean {
+  return text !== '' && [...text].every((character) => NAME_CHARACTER.test(character));
+}

@@ -2,14 +2,18 @@
 import { assert } from '../assert';
 import { ok, refused } from '../result';
 import type { Refused, Result } from '../result';
-import { parseAbnf, referencesIn } from './parse-abnf';
+import { referencesIn } from './check-names';
+import { readGrammar } from './read-grammar';
 import { parseTag } from '../sisr/parse-tag';
 import type { Action } from '../sisr/parse-tag';
+import { baseOf } from './srgs';
 import type { Expansion, Grammar, Rule, RuleReference } from './srgs';
-import { removeDots, resolveUri } from './uri';
+import { normalUri, resolveUri } from './uri';
 
 const GRAMMARS_MAX = 100;
 const NODES_MAX = 50_000;
+/** SRGS appendix G. */
+const MEDIA_TYPES = { abnf: /^application\/srgs(;|$)/, xml: /^application\/srgs\+xml(;|$)/ };
 
 /** A right-hand side with its children as positions in `LinkedGrammar.nodes`. */
 export type Node =
@@ -53,12 +57,13 @@ export function linkGrammar(entry: Grammar, resolve: Resolver): Result<LinkedGra
 
 /** An address as it stands once the base of its grammar is applied (SRGS 4.9). */
 function basedUri(from: Grammar, uri: string): string {
-  return from.header.base === null ? uri : resolveUri(from.header.base, uri);
+  const base = baseOf(from.header);
+  return base === null ? uri : resolveUri(base, uri);
 }
 
 /** Address of the document that a reference names. */
 function addressOf(from: Grammar, uri: string): string {
-  return removeDots(resolveUri(from.file, basedUri(from, uri)));
+  return normalUri(resolveUri(from.file, basedUri(from, uri)));
 }
 
 function fault(
@@ -70,7 +75,7 @@ function fault(
 }
 
 function gather(entry: Grammar, resolve: Resolver): Result<ReadonlyMap<string, Grammar>, LinkReason> {
-  const grammars = new Map<string, Grammar>([[removeDots(entry.file), entry]]);
+  const grammars = new Map<string, Grammar>([[normalUri(entry.file), entry]]);
   const waiting: Grammar[] = [entry];
   for (let from = waiting.shift(); from !== undefined; from = waiting.shift()) {
     for (const reference of from.rules.flatMap((rule) => referencesIn(rule.expansion))) {
@@ -80,7 +85,7 @@ function gather(entry: Grammar, resolve: Resolver): Result<ReadonlyMap<string, G
       if (grammars.size >= GRAMMARS_MAX) return fault(from, reference.place, 'Too many grammars refer to one another.');
       const text = resolve(address);
       if (text === null) return fault(from, reference.place, `There is no grammar at "${reference.uri}".`);
-      const parsed = parseAbnf(address, text);
+      const parsed = readGrammar(text, address);
       if (!parsed.ok) return parsed;
       grammars.set(address, parsed.value);
       waiting.push(parsed.value);
@@ -148,13 +153,23 @@ class Linker {
           items: expansion.alternatives.map((alternative) => this.compile(alternative.expansion, grammar)),
           weights: expansion.alternatives.map((alternative) => alternative.weight),
         });
-      case 'repeat': {
-        const item = this.compile(expansion.item, grammar);
-        return this.add({ kind: 'repeat', item, min: expansion.min, max: expansion.max });
-      }
+      case 'repeat':
+        return this.repeat(expansion, grammar);
       case 'language':
         return this.compile(expansion.item, grammar);
     }
+  }
+
+  /**
+   * A tag takes no words, so nothing that is said tells one turn of it from three: a repeated tag counts once, as a
+   * repeated $NULL does (SRGS 2.5). The Candidate Recommendation said so of tags too, and the Recommendation leaves it
+   * open.
+   */
+  private repeat(expansion: Extract<Expansion, { kind: 'repeat' }>, grammar: Grammar): number {
+    const item = this.compile(expansion.item, grammar);
+    const isTag = expansion.item.kind === 'tag';
+    const max = isTag && expansion.max !== 0 ? 1 : expansion.max;
+    return this.add({ kind: 'repeat', item, min: isTag ? Math.min(expansion.min, 1) : expansion.min, max });
   }
 
   /** In DTMF mode "star" and "pound" are the keys * and # (SRGS appendix E). */
@@ -181,11 +196,12 @@ class Linker {
 
   /** Position of the rule meant, or the sentence that says why there is none. */
   private target(reference: RuleReference, from: Grammar): number | string {
-    const address = reference.uri === null ? removeDots(from.file) : addressOf(from, reference.uri);
+    const address = reference.uri === null ? normalUri(from.file) : addressOf(from, reference.uri);
     const grammar = this.grammars.get(address);
     assert(grammar !== undefined, 'every reference was gathered');
-    if (reference.mediaType !== null && !/^application\/srgs(;|$)/.test(reference.mediaType)) {
-      return `"${reference.uri ?? ''}" is an ABNF grammar, not ${reference.mediaType}.`;
+    if (reference.mediaType !== null && !MEDIA_TYPES[grammar.form].test(reference.mediaType)) {
+      const form = grammar.form === 'abnf' ? 'an ABNF' : 'an XML';
+      return `"${reference.uri ?? ''}" is ${form} grammar, not ${reference.mediaType}.`;
     }
     if (grammar.header.mode !== from.header.mode) {
       return `A ${from.header.mode} grammar cannot refer to a ${grammar.header.mode} grammar.`;

@@ -1,16 +1,12 @@
 /** Reads the ABNF form of SRGS 1.0 (W3C Recommendation 16 March 2004, sections 2 to 4 and appendix D). */
 import { refused, ok } from '../result';
 import type { Result } from '../result';
+import { checkNames, isSpecial } from './check-names';
 import { Cursor, GrammarFault } from './cursor';
+import { CHARACTERS_MAX, DEPTH_MAX, repeatFault } from './limits';
 import { isLanguage, readHeader, readMediaType, readRuleName, readTag, readUri } from './read-header';
-import { SPECIAL_RULES } from './srgs';
-import type { Alternative, Expansion, Grammar, Rule, RuleReference, SpecialRule } from './srgs';
+import type { Alternative, Expansion, Grammar, Rule } from './srgs';
 import { splitFragment } from './uri';
-
-/** Bounds that no grammar of ours comes near; a hostile file is refused rather than read. */
-const CHARACTERS_MAX = 1_000_000;
-const DEPTH_MAX = 100;
-const REPEAT_MAX = 10_000;
 
 /**
  * Reads one grammar file.
@@ -23,8 +19,8 @@ export function parseAbnf(file: string, text: string): Result<Grammar, 'bad-gram
     if (text.length > CHARACTERS_MAX) throw cursor.fault(`A grammar may have ${CHARACTERS_MAX} characters at most.`);
     const header = readHeader(cursor);
     const rules = readRules(cursor);
-    const grammar = { file, header, rules };
-    checkNames(cursor, grammar);
+    const grammar: Grammar = { file, form: 'abnf', header, rules };
+    checkNames(grammar);
     return ok(grammar);
   } catch (fault) {
     if (!(fault instanceof GrammarFault)) throw fault;
@@ -34,14 +30,7 @@ export function parseAbnf(file: string, text: string): Result<Grammar, 'bad-gram
 
 function readRules(cursor: Cursor): Rule[] {
   const rules: Rule[] = [];
-  const names = new Set<string>();
-  for (cursor.skip(); !cursor.done; cursor.skip()) {
-    const at = cursor.at;
-    const rule = readRule(cursor);
-    if (names.has(rule.name)) throw cursor.fault(`Rule $${rule.name} is defined twice; rename one.`, at);
-    names.add(rule.name);
-    rules.push(rule);
-  }
+  for (cursor.skip(); !cursor.done; cursor.skip()) rules.push(readRule(cursor));
   return rules;
 }
 
@@ -57,18 +46,13 @@ function readRule(cursor: Cursor): Rule {
     scope = word;
     cursor.skip();
   }
-  const place = cursor.place();
   const name = readRuleName(cursor);
   if (isSpecial(name)) throw cursor.fault(`$${name} is reserved and cannot be defined.`, at);
   cursor.skip();
   cursor.expect('=', `after $${name}`);
   const expansion = new ExpansionReader(cursor).read(0);
   cursor.expect(';', `at the end of rule $${name}`);
-  return { name, scope, expansion, place };
-}
-
-function isSpecial(name: string): name is SpecialRule {
-  return (SPECIAL_RULES as readonly string[]).includes(name);
+  return { name, scope, expansion, place: cursor.place(at) };
 }
 
 class ExpansionReader {
@@ -207,9 +191,8 @@ class ExpansionReader {
     cursor.expect('>', 'to close a repeat');
     const min = Number(match[1]);
     const max = match[2] === undefined ? min : match[3] === '' || match[3] === undefined ? null : Number(match[3]);
-    if (max !== null && max < min) throw cursor.fault(`A repeat from ${min} to ${max} runs backwards.`, at);
-    if (min > REPEAT_MAX || (max ?? 0) > REPEAT_MAX) throw cursor.fault(`Repeats go to ${REPEAT_MAX} at most.`, at);
-    if (probability !== null && probability > 1) throw cursor.fault('A probability lies between 0 and 1.', at);
+    const fault = repeatFault(min, max, probability);
+    if (fault !== null) throw cursor.fault(fault, at);
     return { kind: 'repeat', item, min, max, probability };
   }
 
@@ -220,36 +203,5 @@ class ExpansionReader {
     if (match === null) throw cursor.fault(`A ${what} is a plain number between strokes, such as /0.5/.`);
     cursor.at += match[0].length;
     return Number(match[1]);
-  }
-}
-
-/** The root (SRGS 4.7) and every local reference (2.2.1) must be defined here. */
-function checkNames(cursor: Cursor, grammar: Grammar): void {
-  const names = new Set(grammar.rules.map((rule) => rule.name));
-  const { root } = grammar.header;
-  if (root !== null && !names.has(root)) throw cursor.fault(`The root $${root} is not defined in this grammar.`, 0);
-  for (const rule of grammar.rules) {
-    for (const reference of referencesIn(rule.expansion)) {
-      if (reference.uri === null && reference.rule !== null && !names.has(reference.rule)) {
-        throw new GrammarFault(`$${reference.rule} is not defined in this grammar.`, reference.place);
-      }
-    }
-  }
-}
-
-/** Every rule reference in an expansion, in order. */
-export function referencesIn(expansion: Expansion): readonly RuleReference[] {
-  switch (expansion.kind) {
-    case 'reference':
-      return [expansion];
-    case 'sequence':
-      return expansion.items.flatMap(referencesIn);
-    case 'choice':
-      return expansion.alternatives.flatMap((alternative) => referencesIn(alternative.expansion));
-    case 'repeat':
-    case 'language':
-      return referencesIn(expansion.item);
-    default:
-      return [];
   }
 }

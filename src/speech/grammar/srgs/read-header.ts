@@ -24,12 +24,22 @@ function readSelfIdentification(cursor: Cursor): string | null {
   return match[1] ?? null;
 }
 
+/** True for what may be an address; RFC 3986 tells more, and resolving decides. */
+export function isAddress(uri: string): boolean {
+  return uri !== '' && !/[\s<"{}|\\^`]/.test(uri);
+}
+
+/** True for a media type, with or without parameters. */
+export function isMediaType(type: string): boolean {
+  return /^[\w.+-]+\/[\w.+-]+(\s*;.*)?$/.test(type);
+}
+
 /** `<uri>`: no white space inside (SRGS appendix D, ABNF_URI). */
 export function readUri(cursor: Cursor): string {
   const at = cursor.at;
   cursor.expect('<', 'before an address');
   const uri = cursor.until('>', 'This address');
-  if (uri === '' || /[\s<"{}|\\^`]/.test(uri)) throw cursor.fault(`"${uri}" is not an address.`, at);
+  if (!isAddress(uri)) throw cursor.fault(`"${uri}" is not an address.`, at);
   return uri;
 }
 
@@ -39,7 +49,7 @@ export function readMediaType(cursor: Cursor): string | null {
   if (!cursor.take('~')) return null;
   cursor.expect('<', 'before a media type');
   const type = cursor.until('>', 'This media type');
-  if (!/^[\w.+-]+\/[\w.+-]+(\s*;.*)?$/.test(type)) throw cursor.fault(`"${type}" is not a media type.`, at);
+  if (!isMediaType(type)) throw cursor.fault(`"${type}" is not a media type.`, at);
   return type;
 }
 

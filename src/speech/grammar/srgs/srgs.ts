@@ -81,8 +81,18 @@ export interface Header {
 export interface Grammar {
   /** Name or URI of the document; relative references are resolved against it. */
   readonly file: string;
+  readonly form: 'abnf' | 'xml';
   readonly header: Header;
   readonly rules: readonly Rule[];
+}
+
+/**
+ * What relative references of a grammar are resolved against before the grammar's own address; null where nothing is
+ * declared. `base` comes first (SRGS 4.9), then `meta "base"` or `http-equiv "base"`: they stand for what the server
+ * would have said about the document, which ranks second (4.9.1).
+ */
+export function baseOf({ base, metas }: Header): string | null {
+  return base ?? metas.find(({ name }) => name.toLowerCase() === 'base')?.content ?? null;
 }
 
 /** The rules at which a grammar is entered where none is named: its root, else all public ones (SRGS 4.7). */

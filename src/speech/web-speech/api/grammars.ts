@@ -1,5 +1,5 @@
-/** The grammars of a recognition: what may be said, as JSGF or as W3C SRGS 1.0 ABNF. */
-import { entryRules, linkGrammar, makeJsgf, ok, parseAbnf, refused } from '@stowcall/grammar';
+/** The grammars of a recognition: what may be said, as JSGF or as W3C SRGS 1.0, ABNF or XML. */
+import { entryRules, linkGrammar, makeJsgf, ok, readGrammar, refused } from '@stowcall/grammar';
 import type { Result } from '@stowcall/grammar';
 import { attribute, defineAttributes, float, required, unsignedLong } from './web-idl';
 
@@ -30,7 +30,7 @@ export class SpeechGrammarList {
     return this.#grammars[unsignedLong(index)] ?? null;
   }
 
-  /** `text` begins with `#JSGF` or `#ABNF`. */
+  /** `text` is JSGF, or SRGS in its ABNF or XML form: it begins with `#JSGF`, `#ABNF` or `<`. */
   addFromString(text: string, weight = 1): void {
     required(text, 'The text of the grammar');
     if (!(weight >= 0 && weight <= 1)) throw new DOMException('A weight lies between 0 and 1.', 'SyntaxError');
@@ -153,7 +153,7 @@ function jsgfOf(text: string): Result<string, 'bad-grammar'> {
     if (/\bpublic\s*<[^<>]+>\s*=/.test(text)) return ok(text);
     return refused('bad-grammar', 'This JSGF grammar has no public rule.');
   }
-  const parsed = parseAbnf('grammar', text);
+  const parsed = readGrammar(text);
   if (!parsed.ok) return refused('bad-grammar', parsed.detail);
   const linked = linkGrammar(parsed.value, () => null);
   if (!linked.ok) return refused('bad-grammar', linked.detail);

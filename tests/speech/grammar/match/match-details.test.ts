@@ -73,7 +73,7 @@ describe('turns', () => {
   it('that take no words are made no oftener than they must', () => {
     expect(parse('$r = ({x})<0-> a;', 'a')).toBe('$r["a"]');
     expect(parse('$r = ({x})<1-> a;', 'a')).toBe('$r[{!{x}!},"a"]');
-    expect(parse('$r = ({x})<2-5> a;', 'a')).toBe('$r[{!{x}!},{!{x}!},"a"]');
+    expect(parse('$r = ($t)<2-5> a; $t = {x};', 'a')).toBe('$r[$t[{!{x}!}],$t[{!{x}!}],"a"]');
     const readings = new Matcher(rules('$r = ({x})<0-> a;'), ['a'], 'parse').match('r')?.readings;
     expect(readings).toHaveLength(1);
   });

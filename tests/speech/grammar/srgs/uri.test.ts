@@ -1,12 +1,29 @@
 /** Addresses of grammars (RFC 3986). */
 import { describe, expect, it } from 'vitest';
-import { removeDots, resolveUri, splitFragment } from '../../../../src/speech/grammar/srgs/uri';
+import { normalUri, removeDots, resolveUri, splitFragment } from '../../../../src/speech/grammar/srgs/uri';
 
 describe('addresses', () => {
-  /** RFC 3986 section 5.4, with its base; those with a query or fragment alone are none of ours. */
+  /** RFC 3986 section 5.4, with its base; fragments aside, which name a rule and no document. */
   it.each([
     ['g:h', 'g:h'],
     ['g', 'http://a/b/c/g'],
+    ['', 'http://a/b/c/d;p?q'],
+    ['?y', 'http://a/b/c/d;p?y'],
+    ['.', 'http://a/b/c/'],
+    ['./', 'http://a/b/c/'],
+    ['..', 'http://a/b/'],
+    ['../', 'http://a/b/'],
+    ['../..', 'http://a/'],
+    ['../../', 'http://a/'],
+    ['../../../../g', 'http://a/g'],
+    ['g;x', 'http://a/b/c/g;x'],
+    ['.g', 'http://a/b/c/.g'],
+    ['g..', 'http://a/b/c/g..'],
+    ['./g/.', 'http://a/b/c/g/'],
+    ['g;x=1/./y', 'http://a/b/c/g;x=1/y'],
+    ['g;x=1/../y', 'http://a/b/c/y'],
+    ['g?y/./x', 'http://a/b/c/g?y/./x'],
+    ['g?y/../x', 'http://a/b/c/g?y/../x'],
     ['./g', 'http://a/b/c/g'],
     ['g/', 'http://a/b/c/g/'],
     ['/g', 'http://a/g'],
@@ -38,6 +55,7 @@ describe('addresses', () => {
     ['main.gram', '//host/b.gram', '//host/b.gram'],
     ['//host/x/main.gram', 'b.gram', '//host/x/b.gram'],
     ['http://host', '/b.gram', 'http://host/b.gram'],
+    ['http://host', 'b.gram', 'http://host/b.gram'],
     ['//host/x/main.gram', '/b.gram', '//host/b.gram'],
     ['a:x/y', '../z', 'a:z'],
     ['x/y:z', '//host/b.gram', '//host/b.gram'],
@@ -59,6 +77,14 @@ describe('addresses', () => {
     ['./a', 'a'],
   ])('%s without its dots is %s', (path, expected) => {
     expect(removeDots(path)).toBe(expected);
+  });
+
+  it.each([
+    ['http://x/../a?b/../c#d', 'http://x/a?b/../c'],
+    ['a/./b.gram', 'a/b.gram'],
+    ['../b.gram', '../b.gram'],
+  ])('the normal form of %s is %s', (uri, expected) => {
+    expect(normalUri(uri)).toBe(expected);
   });
 
   it('are parted from their fragment', () => {

@@ -30,6 +30,14 @@ describe('grammars', () => {
     expect(open.ok && open.value[0]).not.toMatch(/two/);
   });
 
+  it('SRGS XML says the same as its ABNF form', () => {
+    const rule = '<rule id="a" scope="public"><item repeat="0-1">stand</item> <one-of><item>by</item></one-of></rule>';
+    const head = '<grammar version="1.0" xmlns="http://www.w3.org/2001/06/grammar" xml:lang="en-US">';
+    const xml = jsgfTexts(list(`${head}${rule}</grammar>`), none);
+    expect(xml.ok).toBe(true);
+    expect(xml).toEqual(jsgfTexts(list('#ABNF 1.0;\nlanguage en-US; public $a = [stand] by;'), none));
+  });
+
   it.each([
     ['no grammar at all', 'stand by'],
     ['JSGF without a public rule', '#JSGF V1.0; grammar a; <a> = one;'],
