@@ -1,13 +1,30 @@
 import { defineConfig } from 'vitest/config';
 
+/** Nothing there is stubbed, and no clock or device is touched: these need no fresh modules for each file. */
+const PURE = [
+  'domain',
+  'packing',
+  'loft',
+  'record/chain',
+  'record/verify',
+  'scan/symbology',
+  'speech/grammar',
+  'voice/phrases',
+].map((folder) => `tests/${folder}/**/*.test.ts`);
+
 // Pages are proved by Playwright (`tests/e2e`); everything here runs in Node.
 export default defineConfig({
   test: {
-    include: ['tests/**/*.test.ts', 'tests/**/*.test.tsx'],
-    exclude: ['tests/e2e/**'],
     environment: 'node',
     // A busy machine is slow, not wrong: the limit is there for what never ends.
     testTimeout: 180_000,
     hookTimeout: 180_000,
+    projects: [
+      { extends: true, test: { name: 'pure', include: PURE, pool: 'threads', isolate: false } },
+      {
+        extends: true,
+        test: { name: 'parts', include: ['tests/**/*.test.{ts,tsx}'], exclude: ['tests/e2e/**', ...PURE] },
+      },
+    ],
   },
 });
