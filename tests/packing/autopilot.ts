@@ -1,8 +1,8 @@
 /** Does the one expected thing at each step, so that a test can begin where it is interesting. */
 import { COMPONENT_KINDS } from '../../src/domain/component';
-import { taskKey } from '../../src/packing/state/next-task';
-import { mayEnd } from '../../src/packing/steps/stage/stow-work';
-import { bandOf } from '../../src/packing/steps/stage/measure-work';
+import { taskKey } from '../../src/packing/state/task';
+import { mayEnd } from '../../src/packing/steps/stage/kinds/stow/ledger';
+import { bandOf } from '../../src/packing/steps/stage/kinds/measure';
 import type { PackDriver } from './pack-driver';
 
 export interface AutopilotChoices {

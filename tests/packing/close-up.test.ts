@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { FactBody } from '../../src/domain/fact';
 import type { Loft } from '../../src/domain/loft';
 import { closeUpChecks } from '../../src/packing/steps/close-up/close-up';
-import { foldFacts } from '../../src/packing/state/pack-state';
+import { foldFacts } from '../../src/packing/state/fold';
 import { reach } from './autopilot';
 import { LOFT, SPRAT } from './fixture';
 import { PackDriver } from './pack-driver';

@@ -10,7 +10,8 @@ import type { SightingMeaning } from '../../src/domain/sighting';
 import type { PackEvent } from '../../src/packing/machine/event';
 import type { PackSnapshot } from '../../src/packing/machine/machine';
 import { packMachine } from '../../src/packing/machine/machine';
-import { nextTask, taskKey } from '../../src/packing/state/next-task';
+import { nextTask } from '../../src/packing/state/next-task';
+import { taskKey } from '../../src/packing/state/task';
 import { textDigest } from '../../src/record/chain/text-digest';
 
 export interface Exploring {

@@ -1,8 +1,9 @@
 /** Folding facts that no sound machine wrote: what does not hold together never counts as done. */
 import { describe, expect, it } from 'vitest';
 import type { Fact, FactBody } from '../../src/domain/fact';
-import { nextTask, taskKey } from '../../src/packing/state/next-task';
-import { foldFacts } from '../../src/packing/state/pack-state';
+import { nextTask } from '../../src/packing/state/next-task';
+import { taskKey } from '../../src/packing/state/task';
+import { foldFacts } from '../../src/packing/state/fold';
 import { reach } from './autopilot';
 import { LOFT, SPRAT } from './fixture';
 import { PackDriver } from './pack-driver';

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Fact, FactBody } from '../../src/domain/fact';
 import type { Loft } from '../../src/domain/loft';
-import { foldFacts } from '../../src/packing/state/pack-state';
+import { foldFacts } from '../../src/packing/state/fold';
 import { textDigest } from '../../src/record/chain/text-digest';
 import { reach } from './autopilot';
 import { LOFT, PEOPLE } from './fixture';

@@ -6,7 +6,7 @@ import type { Procedure } from '../../src/domain/procedure';
 import type { Quantity } from '../../src/domain/quantity';
 import { withDigests } from '../../src/kiosk/record/in-force';
 import { parseProcedure } from '../../src/loft/parse-procedure';
-import { bandOf } from '../../src/packing/steps/stage/measure-work';
+import { bandOf } from '../../src/packing/steps/stage/kinds/measure';
 import { checkSignature } from '../../src/record/seal/ed25519';
 import { verifyRecord } from '../../src/record/verify/verify-record';
 import { keyPairFrom } from '../../src/tools/exports/demo-key';

@@ -13,7 +13,7 @@ import type { PackEvent, PackInput } from '../../src/packing/machine/event';
 import type { Phase } from '../../src/packing/machine/context';
 import type { PackSnapshot } from '../../src/packing/machine/machine';
 import { packMachine, phaseOf } from '../../src/packing/machine/machine';
-import type { Task } from '../../src/packing/state/next-task';
+import type { Task } from '../../src/packing/state/task';
 import { nextTask } from '../../src/packing/state/next-task';
 import type { PackView } from '../../src/packing/machine/view';
 import { viewOf } from '../../src/packing/machine/view-of';

@@ -5,7 +5,7 @@ import type { Channel, Command, CommandName } from '../../src/domain/command';
 import { COMMAND_NAMES } from '../../src/domain/command';
 import type { CountNoun } from '../../src/domain/procedure';
 import type { Unit } from '../../src/domain/quantity';
-import { taskKey } from '../../src/packing/state/next-task';
+import { taskKey } from '../../src/packing/state/task';
 import { reach } from './autopilot';
 import { LOFT } from './fixture';
 import type { Storage } from './pack-driver';

@@ -4,10 +4,8 @@ import type { Instant } from '../../domain/instant';
 import type { Loft } from '../../domain/loft';
 import type { PlainDate } from '../../domain/plain-date';
 import type { Finding } from '../../domain/procedure';
-import { judgedDays, laterDay } from '../state/days';
-import type { Task } from '../state/next-task';
-import { nextTask } from '../state/next-task';
 import type { PackState } from '../state/pack-state';
+import type { TaskKind, Tasks } from '../state/task';
 import type { Notice } from './view';
 import type { Words } from '../words/words';
 
@@ -146,55 +144,9 @@ export interface PackContext {
   readonly freshFrom: Instant;
 }
 
-/** Where we are, in one hand. */
-export interface Here {
+/** Where a pack stands: its phase, what the machine keeps, and the task that belongs to it. */
+export interface Here<K extends TaskKind = TaskKind> {
   readonly phase: Phase;
   readonly context: PackContext;
-  readonly task: Task;
-}
-
-/** Looks up the task that belongs to a phase. */
-export function hereOf(phase: Phase, context: PackContext): Here {
-  return { phase, context, task: nextTask(context.loft, context.state) };
-}
-
-const PHASE_OF_TASK: Readonly<Record<Task['kind'], Phase>> = {
-  identify: 'identifying',
-  blocked: 'blocked',
-  inspect: 'lookingOver',
-  toolOut: 'countingToolsOut',
-  restore: 'restoring',
-  stage: 'working',
-  hold: 'waitingForInspector',
-  toolCheck: 'checkingTools',
-  items: 'checkingItems',
-  toolBack: 'countingToolsBack',
-  sign: 'signing',
-  card: 'placingCard',
-  recorded: 'recorded',
-  stopped: 'stopped',
-};
-
-/** The days by which a standing is judged at this moment (`judgedDays`). */
-export function daysAt(
-  { state, journalDay }: Pick<PackContext, 'state' | 'journalDay'>,
-  at: Instant,
-): readonly PlainDate[] {
-  return judgedDays(laterDay(state.latestDay, journalDay), at);
-}
-
-/** Where a hand-over stands; standing by where none is under way. */
-function handOverPhase(handOver: HandOver | null): Phase {
-  if (handOver === null) return 'standingBy';
-  if (handOver.reason === null) return 'handOverReason';
-  return handOver.leaving === null ? 'handOverLeaving' : 'handOverLook';
-}
-
-/** The phase that the facts, and an inspector's presence, put us in. */
-export function restingPhase(context: PackContext): Phase {
-  const task = nextTask(context.loft, context.state);
-  const ended = task.kind === 'recorded' || task.kind === 'stopped';
-  if (!ended && context.state.standingBySince !== null) return handOverPhase(context.handOver);
-  if (task.kind === 'hold' && context.presence?.hold === task.hold.id) return 'inspecting';
-  return PHASE_OF_TASK[task.kind];
+  readonly task: Tasks[K];
 }

@@ -1,164 +1,68 @@
 /** One event in, one decision out. What is legal and what is accepted come from the same list of acts. */
 import type { Command } from '../../domain/command';
-import { cardActs } from '../steps/close-up/card-work';
-import { callInspector, remaining, sayAgain, standBy } from './common-acts';
+import type { Scan } from '../badge/scan-refused';
+import { stepAt } from '../steps';
+import { hasLapsed } from '../steps/hold/hold-scan';
+import { unwanted } from '../steps/read-back/unwanted-scan';
+import { breakGrows } from '../steps/stand-by/stand-by';
+import { plain, words } from '../words/words';
 import type { Here, PackContext, Phase } from './context';
-import { hereOf } from './context';
-import { correctionActs } from '../steps/read-back/correction';
 import type { Decision } from './decision';
 import { draft, refusal, remarkOn, store, warning } from './decision';
 import type { PackEvent } from './event';
 import { takeFiles } from './files-changed';
-import { hasLapsed, holdScan } from '../steps/hold/hold-scan';
-import { backToActs, findingActs, inspectingActs, pointActs, readListAct } from '../steps/hold/hold-work';
-import { identifyScan, scanWhileReadBack } from '../steps/identify/identify';
-import type { Act, Said } from './legal';
+import { withFollowUps } from './follow-ups';
+import { hereOf } from './here';
+import type { Said } from './legal';
 import { WORDING } from './legal';
-import { lookOverActs } from '../steps/inspect/look-over';
-import { readBackActs } from '../steps/read-back/read-back';
-import { reopenActs } from '../steps/stage/reopen';
-import type { Scan } from '../badge/scan-refused';
-import { signScan } from '../steps/sign/sign';
-import { itemsActs } from '../steps/tools/tray';
-import { leavingScan, lookBackActs, backActs, reasonActs } from '../steps/stand-by/hand-over';
-import { breakGrows, resumeActs, standByScan } from '../steps/stand-by/stand-by';
-import { restoreActs, stageActs } from '../steps/stage/stage-work';
-import { causeActs, componentActs, stopAndTag } from '../steps/stop/stop-work';
-import { toolBackActs, toolOutActs } from '../steps/tools/tool-count';
-import type { ScanWanted } from './view';
-import { plain, words } from '../words/words';
 
 type Heard = Extract<PackEvent, { type: 'COMMAND' | 'SIGHTED' | 'TICK' }>;
-type Decided = Extract<PackEvent, { type: 'FILES' }> | Heard;
+/** What a decision is taken on. */
+export type DecidedEvent = Extract<PackEvent, { type: 'FILES' }> | Heard;
 
-/** The acts of a phase's own, most expected first. */
-function ownActs(here: Here): readonly Act[] {
-  switch (here.phase) {
-    case 'lookingOver':
-      return [...lookOverActs(here), readListAct(here)];
-    case 'countingToolsOut':
-      return toolOutActs(here);
-    case 'restoring':
-      return restoreActs(here);
-    case 'working':
-      return stageActs(here);
-    case 'waitingForInspector':
-      return [readListAct(here)];
-    case 'inspecting':
-      return inspectingActs(here);
-    case 'choosingFinding':
-      return findingActs(here);
-    case 'choosingPoint':
-      return pointActs(here);
-    case 'choosingStage':
-      return backToActs(here);
-    case 'choosingCause':
-      return causeActs(here);
-    case 'choosingComponent':
-      return componentActs(here);
-    case 'checkingTools':
-    case 'countingToolsBack':
-      return toolBackActs(here);
-    case 'checkingItems':
-      return itemsActs(here);
-    case 'placingCard':
-      return cardActs(here);
-    case 'standingBy':
-      return resumeActs(here);
-    case 'handOverReason':
-      return [...reasonActs(here), ...resumeActs(here)];
-    case 'handOverLeaving':
-      return [...backActs(here), ...resumeActs(here)];
-    case 'handOverLook':
-      return [...lookBackActs(here), ...resumeActs(here)];
-    case 'readingBack':
-      return readBackActs(here);
-    default:
-      return [];
-  }
+interface Taken {
+  readonly phase: Phase;
+  readonly context: PackContext;
+  readonly decision: Decision | null;
 }
 
-/** Exactly what is accepted here. */
-export function actsOf(here: Here): readonly Act[] {
-  const own = ownActs(here);
-  switch (here.phase) {
-    case 'recorded':
-    case 'stopped':
-    case 'readingBack':
-    case 'choosingFinding':
-    case 'choosingPoint':
-    case 'choosingStage':
-    case 'choosingCause':
-    case 'choosingComponent':
-    case 'handOverReason':
-    case 'handOverLeaving':
-    case 'handOverLook':
-      return [...own, sayAgain(here)];
-    case 'standingBy':
-      return [...own, sayAgain(here), remaining(here)];
-    case 'blocked':
-      return [
-        stopAndTag(here),
-        ...reopenActs(here),
-        sayAgain(here),
-        remaining(here),
-        // Somebody else may be able to go on.
-        ...(here.task.kind === 'blocked' && here.task.again === true ? [standBy(here)] : []),
-      ];
-    case 'inspecting':
-      return [...own, readListAct(here), sayAgain(here), remaining(here), standBy(here), stopAndTag(here)];
-    default:
-      return [
-        ...own,
-        sayAgain(here),
-        remaining(here),
-        standBy(here),
-        ...correctionActs(here),
-        ...reopenActs(here),
-        ...callInspector(here),
-        stopAndTag(here),
-      ];
-  }
+/** The decision of each event, for the guards and the action of the machine that all ask for it. */
+const TAKEN = new WeakMap<DecidedEvent, Taken>();
+
+/**
+ * Where an event leads from this phase; null when it is none of the pack's business. An event is decided once: whoever
+ * asks again for the same event in the same place is given the same decision.
+ */
+export function decide(phase: Phase, context: PackContext, event: DecidedEvent): Decision | null {
+  const taken = TAKEN.get(event);
+  if (taken?.phase === phase && taken.context === context) return taken.decision;
+  const decision = whole(context, decideOn(hereOf(phase, context), event));
+  TAKEN.set(event, { phase, context, decision });
+  return decision;
 }
 
-/** What a scan would be taken for here. */
-export function scanWantedIn({ phase, context }: Here): ScanWanted {
-  switch (phase) {
-    case 'identifying':
-      return context.state.agreed === null ? 'component' : null;
-    case 'waitingForInspector':
-    case 'inspecting':
-    case 'choosingFinding':
-    case 'choosingPoint':
-    case 'choosingStage':
-      return 'inspector';
-    case 'choosingCause':
-    case 'choosingComponent':
-    case 'readingBack':
-      return context.presence === null ? null : 'inspector';
-    case 'signing':
-      return 'signature';
-    case 'standingBy':
-    case 'handOverLeaving':
-      return 'handover';
-    default:
-      return null;
-  }
+/** Adds to what is to be stored what the kiosk itself owes behind it. */
+function whole(context: PackContext, decision: Decision | null): Decision | null {
+  const pending = decision?.patch.pending ?? null;
+  const last = pending?.drafts.at(-1);
+  if (decision === null || pending === null || last === undefined) return decision;
+  const drafts = withFollowUps({ ...context, ...decision.patch }, pending.drafts, last.at);
+  return { ...decision, patch: { ...decision.patch, pending: { ...pending, drafts } } };
 }
 
-/** Where an event leads from this phase; null when it is none of the pack's business. */
-export function decide(phase: Phase, context: PackContext, event: Decided): Decision | null {
-  const here = hereOf(phase, context);
+function decideOn(here: Here, event: DecidedEvent): Decision | null {
   if (event.type === 'FILES') return takeFiles(here, event);
-  const late = context.presence !== null && hasLapsed(context.presence, event.at);
-  if (late) return lapse(here, event);
+  const { presence } = here.context;
+  if (presence !== null && hasLapsed(presence, event.at)) return lapse(here, event);
   if (event.type === 'TICK') return breakGrows(here, event.at);
   if (event.type === 'COMMAND') return command(here, event.command, event);
   return sighted(here, event);
 }
 
 function command(here: Here, given: Command, said: Said): Decision {
-  const found = actsOf(here).find(({ legal }) => legal.name === given.name);
+  const found = stepAt(here)
+    .acts()
+    .find(({ legal }) => legal.name === given.name);
   if (found === undefined) return remarkOn(here, refusal(words`Not now: ${WORDING[given.name].label.toLowerCase()}.`));
   const { input } = found.legal;
   if (given.name === 'count' && input.kind === 'count' && input.noun !== given.noun) {
@@ -178,35 +82,10 @@ function sighted(here: Here, scan: Scan): Decision | null {
 }
 
 function scanned(here: Here, scan: Scan): Decision | null {
-  const { meaning } = scan.sighting;
   // The same card delivered twice was shown once.
-  if (meaning.kind === 'command') return null;
-  switch (scanWantedIn(here)) {
-    case 'component':
-      return identifyScan(here, scan);
-    case 'inspector':
-      return holdScan(here, scan);
-    case 'signature':
-      return signScan(here, scan);
-    case 'handover':
-      return here.phase === 'standingBy' ? standByScan(here, scan) : leavingScan(here, scan);
-    case null:
-      return unwanted(here, scan);
-  }
-}
-
-/** Labels lie about on the table and are seen all the time; only what must have been meant is answered. */
-function unwanted(here: Here, scan: Scan): Decision | null {
-  const { meaning } = scan.sighting;
-  if (meaning.kind === 'badge') return remarkOn(here, refusal(plain('Not now: no badge is wanted here.')));
-  if (meaning.kind !== 'component' || here.context.readBack?.from !== 'identifying') return null;
-  const { onAffirm } = here.context.readBack;
-  const asked = onAffirm.kind === 'store' ? onAffirm.bodies[0] : undefined;
-  const serial = asked?.kind === 'componentIdentified' ? asked.serial : '';
-  const told = scanWhileReadBack(here, scan, serial);
-  if (told === 'same') return null;
-  if (told !== null) return told;
-  return remarkOn(here, refusal(plain('One at a time: answer first.')));
+  if (scan.sighting.meaning.kind === 'command') return null;
+  const taker = stepAt(here).scan();
+  return taker === null ? unwanted(here, scan) : taker.take(scan);
 }
 
 /**

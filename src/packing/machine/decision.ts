@@ -2,7 +2,6 @@
 import { assert } from '../../domain/assert';
 import type { FactBody, FactDraft } from '../../domain/fact';
 import type { Instant } from '../../domain/instant';
-import { withFollowUps } from './follow-ups';
 import { bounded } from '../words/bounded';
 import type { Here, PackContext, Phase, Presence, ReadBack, Remark } from './context';
 import type { Words } from '../words/words';
@@ -61,17 +60,19 @@ export interface AfterStored {
   readonly from?: Phase;
 }
 
-/** Sends drafts to storage, what is owed first. Screen and voice react only once they are stored (invariant 1). */
+/**
+ * Sends drafts to storage, what is owed first; what follows of itself is added once for the whole decision. Screen and
+ * voice react only once all of it is stored (invariant 1).
+ */
 export function store(here: Here, drafts: readonly FactDraft[], after: AfterStored = {}): Decision {
   const { context } = here;
   const all = [...context.owed, ...drafts];
-  const last = all.at(-1);
-  assert(last !== undefined, 'there is something to store');
+  assert(all.length > 0, 'there is something to store');
   return {
     to: 'storing',
     patch: {
       pending: {
-        drafts: withFollowUps(context, all, last.at),
+        drafts: all,
         from: after.from ?? here.phase,
         remark: after.remark ?? null,
         presence: after.presence ?? null,

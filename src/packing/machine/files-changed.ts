@@ -5,11 +5,11 @@ import { personById } from '../../domain/loft';
 import { mayInspect } from '../../domain/person';
 import { assemblyById } from '../steps/identify/check-in';
 import type { Here, PackContext } from './context';
-import { daysAt, hereOf } from './context';
+import { daysAt, hereOf } from './here';
 import { onEachDay, whatFailed } from '../state/days';
 import type { Decision } from './decision';
 import { answer, draft, store, warning } from './decision';
-import { foldFacts } from '../state/pack-state';
+import { foldFacts } from '../state/fold';
 import { isCheckedIn, recheckBody, recheckLines } from './recheck';
 import { plain } from '../words/words';
 

@@ -8,7 +8,8 @@ import { bounded } from '../words/bounded';
 import { agreedAssembly, checkInLines } from '../steps/identify/check-in';
 import { judgedDays, laterDay, linesOnEachDay } from '../state/days';
 import type { PackState } from '../state/pack-state';
-import { foldFacts, isReleased, procedureOf } from '../state/pack-state';
+import { foldFacts } from '../state/fold';
+import { isReleased, procedureOf } from '../state/pack-state';
 import { recheckAfter } from './recheck';
 
 /** Written as the revision where the loft has no usable procedure for the assembly. */

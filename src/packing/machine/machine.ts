@@ -7,14 +7,15 @@ import { assign, setup } from 'xstate';
 import { assert } from '../../domain/assert';
 import { EDITION } from '../../domain/fact';
 import type { PackContext, Phase } from './context';
-import { PHASES, restingPhase } from './context';
+import { PHASES } from './context';
+import { restingPhase } from './here';
 import { judgedDays, latestDay } from '../state/days';
 import { answer, draft } from './decision';
 import { decide } from './decide';
 import type { AppendParams, PackEvent, PackInput } from './event';
 import { withFollowUps } from './follow-ups';
 import { isLongBreak } from '../steps/stand-by/long-break';
-import { foldFacts } from '../state/pack-state';
+import { foldFacts } from '../state/fold';
 import { answersPending, takeFailure, takeStored } from './storing';
 import { plain } from '../words/words';
 

@@ -3,9 +3,10 @@ import type { Fact, FactDraft } from '../../domain/fact';
 import type { PackContext, Remark } from './context';
 import { warning } from './decision';
 import { agreedRemark } from '../steps/identify/identify';
-import { nextTask, taskKey } from '../state/next-task';
+import { nextTask } from '../state/next-task';
+import { taskKey } from '../state/task';
 import { isLongBreak } from '../steps/stand-by/long-break';
-import { foldFacts } from '../state/pack-state';
+import { foldFacts } from '../state/fold';
 import { plain } from '../words/words';
 
 /** Whether two plain values hold the same, whatever the order of their keys. */

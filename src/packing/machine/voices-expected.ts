@@ -1,5 +1,5 @@
 /** Whose voices are expected at this pack now: the packer's, and an inspector's while a verdict is theirs to give. */
-import { restingPhase } from './context';
+import { restingPhase } from './here';
 import type { PackSnapshot } from './machine';
 
 export interface VoiceExpected {

@@ -7,7 +7,7 @@ import type { Procedure, Stage } from '../../domain/procedure';
 import { legalCommand, MAIN, phraseOf } from '../machine/legal';
 import { demonstrationLine, demonstrationWords } from '../words/notices';
 import type { LegalCommand, Notice, RehearsalView, StepPrompt } from '../machine/view';
-import { stageRead } from '../steps/stage/stage-prompt';
+import { stageRead } from '../steps/stage/stage-read';
 import { part } from '../words/prompt-parts';
 import { stepPrompt } from '../words/step-prompt';
 import type { Words } from '../words/words';

@@ -2,7 +2,7 @@
 import { personById } from '../../domain/loft';
 import type { Procedure } from '../../domain/procedure';
 import type { PackContext } from '../machine/context';
-import type { Task } from './next-task';
+import type { Task } from './task';
 import type { Words } from '../words/words';
 import { plain, words } from '../words/words';
 

@@ -7,7 +7,7 @@ import type { CountNoun, Stage } from '../../domain/procedure';
 import type { Quantity, Unit } from '../../domain/quantity';
 import { withinBand } from '../../domain/measure';
 import type { Here } from '../machine/context';
-import { taskKey } from '../state/next-task';
+import { taskKey } from '../state/task';
 import { countWords } from './words';
 
 /** Whether the packer of the moment may know what is expected before giving a reading. */

@@ -1,10 +1,10 @@
 /** The answer to "what remains". */
 import type { Procedure } from '../../domain/procedure';
 import { allHoldsOf } from '../../domain/procedure';
-import { isUntil } from '../../domain/stow-plan';
 import type { Here } from '../machine/context';
 import { missingKinds } from '../steps/identify/identify';
-import { isReleased, isStageDone, procedureOf, workOf } from '../state/pack-state';
+import { isReleased, procedureOf, workOf } from '../state/pack-state';
+import { isStageDone, stageAt } from '../steps/stage/kinds';
 import { itemName } from '../state/place';
 import type { Words } from './words';
 import { joinWords, listOf, plain, words } from './words';
@@ -21,8 +21,9 @@ function nextHold({ finalHold }: Procedure, next: HoldAt | undefined): Words {
   return words`Next hold after stage ${next.stage.number}.`;
 }
 
-/** Stages left, next hold, stows left, temporary items in, tools out; before check-in, what is still to be scanned. */
-export function whatRemains({ context, task }: Here): Words {
+/** Stages left, next hold, what is left of this stage, temporary items in, tools out; before check-in, what is still to be scanned. */
+export function whatRemains(here: Here): Words {
+  const { context, task } = here;
   const { loft, state } = context;
   const procedure = procedureOf(loft, state);
   if (procedure === null || state.checkIn === null) {
@@ -34,14 +35,11 @@ export function whatRemains({ context, task }: Here): Words {
   const left = procedure.stages.filter((stage) => !isStageDone(stage, workOf(state, stage.id)));
   const next = allHoldsOf(procedure).find(({ hold }) => !isReleased(state, hold.id));
   const inside = [...state.itemsIn].map((item) => itemName(procedure, item));
-  const stows =
-    task.kind === 'stage' && task.stage.kind === 'stow'
-      ? words`Stows left${isUntil(task.stage.plan) ? plain(' at most') : plain('')}: ${task.stage.plan.stows - workOf(state, task.stage.id).stows}.`
-      : plain('');
+  const ofStage = task.kind === 'stage' ? stageAt({ ...here, task }).remains() : plain('');
   return joinWords([
     words`Stages left: ${left.length}.`,
     nextHold(procedure, next),
-    stows,
+    ofStage,
     plain(inside.length === 0 ? 'No temporary item is in.' : `Temporary items in: ${listOf(inside)}.`),
     // How many would tell what is to be counted back.
     plain(total(state.toolsOut) > total(state.toolsBack) ? 'Tools are out.' : 'No tool is out.'),

@@ -1,9 +1,9 @@
 /** What happens at the demonstration's table: a pack that is stopped at check-in, and one with every kind of interruption. */
 import { COMPONENT_KINDS } from '../../domain/component';
 import type { Loft } from '../../domain/loft';
-import { bandOf } from '../../packing/steps/stage/measure-work';
-import type { Task } from '../../packing/state/next-task';
-import { taskKey } from '../../packing/state/next-task';
+import { bandOf } from '../../packing/steps/stage/kinds/measure';
+import type { Task } from '../../packing/state/task';
+import { taskKey } from '../../packing/state/task';
 import type { Table } from './table';
 
 interface Pack {

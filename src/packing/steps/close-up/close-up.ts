@@ -3,7 +3,8 @@ import type { CheckLine } from '../../../domain/fact';
 import type { Procedure, Stage } from '../../../domain/procedure';
 import { holdsOf } from '../../../domain/procedure';
 import type { PackState } from '../../state/pack-state';
-import { isReleased, isStageDone, workOf } from '../../state/pack-state';
+import { isReleased, workOf } from '../../state/pack-state';
+import { isStageDone } from '../stage/kinds/index';
 import { listOf } from '../../words/words';
 
 function line(label: string, missing: readonly string[], sound: string, wrong: string): CheckLine {

@@ -1,11 +1,11 @@
 /** Where a return can lead: a stage that is done, or, at the final hold, only the signature and the data card. */
 import type { Finding } from '../../../domain/procedure';
 import { BACK_TO_SIGNATURE } from '../../../domain/procedure';
-import type { Task } from '../../state/next-task';
+import type { Tasks } from '../../state/task';
 import type { Words } from '../../words/words';
 import { plain, words } from '../../words/words';
 
-export type HoldTask = Extract<Task, { kind: 'hold' }>;
+export type HoldTask = Tasks['hold'];
 
 export interface BackTo {
   /** Id of the stage, or `BACK_TO_SIGNATURE`. */

@@ -7,7 +7,7 @@ import { refused } from '../../../domain/result';
 import { holderOf, personScanned } from '../../badge/badge-scan';
 import { assemblyById } from '../identify/check-in';
 import type { Here, Presence } from '../../machine/context';
-import { daysAt } from '../../machine/context';
+import { daysAt } from '../../machine/here';
 import { onEachDay } from '../../state/days';
 import type { Decision } from '../../machine/decision';
 import { answer, draft, refusal, remarkOn, store } from '../../machine/decision';
@@ -15,6 +15,7 @@ import { pinRefusal } from '../../badge/pin-rule';
 import type { Scan } from '../../badge/scan-refused';
 import { refuseScan } from '../../badge/scan-refused';
 import { plain, words } from '../../words/words';
+import type { ScanTaker } from '../step';
 
 /** Whether the time for a verdict has run out, or the clock was set back so that nobody can tell. */
 export function hasLapsed(presence: Presence, at: string): boolean {
@@ -28,8 +29,18 @@ function deadlineAfter(at: string, seconds: number): string {
   return new Date(epochMs(at) + seconds * 1000).toISOString();
 }
 
+/** Where a verdict may be under way: the badge of an inspector is wanted only where one is. */
+export function verdictScan(here: Here): ScanTaker | null {
+  return here.context.presence === null ? null : inspectorScan(here);
+}
+
+/** At a hold, whoever may be present already. */
+export function inspectorScan(here: Here): ScanTaker {
+  return { wanted: 'inspector', take: (scan) => holdScan(here, scan) };
+}
+
 /** A scan at a hold, whoever may be present already. */
-export function holdScan(here: Here, scan: Scan): Decision {
+function holdScan(here: Here, scan: Scan): Decision {
   const { context, task } = here;
   assert(task.kind === 'hold', 'an inspector is wanted only at a hold');
   const { meaning } = scan.sighting;

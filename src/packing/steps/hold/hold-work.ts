@@ -41,11 +41,6 @@ export function inspectingActs(here: Here): readonly Act[] {
   ];
 }
 
-/** The points are read only when somebody asks for them, before the badge or after it. */
-export function readListAct(here: Here): Act {
-  return act('readList', {}, () => moveTo(here, here.phase, { reading: true, brief: true }));
-}
-
 /** Which finding the return is for. "Other" asks on, damage ends the pack. */
 export function findingActs(here: Here): readonly Act[] {
   const { hold, stage } = atHold(here);

@@ -6,18 +6,19 @@ import type { Decision } from '../../machine/decision';
 import { answer, readBackOf, refusal, remarkOn } from '../../machine/decision';
 import type { Act, Said } from '../../machine/legal';
 import { act, MAIN } from '../../machine/legal';
-import type { Task } from '../../state/next-task';
+import type { Tasks } from '../../state/task';
 import type { Words } from '../../words/words';
 import { capital, plain, sentence, serialWords, words } from '../../words/words';
 
-type InspectTask = Extract<Task, { kind: 'inspect' }>;
+type InspectTask = Tasks['inspect'];
 
 /** "Canopy, serial ...". */
 export function partWords({ component, serial }: Pick<InspectTask, 'component' | 'serial'>): Words {
   return words`${capital(component)}, serial ${serialWords(serial)}`;
 }
 
-function looked(here: Here, task: InspectTask, finding: string | null, { channel }: Said): Decision {
+function looked(here: Here<'inspect'>, finding: string | null, { channel }: Said): Decision {
+  const { task } = here;
   const { component, serial } = task;
   const result = finding === null ? 'good' : 'finding';
   const body: FactBody = { kind: 'inspected', component, serial, result, finding, channel };
@@ -28,17 +29,16 @@ function looked(here: Here, task: InspectTask, finding: string | null, { channel
 }
 
 /** What can be said of the component that is looked over now. */
-export function lookOverActs(here: Here): readonly Act[] {
+export function lookOverActs(here: Here<'inspect'>): readonly Act[] {
   const { task } = here;
-  if (task.kind !== 'inspect') return [];
   const findings = inspectionFindings(task.procedure, task.component);
   const options = findings.map((label, index) => ({ number: index + 1, label }));
   const phrase = words`finding ${findings.length}`.say;
   return [
-    act('nothingFound', MAIN, (_, said) => looked(here, task, null, said)),
+    act('nothingFound', MAIN, (_, said) => looked(here, null, said)),
     act('finding', { phrase, input: { kind: 'choice', options } }, ({ number }, said) => {
       const finding = findings[number - 1];
-      if (finding !== undefined) return looked(here, task, finding, said);
+      if (finding !== undefined) return looked(here, finding, said);
       return remarkOn(here, refusal(words`There are ${findings.length} findings here. Say finding and its number.`));
     }),
   ];

@@ -1,61 +1,55 @@
 /** Correction: takes back the last fact that can be taken back, after reading back which one it is. */
-import type { Fact, FactBody } from '../../../domain/fact';
+import type { FactBody } from '../../../domain/fact';
 import type { Procedure } from '../../../domain/procedure';
-import { stageOf } from '../../../domain/procedure';
 import type { Here } from '../../machine/context';
 import { answer, readBackOf } from '../../machine/decision';
 import type { Act } from '../../machine/legal';
 import { act } from '../../machine/legal';
 import { procedureOf } from '../../state/pack-state';
-import { itemName } from '../../state/place';
 import type { Words } from '../../words/words';
-import { countWords, plain, serialWords, words } from '../../words/words';
+import { plain, serialWords, words } from '../../words/words';
+import type { CorrectableKind } from '../../state/correctable';
+import { confirmedBack } from '../stage/kinds/confirm';
+import { countBack } from '../stage/kinds/count';
+import { placedBack, removedBack } from '../stage/kinds/items';
+import { measuredBack } from '../stage/kinds/measure';
+import { stowedBack } from '../stage/kinds/stow/stow';
+import type { TakenBack } from '../stage/stage-kind';
 
-function stageWords(procedure: Procedure | null, id: string): Words {
-  const stage = procedure === null ? null : stageOf(procedure, id);
-  return stage === null ? plain(`stage ${id}`) : words`stage ${stage.number}, ${stage.title}`;
+function toolName(procedure: Procedure | null, id: string): string {
+  return procedure?.tools.find((one) => one.id === id)?.name ?? id;
 }
 
-/** What a correctable fact was, in words that fit behind "take back". */
-function describeFact(procedure: Procedure | null, body: FactBody): Words {
-  const tool = (id: string): string => procedure?.tools.find((one) => one.id === id)?.name ?? id;
-  const item = (id: string): string => (procedure === null ? id : itemName(procedure, id));
-  switch (body.kind) {
-    case 'componentIdentified':
-      return words`${body.component}, serial ${serialWords(body.serial)}`;
-    case 'toolIssued':
-      return words`the count out of ${tool(body.tool)}`;
-    case 'toolAccounted':
-      return words`the count before closing of ${tool(body.tool)}`;
-    case 'itemsAccounted':
-      return plain('that the temporary items were seen');
-    case 'cardPlaced':
-      return plain('that the data card is in its pocket');
-    case 'toolReturned':
-      return words`the count back of ${tool(body.tool)}`;
-    case 'counted':
-      return words`the count of ${countWords(body.count, body.noun)}`;
-    case 'stowed':
-      return words`the last ${countWords(body.count, 'stows')}`;
-    case 'measured':
-      return words`the measured ${body.value}`;
-    case 'stageConfirmed':
-      return words`the end of ${stageWords(procedure, body.stage)}`;
-    case 'itemPlaced':
-      return words`that ${item(body.item)} went in`;
-    case 'itemRemoved':
-      return words`that ${item(body.item)} came out`;
-    default:
-      return plain('the last entry');
-  }
+/** What each fact that can be taken back was. */
+const TAKEN_BACK: { readonly [F in CorrectableKind]: TakenBack<F> } = {
+  componentIdentified: ({ component, serial }) => words`${component}, serial ${serialWords(serial)}`,
+  toolIssued: ({ tool }, procedure) => words`the count out of ${toolName(procedure, tool)}`,
+  toolAccounted: ({ tool }, procedure) => words`the count before closing of ${toolName(procedure, tool)}`,
+  toolReturned: ({ tool }, procedure) => words`the count back of ${toolName(procedure, tool)}`,
+  itemsAccounted: () => plain('that the temporary items were seen'),
+  cardPlaced: () => plain('that the data card is in its pocket'),
+  stageConfirmed: confirmedBack,
+  counted: countBack,
+  stowed: stowedBack,
+  measured: measuredBack,
+  itemPlaced: placedBack,
+  itemRemoved: removedBack,
+};
+
+type BodyOf<F extends CorrectableKind> = Extract<FactBody, { readonly kind: F }>;
+type Bodies = { readonly [F in CorrectableKind]: BodyOf<F> };
+
+function describe<F extends CorrectableKind>(kind: F, body: Bodies[F], procedure: Procedure | null): Words {
+  return TAKEN_BACK[kind](body, procedure);
 }
 
 /** The act, where there is something to take back. */
 export function correctionActs(here: Here): readonly Act[] {
   const { loft, state } = here.context;
-  const target: Fact | null = state.correctable;
+  const target = state.correctable;
   if (target === null) return [];
-  const what = describeFact(procedureOf(loft, state), target.body);
+  const { body } = target;
+  const what = describe(body.kind, body, procedureOf(loft, state));
   return [
     act('correction', {}, () =>
       readBackOf(here, words`Correction: take back ${what}.`, {

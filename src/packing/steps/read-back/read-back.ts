@@ -5,7 +5,11 @@ import type { Decision } from '../../machine/decision';
 import { answer, draft, moveTo, store } from '../../machine/decision';
 import type { Act, Said } from '../../machine/legal';
 import { act, MAIN } from '../../machine/legal';
+import { part } from '../../words/prompt-parts';
 import { plain } from '../../words/words';
+import { sayAgain } from '../common-acts';
+import { verdictScan } from '../hold/hold-scan';
+import type { Step } from '../step';
 
 /** What is being read back. */
 export function pendingReadBack({ context }: Here): ReadBack {
@@ -27,8 +31,7 @@ function affirm(here: Here, { at }: Said): Decision {
   );
 }
 
-/** Affirm and negative. */
-export function readBackActs(here: Here): readonly Act[] {
+function acts(here: Here): readonly Act[] {
   const { from } = pendingReadBack(here);
   return [
     act('affirm', MAIN, (_, said) => affirm(here, said)),
@@ -37,3 +40,10 @@ export function readBackActs(here: Here): readonly Act[] {
     ),
   ];
 }
+
+/** An inspector who is present can be replaced by another badge meanwhile. What is drawn is the step that it came from. */
+export const readBackStep: Omit<Step, 'detail'> = {
+  acts: (here) => [...acts(here), sayAgain(here)],
+  prompt: (here) => [part('what', pendingReadBack(here).words)],
+  scan: verdictScan,
+};

@@ -6,16 +6,16 @@ import { dateOf } from '../../../domain/instant';
 import type { LogRecord, StagesBy } from '../../../domain/log-record';
 import type { Loft } from '../../../domain/loft';
 import { personById } from '../../../domain/loft';
-import type { Procedure, Stage } from '../../../domain/procedure';
+import type { Procedure } from '../../../domain/procedure';
 import { allHoldsOf, BACK_TO_SIGNATURE, holdsOf, stageOf } from '../../../domain/procedure';
 import { makeQuantity } from '../../../domain/quantity';
 import type { RepackRule } from '../../../domain/repack-rule';
 import { lastGoodDay } from '../../../domain/repack-rule';
 import { findingById, findingText } from '../hold/findings';
+import { recordedOf } from '../stage/kinds';
 import { recordNotice } from '../../words/notices';
 import type { JumpBody, MeasuredBody, PackState, ReturnBody } from '../../state/pack-state';
 import { workOf } from '../../state/pack-state';
-import { countWords } from '../../words/words';
 
 export interface RecordInput {
   readonly loft: Loft;
@@ -31,23 +31,6 @@ export interface RecordInput {
 function certified(loft: Loft, id: string): { readonly name: string; readonly certificate: string } {
   const person = personById(loft, id);
   return { name: person?.name ?? id, certificate: person?.certificate ?? 'not on record' };
-}
-
-function valueOf(state: PackState, stage: Stage): { readonly what: string; readonly value: string } | null {
-  const work = workOf(state, stage.id);
-  switch (stage.kind) {
-    case 'count':
-      return { what: stage.noun, value: countWords(work.counted ?? 0, stage.noun).show };
-    case 'stow':
-      return {
-        what: 'stows',
-        value: `${countWords(work.stows, 'stows').show} of ${makeQuantity(stage.plan.bight)}`,
-      };
-    case 'measure':
-      return { what: stage.what, value: work.measured === null ? 'missing' : makeQuantity(work.measured) };
-    default:
-      return null;
-  }
 }
 
 function stageName(procedure: Procedure, id: string): string {
@@ -181,7 +164,7 @@ export function logRecordOf(input: RecordInput): LogRecord {
     ...(state.jumps.length === 0 ? {} : { clock: state.jumps.map(jumpSentence) }),
     holds,
     values: procedure.stages.flatMap((stage) => {
-      const value = valueOf(state, stage);
+      const value = recordedOf(stage, workOf(state, stage.id));
       return value === null ? [] : [{ stage: `${String(stage.number)} ${stage.title}`, ...value }];
     }),
     ...reopenedIn(input),

@@ -4,13 +4,12 @@ import { personById, repackRuleFor } from '../../../domain/loft';
 import { mayPack } from '../../../domain/person';
 import type { Person } from '../../../domain/person';
 import { sayDate } from '../../../domain/plain-date';
-import { assert } from '../../../domain/assert';
 import type { Result } from '../../../domain/result';
 import { ok, refused } from '../../../domain/result';
 import { holderOf, personScanned } from '../../badge/badge-scan';
 import { assemblyById } from '../identify/check-in';
 import type { Here } from '../../machine/context';
-import { daysAt } from '../../machine/context';
+import { daysAt } from '../../machine/here';
 import { onEachDay } from '../../state/days';
 import type { Decision } from '../../machine/decision';
 import { draft, refusal, remarkOn, store } from '../../machine/decision';
@@ -42,9 +41,8 @@ function signerScanned(here: Here, scan: Scan): Result<Person> {
 }
 
 /** A scan at the signature: signs, with the whole log record in the fact, or is refused. */
-export function signScan(here: Here, scan: Scan): Decision {
+export function signScan(here: Here<'sign'>, scan: Scan): Decision {
   const { context, task } = here;
-  assert(task.kind === 'sign', 'a signature is wanted only when every check has passed');
   const { meaning } = scan.sighting;
   if (meaning.kind === 'component') {
     return remarkOn(here, refusal(plain('That is a component label. Scan your badge to sign.')));

@@ -15,7 +15,7 @@ import type { Result } from '../../../domain/result';
 import { ok, refused } from '../../../domain/result';
 import { holderOf, personScanned } from '../../badge/badge-scan';
 import type { HandOver, Here } from '../../machine/context';
-import { daysAt } from '../../machine/context';
+import { daysAt } from '../../machine/here';
 import { onEachDay } from '../../state/days';
 import type { Decision } from '../../machine/decision';
 import { answer, draft, moveTo, refusal, remarkOn, store } from '../../machine/decision';

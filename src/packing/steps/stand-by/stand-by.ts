@@ -8,7 +8,7 @@ import { refused } from '../../../domain/result';
 import { holderOf, personScanned } from '../../badge/badge-scan';
 import { assemblyById } from '../identify/check-in';
 import type { Here, PackContext } from '../../machine/context';
-import { daysAt } from '../../machine/context';
+import { daysAt } from '../../machine/here';
 import { onEachDay } from '../../state/days';
 import type { Decision } from '../../machine/decision';
 import { answer, moveTo, refusal, remarkOn, storeAct } from '../../machine/decision';

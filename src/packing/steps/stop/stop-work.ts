@@ -6,7 +6,7 @@ import type { StopCause } from '../../../domain/fact';
 import { STOP_CAUSES } from '../../../domain/fact';
 import { cut } from '../../words/bounded';
 import type { Here, Stopping } from '../../machine/context';
-import { restingPhase } from '../../machine/context';
+import { restingPhase } from '../../machine/here';
 import type { Decision } from '../../machine/decision';
 import { moveTo, readBackOf, refusal, remarkOn } from '../../machine/decision';
 import { DAMAGE } from '../hold/findings';
@@ -30,6 +30,11 @@ export const REASON_MAX = 1_000;
 export interface Choice {
   readonly number: number;
   readonly label: string;
+}
+
+/** Of every choice, in its order. */
+export function labelsOf(all: readonly Choice[]): readonly string[] {
+  return all.map(({ label }) => label);
 }
 
 /** Same numbers everywhere. */

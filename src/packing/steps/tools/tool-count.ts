@@ -9,7 +9,7 @@ import type { Decision } from '../../machine/decision';
 import { readBackOf, refusal, remarkOn } from '../../machine/decision';
 import type { Act } from '../../machine/legal';
 import { act } from '../../machine/legal';
-import { taskKey } from '../../state/next-task';
+import { taskKey } from '../../state/task';
 import type { Words } from '../../words/words';
 import { capital, countWords, words } from '../../words/words';
 
@@ -45,10 +45,8 @@ function toolAct(owed: number, take: (counted: number) => Decision): Act {
 }
 
 /** Counting a line out: the plan must be met. */
-export function toolOutActs(here: Here): readonly Act[] {
-  const { task } = here;
-  if (task.kind !== 'toolOut') return [];
-  const { tool } = task;
+export function toolOutActs(here: Here<'toolOut'>): readonly Act[] {
+  const { tool } = here.task;
   const out = (counted: number): Decision =>
     readBackCount(here, counted, {
       tool,
@@ -61,9 +59,8 @@ export function toolOutActs(here: Here): readonly Act[] {
 }
 
 /** Counting a line again, before closing or before the signature: every tool that went out lies outside the pack. */
-export function toolBackActs(here: Here): readonly Act[] {
+export function toolBackActs(here: Here<'toolBack' | 'toolCheck'>): readonly Act[] {
   const { task, context } = here;
-  if (task.kind !== 'toolBack' && task.kind !== 'toolCheck') return [];
   const { tool } = task;
   const issued = context.state.toolsOut.get(tool.id) ?? tool.count;
   const back = (counted: number): Decision => {

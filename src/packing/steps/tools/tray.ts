@@ -3,12 +3,15 @@ import type { Here } from '../../machine/context';
 import { readBackOf } from '../../machine/decision';
 import type { Act } from '../../machine/legal';
 import { act, MAIN, phraseOf } from '../../machine/legal';
-import type { Task } from '../../state/next-task';
+import type { Detail } from '../../machine/view';
+import type { Tasks } from '../../state/task';
 import type { PromptPart } from '../../words/prompt-parts';
 import { part } from '../../words/prompt-parts';
 import { listOf, plain } from '../../words/words';
+import type { Step } from '../step';
+import { usualActs } from '../usual-acts';
 
-type ItemsTask = Extract<Task, { kind: 'items' }>;
+type ItemsTask = Tasks['items'];
 
 function names({ out, inside }: ItemsTask): { readonly tray: string; readonly within: string } {
   const listed = (items: ItemsTask['out']): string =>
@@ -17,9 +20,8 @@ function names({ out, inside }: ItemsTask): { readonly tray: string; readonly wi
 }
 
 /** One statement for all of them, read back by name. */
-export function itemsActs(here: Here): readonly Act[] {
+function acts(here: Here<'items'>): readonly Act[] {
   const { task } = here;
-  if (task.kind !== 'items') return [];
   const { before, out, inside } = task;
   const { tray, within } = names(task);
   return [
@@ -43,7 +45,7 @@ export function itemsActs(here: Here): readonly Act[] {
 }
 
 /** Which items must lie where. */
-export function itemsPrompt({ context }: Here, task: ItemsTask): readonly PromptPart[] {
+function prompt({ context, task }: Here<'items'>): readonly PromptPart[] {
   const { tray, within } = names(task);
   const ask = [
     part('todo', `In the tray must lie: ${tray}. Inside must be: ${within}.`),
@@ -56,3 +58,15 @@ export function itemsPrompt({ context }: Here, task: ItemsTask): readonly Prompt
     part('say', 'Where one may be inside, say reopen stage and the number of the stage.'),
   ];
 }
+
+function detail({ task }: Here<'items'>): Detail {
+  const { before, out, inside } = task;
+  const namesOf = (all: ItemsTask['out']): readonly string[] => all.map(({ name }) => name);
+  return { screen: 'items', beforeClosing: before === 'closing', out: namesOf(out), inside: namesOf(inside) };
+}
+
+export const itemsStep: Step<'items'> = {
+  acts: (here) => [...acts(here), ...usualActs(here)],
+  prompt,
+  detail,
+};

@@ -1,8 +1,8 @@
-/** Acts that belong to many phases: asking, pausing, calling. */
-import type { Here } from './context';
-import { answer, moveTo, remarkOn, store, storeAct } from './decision';
-import type { Act } from './legal';
-import { act } from './legal';
+/** Acts that belong to many steps: asking, pausing, calling. */
+import type { Here } from '../machine/context';
+import { answer, moveTo, remarkOn, store, storeAct } from '../machine/decision';
+import type { Act } from '../machine/legal';
+import { act } from '../machine/legal';
 import { whatRemains } from '../words/what-remains';
 import { plain } from '../words/words';
 
@@ -42,4 +42,9 @@ export function callInspector(here: Here): readonly Act[] {
       ),
     ),
   ];
+}
+
+/** The points are read only when somebody asks for them, before the badge or after it. */
+export function readList(here: Here): Act {
+  return act('readList', {}, () => moveTo(here, here.phase, { reading: true, brief: true }));
 }

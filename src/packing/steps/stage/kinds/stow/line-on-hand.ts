@@ -1,12 +1,12 @@
 /** The line with which a stowing stage begins, and whether the stage can end with it. */
-import type { CheckLine } from '../../../domain/fact';
-import { canEnd } from '../../../domain/plan-check';
-import type { Stage } from '../../../domain/procedure';
-import type { Quantity } from '../../../domain/quantity';
-import { makeQuantity } from '../../../domain/quantity';
-import { leastStows, lineLeft, statedBand } from '../../../domain/stow-plan';
-import type { PackState } from '../../state/pack-state';
-import { workOf } from '../../state/pack-state';
+import type { CheckLine } from '../../../../../domain/fact';
+import { canEnd } from '../../../../../domain/plan-check';
+import type { Stage } from '../../../../../domain/procedure';
+import type { Quantity } from '../../../../../domain/quantity';
+import { makeQuantity } from '../../../../../domain/quantity';
+import { leastStows, lineLeft, statedBand } from '../../../../../domain/stow-plan';
+import type { PackState } from '../../../../state/pack-state';
+import { workOf } from '../../../../state/pack-state';
 
 export type StowStage = Extract<Stage, { kind: 'stow' }>;
 
