@@ -11,7 +11,7 @@ import type { RefusedFile } from '../screens/contract/start-view';
 import type { StatusBarView } from '../screens/contract/status-bar-view';
 import { mayOpenPack } from '../packing/badge/open-pack';
 import type { Head } from '../record/ledger';
-import { looksLikePaper } from '../record/verify/read-paper';
+import { looksLikePaper } from '../record/verify/bytes/read-paper';
 import type { RawReading } from '../scan/sighting';
 import { understandPayload } from '../scan/symbology/understand-payload';
 import { cameraTurnOf, type CameraTurn } from './camera-turn';

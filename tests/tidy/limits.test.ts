@@ -19,7 +19,6 @@ const DATA_FOLDERS = ['tests/loft/broken', 'tests/voice/phrases/en'];
 const LONG_FILES: readonly string[] = [
   'src/kiosk/kiosk.ts',
   'src/kiosk/record/records.ts',
-  'src/record/verify/pack-check.ts',
   'src/screens/styles/frame.css',
   'src/screens/styles/pad.css',
   'src/screens/styles/stage.css',
@@ -40,7 +39,7 @@ const LONG_FILES: readonly string[] = [
 ];
 
 /** Folders over the limit that are still to be sorted. Nothing is added here. */
-const LARGE_FOLDERS: readonly string[] = ['src/domain', 'src/kiosk', 'src/record/verify', 'tests/packing'];
+const LARGE_FOLDERS: readonly string[] = ['src/domain', 'src/kiosk', 'tests/packing'];
 
 const files = execFileSync('git', ['ls-files', 'src', 'tests'], { cwd: ROOT, encoding: 'utf8' }).trim().split('\n');
 

@@ -7,7 +7,7 @@ import type { GivenFile, RecordsOutcome, RecordsView } from '../../screens/contr
 import type { ProofState } from '../../screens/contract/proof-view';
 import type { Persistence, Store } from '../../record/store/store';
 import type { Sealer } from '../../record/seal/sealer';
-import type { Signer } from '../../record/verify/checkpoints';
+import type { Signer } from '../../record/verify/bytes/checkpoints';
 import type { Archive } from './archive';
 import type { Backup } from './backup';
 import type { Head } from '../../record/ledger';

@@ -2,7 +2,7 @@
 
 const DIGITS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ234567';
 
-/** The text for these bytes. The way back is the verifier's alone (`src/record/verify/read-paper.ts`). */
+/** The text for these bytes. The way back is the verifier's alone (`src/record/verify/bytes/read-paper.ts`). */
 export function makeBase32(bytes: Uint8Array): string {
   let text = '';
   let bits = 0;

@@ -1,6 +1,6 @@
 /** Whether one export of a journal goes on from an earlier one, recomputed from the bytes of both. */
-import { rootAt, type Levels } from './root';
-import { hexAt } from './sha256';
+import { rootAt, type Levels } from './bytes/merkle-root';
+import { hexAt } from './bytes/sha256';
 import { readExport } from './verify-export';
 
 export interface Comparison {

@@ -58,3 +58,9 @@ export interface Finding {
 
 /** Takes down what was found at the place at hand. */
 export type Note = (what: FindingKind, detail: string) => void;
+
+/** The fact at hand, and where goes what is wrong with it. */
+export interface At {
+  readonly seq: number;
+  readonly note: Note;
+}

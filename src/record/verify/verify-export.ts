@@ -3,9 +3,18 @@
  * root that the file states. Shares nothing with the code that writes exports.
  */
 import type { Finding } from './finding';
-import { readHeader, readJson, readPlace, readSeal, spells, splitLines, type Header, type Lines } from './read-export';
-import { leafInto, levelsOf, pathLeads, topOf, type Levels } from './root';
-import { hexAt, Sha256 } from './sha256';
+import {
+  readHeader,
+  readJson,
+  readPlace,
+  readSeal,
+  spells,
+  splitLines,
+  type Header,
+  type Lines,
+} from './bytes/read-export';
+import { leafInto, levelsOf, pathLeads, topOf, type Levels } from './bytes/merkle-root';
+import { hexAt, Sha256 } from './bytes/sha256';
 
 export type { Finding } from './finding';
 

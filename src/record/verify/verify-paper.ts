@@ -1,9 +1,9 @@
 /** Tells whether a printed card is genuine, from its code, the loft's key and, where there is one, the journal's fact. */
-import type { CheckSignature } from './checkpoints';
-import { readKey } from './read-note';
-import { readPaper } from './read-paper';
-import { leafOf, rootOfPath } from './root';
-import { hexAt } from './sha256';
+import type { CheckSignature } from './bytes/checkpoints';
+import { readKey } from './bytes/read-note';
+import { readPaper } from './bytes/read-paper';
+import { leafOf, rootOfPath } from './bytes/merkle-root';
+import { hexAt } from './bytes/sha256';
 
 export interface PaperVerdict {
   readonly genuine: boolean;

@@ -3,15 +3,15 @@
  * bytes of the file and shares with the writer only SHA-256 and the host's Ed25519.
  */
 import type { Fact } from '../../domain/fact';
-import { cardLineOf } from './card-line';
-import { checkCheckpoints, type Signer, type Trust } from './checkpoints';
-import { Editions } from './editions';
-import { isWellFormed } from './fact-form';
+import { cardLineOf } from './bytes/card-line';
+import { checkCheckpoints, type Signer, type Trust } from './bytes/checkpoints';
+import { Editions } from './form/editions';
+import { isWellFormed } from './form/fact-form';
 import type { Finding } from './finding';
-import { Journal, type Jump } from './journal';
-import { PackCheck } from './pack-check';
-import { Restores, type Restore } from './restores';
-import { checkStream, LOFT, Tags } from './tags';
+import { Journal, type Jump } from './journal/journal';
+import { PackCheck } from './pack/pack-check';
+import { Restores, type Restore } from './journal/restores';
+import { checkStream, LOFT, Tags } from './journal/tags';
 import { readExport, type Verdict } from './verify-export';
 
 export interface RecordVerdict extends Verdict {
@@ -61,7 +61,7 @@ export async function verifyRecord(bytes: Uint8Array, trust: Trust): Promise<Rec
         note('time', `Fact ${fact.seq} is dated before the one ahead of it, and no jump of the clock is on record.`);
       }
       const days = isTimed ? journal.daysAt(fact.at) : [fact.at.slice(0, 10)];
-      tags.take(fact, note, doubt, days);
+      tags.take(fact, { note, doubt, days });
       restores.take(fact, note, days);
       if (fact.pack === LOFT) return checkStream(fact, note);
       const check = packs.get(fact.pack) ?? new PackCheck(journal);

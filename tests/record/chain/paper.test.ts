@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { makeBase32 } from '../../../src/record/chain/base32';
 import { leafHash } from '../../../src/record/chain/hash';
 import { makeCardLine, makePaperText, PAPER_MARK, type PaperInput } from '../../../src/record/chain/paper';
-import { readPaper } from '../../../src/record/verify/read-paper';
+import { readPaper } from '../../../src/record/verify/bytes/read-paper';
 import { SAMPLE_RECORD } from '../../fakes/ledger-facts';
 
 const hash = (n: number) => leafHash(Uint8Array.of(n));

@@ -3,7 +3,7 @@ import type { FactBody } from '../../../src/domain/fact';
 import { makeExportText } from '../../../src/record/chain/export-file';
 import { leafHash } from '../../../src/record/chain/hash';
 import { createTree } from '../../../src/record/chain/tree';
-import { levelsOf, pathLeads, topOf } from '../../../src/record/verify/root';
+import { levelsOf, pathLeads, topOf } from '../../../src/record/verify/bytes/merkle-root';
 import { readExport, type Verdict } from '../../../src/record/verify/verify-export';
 import { exportOf } from '../../fakes/ledger-export';
 import { countDraft, draftOf, SAMPLE_BODIES } from '../../fakes/ledger-facts';
