@@ -2,12 +2,12 @@
 import { expect, test, type BrowserContext, type Page } from '@playwright/test';
 import { renderVoice } from '../audio/render-voice';
 import { errorsOf, startPage } from './support/start-page';
-import { serveVoiceHarness, type Served } from './voice-harness/serve-voice-harness';
+import { serveHarness, type Served } from './voice-harness/serve-voice-harness';
 import type {} from './voice-harness/main';
 
 let served: Served;
 test.beforeAll(async () => {
-  served = await serveVoiceHarness();
+  served = await serveHarness('voice-harness');
 });
 test.afterAll(() => served.close());
 

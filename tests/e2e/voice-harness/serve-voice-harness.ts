@@ -1,4 +1,4 @@
-/** Builds the voice harness as the kiosk is built, with its engines and model, and serves it under the kiosk's headers. */
+/** Builds a harness as the kiosk is built, with its engines and model, and serves it under the kiosk's headers. */
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -15,10 +15,11 @@ export interface Served {
   close(): Promise<void>;
 }
 
-export async function serveVoiceHarness(): Promise<Served> {
+/** `folder` is that of the harness's page beside this one. */
+export async function serveHarness(folder: 'voice-harness' | 'speech-api'): Promise<Served> {
   const root = await mkdtemp(join(tmpdir(), 'stowcall-voice-'));
   await build({
-    root: fileURLToPath(new URL('.', import.meta.url)),
+    root: fileURLToPath(new URL(`../${folder}`, import.meta.url)),
     configFile: false,
     logLevel: 'error',
     plugins: [extraFiles('engines', () => engineFiles(ROOT)), extraFiles('model', () => modelFiles(ROOT))],

@@ -1,6 +1,9 @@
 /** Whether a page may ask for recognition, and whether this engine knows the language that it asks for. */
 import { required } from './web-idl';
 
+/** Taken while the page is shown: the window of a frame that is gone may have it no more. */
+const Refusal = DOMException;
+
 export type AvailabilityStatus = 'unavailable' | 'downloadable' | 'downloading' | 'available';
 
 export interface SpeechRecognitionOptions {
@@ -23,13 +26,13 @@ interface FramePolicy {
 /** Letters, digits and hyphens as BCP 47 forms them; the meaning of the parts is not looked at. */
 function checkLanguageTags(langs: readonly string[]): void {
   const bad = langs.find((lang) => !/^[a-z]{1,8}(-[a-z\d]{1,8})*$/i.test(lang));
-  if (bad !== undefined) throw new DOMException(`"${bad}" is not a language tag.`, 'SyntaxError');
+  if (bad !== undefined) throw new Refusal(`"${bad}" is not a language tag.`, 'SyntaxError');
 }
 
 /** A page that is shown no more hears nothing. Outside of a page there is no document. */
 export function checkActive(): void {
   if (globalThis.document?.defaultView !== null) return;
-  throw new DOMException('This page is shown no more.', 'InvalidStateError');
+  throw new Refusal('This page is shown no more.', 'InvalidStateError');
 }
 
 /** A frame may be kept from recognition; where the browser knows no such policy, it is not. */
@@ -60,7 +63,10 @@ export function installation(options: SpeechRecognitionOptions): Promise<boolean
   return promised(() => {
     const heard = canHear(options);
     if (isAllowed()) return heard;
-    throw new DOMException('The permissions policy keeps recognition from this frame.', 'NotAllowedError');
+    throw new Refusal(
+      'No recognition here: a permissions policy forbids it, or a cross-origin iframe was not given it.',
+      'NotAllowedError',
+    );
   });
 }
 

@@ -134,7 +134,8 @@ export class SpeechRecognition extends EventTarget implements Handlers {
     return installation(options);
   }
 
-  start(track?: MediaStreamTrack): void {
+  /** Listens to the microphone, or to a track of sound. */
+  start(track: MediaStreamTrack | undefined = undefined): void {
     if (track !== undefined && (track.kind !== 'audio' || track.readyState !== 'live')) {
       throw new DOMException('The track is no live sound.', 'InvalidStateError');
     }
