@@ -2,9 +2,16 @@
  * The entry for a page: the interfaces of the Web Speech API, the recogniser and the voice behind them, and the workers
  * that both run in.
  */
-export type { SpeechGrammar } from './api/grammars';
-export { jsgfTexts, SpeechGrammarList, SpeechRecognitionPhrase, SpeechRecognitionPhraseList } from './api/grammars';
+export {
+  jsgfTexts,
+  SpeechGrammar,
+  SpeechGrammarList,
+  SpeechRecognitionPhrase,
+  SpeechRecognitionPhraseList,
+} from './api/grammars';
 export type { AvailabilityStatus, SpeechRecognitionOptions } from './api/availability';
+export type { Engines } from './api/expose';
+export { exposeWebSpeech } from './api/expose';
 export { RECOGNITION_EVENTS, SpeechRecognition } from './api/recognition';
 export type { SpeechRecognitionErrorCode } from './api/results';
 export {

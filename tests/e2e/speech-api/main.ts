@@ -1,11 +1,14 @@
 /** A page whose Web Speech API is the package's own, and the table of what can go wrong with it. */
-import { exposeWebSpeech } from '@stowcall/web-speech/api/expose';
-import { createRecognitionService } from '@stowcall/web-speech/api/service';
-import { SpeechSynthesis } from '@stowcall/web-speech/api/synthesis';
-import { openMicrophone } from '@stowcall/web-speech/microphone/microphone';
-import { ENGINE_VOICES } from '@stowcall/web-speech/synthesis/engine';
-import { createFliteEngine } from '@stowcall/web-speech/synthesis/flite-client';
-import { createSoundOutput } from '@stowcall/web-speech/synthesis/output';
+import {
+  createFliteEngine,
+  createRecognitionService,
+  createSoundOutput,
+  ENGINE_VOICES,
+  exposeWebSpeech,
+  makeRecogniserWorker,
+  SpeechSynthesis,
+} from '@stowcall/web-speech';
+import { openMicrophone } from '@stowcall/web-speech/microphone';
 import { answerFromFrame } from './frames';
 import { failures, type Failure } from './row';
 import { AFTER_TOUCH, BEFORE_TOUCH } from './table';
@@ -31,11 +34,7 @@ const engines = {
     wasm: '/engine/soundswallower.web.wasm',
     model: '/engine/model',
     pronunciations: [],
-    makeWorker: () =>
-      new Worker(new URL('../../../src/speech/web-speech/worker/recogniser.worker.ts', import.meta.url), {
-        type: 'module',
-        name: 'recogniser',
-      }),
+    makeWorker: makeRecogniserWorker,
     openMicrophone,
     now: () => performance.now(),
   }),
