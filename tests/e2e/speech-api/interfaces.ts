@@ -97,8 +97,8 @@ const SHAPES: Readonly<Record<string, Shape>> = {
   },
 };
 
-/** What every rows' file finds on the window under this name. */
-export function interfaceOf(name: string): { new (...given: unknown[]): object; readonly prototype: object } {
+/** What lies on the window under this name. */
+function interfaceOf(name: string): { new (...given: unknown[]): object; readonly prototype: object } {
   return Reflect.get(window, name);
 }
 
