@@ -1,7 +1,7 @@
 /** Facts: immutable things that happened in one pack. Their order is the journal. */
 import type { CheckLine } from './check-line';
 import type { Channel } from './command';
-import type { Assembly, ComponentKind } from './component';
+import type { Assembly, ComponentKind } from './component/component';
 import type { Instant } from './instant';
 import type { LogRecord } from './log-record';
 import type { PersonInForce } from './person';
@@ -9,9 +9,9 @@ import type { PinPolicy } from './pin';
 import type { PlainDate } from './plain-date';
 import type { CountNoun, Procedure } from './procedure';
 import type { Quantity } from './quantity';
-import type { RepackRule } from './repack-rule';
+import type { RepackRule } from './component/repack-rule';
 import type { Reader } from './sighting';
-import type { Side } from './stow-plan';
+import type { Side } from './stow/stow-plan';
 
 export type { CheckLine } from './check-line';
 

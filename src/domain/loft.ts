@@ -1,9 +1,9 @@
 /** The loft around the table: its settings, people, assemblies and procedures, all checked at load. */
-import type { Assembly } from './component';
+import type { Assembly } from './component/component';
 import type { Person } from './person';
 import type { PinPolicy } from './pin';
 import type { Procedure } from './procedure';
-import type { RepackRule } from './repack-rule';
+import type { RepackRule } from './component/repack-rule';
 import type { LabelKind, ScannerSettings } from './scanning';
 
 /** Whether the voice comes from a loudspeaker that the microphone can hear, or from a headset that it cannot. */

@@ -4,14 +4,14 @@
  */
 import { entryFault } from './enterable';
 import { withinBand } from './measure';
-import type { LineBand } from './plan-check';
-import { checkPlan, lineWithoutEnd } from './plan-check';
+import type { LineBand } from './stow/plan-check';
+import { checkPlan, lineWithoutEnd } from './stow/plan-check';
 import type { MeasureTarget, Procedure, Stage } from './procedure';
 import { holdsOf, stageOf } from './procedure';
 import type { Quantity } from './quantity';
 import { add, makeQuantity, subtract } from './quantity';
-import type { StowPlan } from './stow-plan';
-import { statedBand } from './stow-plan';
+import type { StowPlan } from './stow/stow-plan';
+import { statedBand } from './stow/stow-plan';
 
 export interface ProcedureFault {
   /** The stage in question; null for the procedure as a whole. */

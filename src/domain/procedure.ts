@@ -1,9 +1,9 @@
 /** A revision-controlled procedure: what is needed, and the stages in their fixed order. */
-import type { ComponentKind } from './component';
+import type { ComponentKind } from './component/component';
 import type { HoldClass } from './person';
 import type { PlainDate } from './plain-date';
 import type { Quantity } from './quantity';
-import type { StowPlan } from './stow-plan';
+import type { StowPlan } from './stow/stow-plan';
 
 export const STAGE_KINDS = ['confirm', 'count', 'stow', 'measure', 'place', 'remove'] as const;
 export type StageKind = (typeof STAGE_KINDS)[number];

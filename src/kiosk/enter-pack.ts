@@ -1,5 +1,5 @@
 /** Takes up a pack: what the journal says of it, of its parts and of the other packs, the machine, and the pad for PINs. */
-import { withBook } from '../domain/component-book';
+import { withBook } from '../domain/component/component-book';
 import type { Fact } from '../domain/fact';
 import type { Loft } from '../domain/loft';
 import { ok, refused, type Result } from '../domain/result';

@@ -1,6 +1,6 @@
 /** From the written form of a procedure to the noun: stages get their numbers, measures their target. */
 import type { MeasureTarget, Procedure, Stage } from '../domain/procedure';
-import type { StowPlan } from '../domain/stow-plan';
+import type { StowPlan } from '../domain/stow/stow-plan';
 import type { WrittenProcedure, WrittenStage } from './procedure-schema';
 import type { Problem } from './refusal';
 

@@ -1,7 +1,7 @@
 /** `assemblies.yaml`: what the loft packs, component by component. */
 import { z } from 'zod';
-import type { Assembly } from '../domain/component';
-import { COMPONENT_KINDS } from '../domain/component';
+import type { Assembly } from '../domain/component/component';
+import { COMPONENT_KINDS } from '../domain/component/component';
 import { checkShape } from './check-shape';
 import { findDuplicates } from './duplicates';
 import { parseLocated, refuseFile } from './located-yaml';

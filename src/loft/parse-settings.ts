@@ -4,7 +4,7 @@ import type { LoftSettings } from '../domain/loft';
 import { EXPECTED_SHOWN } from '../domain/loft';
 import { LOUDSPEAKERS } from '../domain/loft';
 import { PIN_POLICIES } from '../domain/pin';
-import { BOUNDARIES } from '../domain/repack-rule';
+import { BOUNDARIES } from '../domain/component/repack-rule';
 import { LABEL_KINDS, SCANNER_KEYBOARDS } from '../domain/scanning';
 import { checkShape } from './check-shape';
 import { findDuplicates } from './duplicates';

@@ -1,5 +1,5 @@
 /** Rules that hold between the parts of a procedure: unique names, complete kinds, findings that lead back. */
-import { COMPONENT_KINDS } from '../domain/component';
+import { COMPONENT_KINDS } from '../domain/component/component';
 import type { Hold, Procedure, Stage } from '../domain/procedure';
 import { holdsOf, stageOf } from '../domain/procedure';
 import { checkBlind } from './blind-rules';

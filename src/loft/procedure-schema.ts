@@ -1,10 +1,10 @@
 /** The written form of a procedure file: which fields there are and what each may hold. */
 import { z } from 'zod';
-import { COMPONENT_KINDS } from '../domain/component';
+import { COMPONENT_KINDS } from '../domain/component/component';
 import { MOST_COUNTED, MOST_NUMBERED } from '../domain/enterable';
 import { HOLD_CLASSES } from '../domain/person';
 import { COUNT_NOUNS } from '../domain/procedure';
-import { SIDES, STOW_ORDERS } from '../domain/stow-plan';
+import { SIDES, STOW_ORDERS } from '../domain/stow/stow-plan';
 import { date, id, listOf, maybe, quantity, SENTENCE_MAX, text, TITLE_MAX, whole } from './schema-parts';
 
 /** "go to stage" takes no larger number. */

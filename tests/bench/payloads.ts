@@ -3,7 +3,7 @@
  * Tells exceptions, wrong identities and times as JSON; exit code 1 when there was any of the first two.
  */
 import { parseArgs } from 'node:util';
-import { itemOfMark } from '../../src/domain/component-mark';
+import { itemOfMark } from '../../src/domain/component/component-mark';
 import { makeBadgePayload } from '../../src/scan/symbology/badge';
 import { makeCardPayload } from '../../src/scan/symbology/card';
 import { makeEnvelope } from '../../src/scan/symbology/envelope';

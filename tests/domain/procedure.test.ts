@@ -1,6 +1,6 @@
 /** Looking things up in a procedure and in a loft. */
 import { describe, expect, it } from 'vitest';
-import type { Assembly } from '../../src/domain/component';
+import type { Assembly } from '../../src/domain/component/component';
 import type { Loft } from '../../src/domain/loft';
 import { personById, procedureById, procedureFor, repackRuleFor } from '../../src/domain/loft';
 import type { Hold, Procedure, Stage } from '../../src/domain/procedure';

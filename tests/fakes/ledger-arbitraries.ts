@@ -1,14 +1,14 @@
 /** Facts of every kind with hostile content, for property tests. */
 import fc from 'fast-check';
 import { CHANNELS } from '../../src/domain/command';
-import { COMPONENT_KINDS } from '../../src/domain/component';
+import { COMPONENT_KINDS } from '../../src/domain/component/component';
 import { EDITION, RECHECK_OCCASIONS, type Fact, type FactBody, type FactKind } from '../../src/domain/fact';
 import type { LogRecord } from '../../src/domain/log-record';
 import { HOLD_CLASSES, ROLES } from '../../src/domain/person';
 import { COUNT_NOUNS } from '../../src/domain/procedure';
 import { UNITS } from '../../src/domain/quantity';
 import { READERS } from '../../src/domain/sighting';
-import { SIDES } from '../../src/domain/stow-plan';
+import { SIDES } from '../../src/domain/stow/stow-plan';
 import { SPRAT } from '../packing/fixture';
 import { SAMPLE_BODIES, SAMPLE_RULE } from './ledger-facts';
 

@@ -1,7 +1,7 @@
 /** One plain example of every kind of fact, and short ways to make drafts of them. */
 import { EDITION, type FactBody, type FactDraft, type FactKind } from '../../src/domain/fact';
 import type { LogRecord } from '../../src/domain/log-record';
-import type { RepackRule } from '../../src/domain/repack-rule';
+import type { RepackRule } from '../../src/domain/component/repack-rule';
 import { LOFT, SPRAT } from '../packing/fixture';
 
 export const SAMPLE_RULE: RepackRule = {

@@ -2,15 +2,15 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import type { Assembly } from '../../src/domain/component';
-import { checkComponent } from '../../src/domain/component';
+import type { Assembly } from '../../src/domain/component/component';
+import { checkComponent } from '../../src/domain/component/component';
 import type { Loft } from '../../src/domain/loft';
 import { procedureFor, repackRuleFor } from '../../src/domain/loft';
 import { mayInspect, mayPack } from '../../src/domain/person';
 import type { Procedure } from '../../src/domain/procedure';
 import { allHoldsOf, itemsExpectedBefore, STAGE_KINDS } from '../../src/domain/procedure';
-import { checkPlan } from '../../src/domain/plan-check';
-import { remainderBand } from '../../src/domain/stow-plan';
+import { checkPlan } from '../../src/domain/stow/plan-check';
+import { remainderBand } from '../../src/domain/stow/stow-plan';
 import { loadLoft } from '../../src/loft/load-loft';
 
 const folder = join(import.meta.dirname, '../../demo-data');

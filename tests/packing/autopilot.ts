@@ -1,5 +1,5 @@
 /** Does the one expected thing at each step, so that a test can begin where it is interesting. */
-import { COMPONENT_KINDS } from '../../src/domain/component';
+import { COMPONENT_KINDS } from '../../src/domain/component/component';
 import { taskKey } from '../../src/packing/state/task';
 import { mayEnd } from '../../src/packing/steps/stage/kinds/stow/ledger';
 import { bandOf } from '../../src/packing/steps/stage/kinds/measure';

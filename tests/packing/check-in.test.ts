@@ -19,7 +19,7 @@ function checksOf(assembly: string, loft: Loft = LOFT): readonly CheckLine[] {
 
 const failed = (checks: readonly CheckLine[]) => checks.filter(({ passed }) => !passed);
 
-/** Those of the components themselves are shown in `tests/domain/component.test.ts`. */
+/** Those of the components themselves are shown in `tests/domain/component/component.test.ts`. */
 const ofComponent = /: (record|repack date|life from manufacture|life in service|outstanding work|tags)$/;
 
 describe('the check-in of a sound assembly', () => {

@@ -1,5 +1,5 @@
 /** A small invented loft in which every kind of stage, hold, tool and temporary item occurs, and every kind of person. */
-import type { Assembly, Component, ComponentKind } from '../../src/domain/component';
+import type { Assembly, Component, ComponentKind } from '../../src/domain/component/component';
 import type { Loft } from '../../src/domain/loft';
 import type { Person } from '../../src/domain/person';
 import type { Hold, Procedure, Stage } from '../../src/domain/procedure';

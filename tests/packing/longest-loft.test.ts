@@ -1,7 +1,7 @@
 /** The longest files that lint lets pass, packed with everything going wrong: every fact of it can be stored. */
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Assembly } from '../../src/domain/component';
+import type { Assembly } from '../../src/domain/component/component';
 import type { FactBody } from '../../src/domain/fact';
 import type { Loft } from '../../src/domain/loft';
 import type { Procedure, Stage } from '../../src/domain/procedure';

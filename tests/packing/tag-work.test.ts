@@ -1,7 +1,7 @@
 /** Taking a tag off: who may not, what is not taken, and what is stored. */
 import { describe, expect, it } from 'vitest';
 import type { Command } from '../../src/domain/command';
-import type { OpenTag } from '../../src/domain/component-book';
+import type { OpenTag } from '../../src/domain/component/component-book';
 import { addDays } from '../../src/domain/plain-date';
 import type { Sighting } from '../../src/domain/sighting';
 import {

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Loft } from '../../src/domain/loft';
 import type { Procedure, Stage } from '../../src/domain/procedure';
-import type { StowPlan } from '../../src/domain/stow-plan';
+import type { StowPlan } from '../../src/domain/stow/stow-plan';
 import { reach, step } from './autopilot';
 import { LOFT, SPRAT } from './fixture';
 import { PackDriver } from './pack-driver';

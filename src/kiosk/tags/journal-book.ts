@@ -1,5 +1,5 @@
 /** The component book of this kiosk's journal: folded once at the start, and after that from what was added since. */
-import { BookFold, withBook, type ComponentBook } from '../../domain/component-book';
+import { BookFold, withBook, type ComponentBook } from '../../domain/component/component-book';
 import type { Loft } from '../../domain/loft';
 import { ok, type Result } from '../../domain/result';
 import type { Head, LedgerFailure, LedgerPort } from '../../record/ledger';

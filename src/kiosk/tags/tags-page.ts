@@ -1,6 +1,6 @@
 /** The page of open tags at run time: the pure steps, the PIN, and the journal. */
 import type { Channel, Command } from '../../domain/command';
-import type { ComponentBook } from '../../domain/component-book';
+import type { ComponentBook } from '../../domain/component/component-book';
 import { LOFT_STREAM, type Fact, type FactBody } from '../../domain/fact';
 import type { Loft } from '../../domain/loft';
 import type { Sighting } from '../../domain/sighting';

@@ -2,7 +2,7 @@
  * What held at check-in must still hold: dates, life, outstanding work, the packer's standing and that of each inspector
  * whose release stands are checked again when a pack is taken up, handed over or signed, and when the files change.
  */
-import type { Assembly } from '../../domain/component';
+import type { Assembly } from '../../domain/component/component';
 import type { CheckLine, FactBody, FactDraft, RecheckOccasion } from '../../domain/fact';
 import type { Loft } from '../../domain/loft';
 import { personById, procedureById } from '../../domain/loft';

@@ -5,7 +5,7 @@ import type { Instant } from '../../domain/instant';
 import type { LogRecord } from '../../domain/log-record';
 import type { CountNoun, StageKind } from '../../domain/procedure';
 import type { Quantity, Unit } from '../../domain/quantity';
-import type { Side } from '../../domain/stow-plan';
+import type { Side } from '../../domain/stow/stow-plan';
 import type { PromptPart } from '../words/prompt-parts';
 
 export interface Prompt {

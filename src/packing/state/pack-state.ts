@@ -1,6 +1,6 @@
 /** What the facts of one pack amount to (`fold.ts` folds them). */
 import type { CheckLine, FactBody } from '../../domain/fact';
-import type { ComponentKind } from '../../domain/component';
+import type { ComponentKind } from '../../domain/component/component';
 import type { Instant } from '../../domain/instant';
 import type { LogRecord } from '../../domain/log-record';
 import type { Loft } from '../../domain/loft';

@@ -1,5 +1,5 @@
 /** What can be to do in a pack: one kind for each step. */
-import type { ComponentKind } from '../../domain/component';
+import type { ComponentKind } from '../../domain/component/component';
 import type { CheckLine } from '../../domain/fact';
 import type { LogRecord } from '../../domain/log-record';
 import type { Hold, Procedure, Stage, TemporaryItem, ToolLine } from '../../domain/procedure';

@@ -1,7 +1,7 @@
 /** Taking a tag off: which one, what was found and done, by whose fresh badge, read back. No part of any pack. */
 import type { Channel, Command } from '../../domain/command';
-import type { ComponentBook, OpenTag } from '../../domain/component-book';
-import { sayCause } from '../../domain/component-book';
+import type { ComponentBook, OpenTag } from '../../domain/component/component-book';
+import { sayCause } from '../../domain/component/component-book';
 import type { FactBody } from '../../domain/fact';
 import type { Instant } from '../../domain/instant';
 import { epochMs } from '../../domain/instant';

@@ -1,5 +1,5 @@
 /** What the page of open tags shows and says. */
-import { sayCause, type OpenTag } from '../../domain/component-book';
+import { sayCause, type OpenTag } from '../../domain/component/component-book';
 import { personById } from '../../domain/loft';
 import { sayDate } from '../../domain/plain-date';
 import { dateOf } from '../../domain/instant';

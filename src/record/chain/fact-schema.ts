@@ -1,7 +1,7 @@
 /** What a stored fact must look like: every kind of fact has its schema here, every text and list its bound. */
 import { z } from 'zod';
 import { CHANNELS } from '../../domain/command';
-import { COMPONENT_KINDS } from '../../domain/component';
+import { COMPONENT_KINDS } from '../../domain/component/component';
 import {
   EDITION,
   HAND_OVER_REASONS,
@@ -15,7 +15,7 @@ import { WORK_KINDS, type LogRecord } from '../../domain/log-record';
 import { PIN_POLICIES } from '../../domain/pin';
 import { COUNT_NOUNS } from '../../domain/procedure';
 import { READERS } from '../../domain/sighting';
-import { SIDES } from '../../domain/stow-plan';
+import { SIDES } from '../../domain/stow/stow-plan';
 import { assembly, personInForce, procedure, repackRule } from './in-force-schema';
 import { count, date, hexDigest, id, line, list, measure, quantity } from './schema-parts';
 

@@ -1,10 +1,10 @@
 /** What the loft's files said at the time, as a fact keeps it: people, assembly, procedure and repack rule. */
 import { z } from 'zod';
-import { COMPONENT_KINDS, type Assembly } from '../../domain/component';
+import { COMPONENT_KINDS, type Assembly } from '../../domain/component/component';
 import { HOLD_CLASSES, ROLES, type PersonInForce } from '../../domain/person';
 import { COUNT_NOUNS, type Procedure, type Stage } from '../../domain/procedure';
-import { BOUNDARIES, type RepackRule } from '../../domain/repack-rule';
-import { SIDES, STOW_ORDERS } from '../../domain/stow-plan';
+import { BOUNDARIES, type RepackRule } from '../../domain/component/repack-rule';
+import { SIDES, STOW_ORDERS } from '../../domain/stow/stow-plan';
 import { count, date, id, line, list, quantity } from './schema-parts';
 
 export const personInForce: z.ZodType<PersonInForce> = z.strictObject({

@@ -1,6 +1,6 @@
 /** The stow ledger: the row of stows as it lies on the bag, and how much line has gone into it. */
 import type { ReactElement } from 'react';
-import type { Side } from '../../domain/stow-plan';
+import type { Side } from '../../domain/stow/stow-plan';
 import type { StowLedgerView } from '../contract/pack-view';
 import { wrapWords } from '../../packing/words/words';
 import { Figure } from '../parts/Figure';

@@ -1,7 +1,7 @@
 /** Lies in the procedure itself, told from its agreement on, so that its digest and everything packed by it fit. */
 import type { Fact } from '../../domain/fact';
 import type { Procedure, Stage } from '../../domain/procedure';
-import type { StowPlan } from '../../domain/stow-plan';
+import type { StowPlan } from '../../domain/stow/stow-plan';
 import { procedureDigest } from '../../kiosk/record/in-force';
 import { remakeText } from './remake';
 import type { Tamper } from './tamper';

@@ -1,5 +1,5 @@
 /** What happens at the demonstration's table: a pack that is stopped at check-in, and one with every kind of interruption. */
-import { COMPONENT_KINDS } from '../../domain/component';
+import { COMPONENT_KINDS } from '../../domain/component/component';
 import type { Loft } from '../../domain/loft';
 import { bandOf } from '../../packing/steps/stage/kinds/measure';
 import type { Task } from '../../packing/state/task';

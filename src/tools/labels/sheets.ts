@@ -1,10 +1,10 @@
 /** What stands on the sheets of a loft: component labels, badges, command cards. */
 import { COMMAND_NAMES } from '../../domain/command';
 import type { Command } from '../../domain/command';
-import { COMPONENT_KINDS } from '../../domain/component';
-import type { Assembly, Component } from '../../domain/component';
+import { COMPONENT_KINDS } from '../../domain/component/component';
+import type { Assembly, Component } from '../../domain/component/component';
 import { STOP_CAUSES } from '../../domain/fact';
-import { inspectionFindings } from '../../domain/inspection';
+import { inspectionFindings } from '../../domain/component/inspection';
 import type { Loft } from '../../domain/loft';
 import { procedureFor } from '../../domain/loft';
 import type { Person } from '../../domain/person';

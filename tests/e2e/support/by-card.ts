@@ -1,6 +1,6 @@
 /** A pack worked by scanner alone, as fast as the page takes it: the next act follows from the stored facts and the screen. */
 import type { Page } from '@playwright/test';
-import type { Assembly } from '../../../src/domain/component';
+import type { Assembly } from '../../../src/domain/component/component';
 import type { Command } from '../../../src/domain/command';
 import type { Fact } from '../../../src/domain/fact';
 import type { Person } from '../../../src/domain/person';

@@ -1,6 +1,6 @@
 /** A person without a voice at the table: touch controls, keys, and a keyboard-style scanner. */
 import { expect, type Page } from '@playwright/test';
-import type { Assembly } from '../../../src/domain/component';
+import type { Assembly } from '../../../src/domain/component/component';
 import type { Procedure, Stage } from '../../../src/domain/procedure';
 import { mixedNumber } from '../../../src/domain/quantity';
 import { burst } from './by-card';

@@ -1,7 +1,7 @@
 /** Working through the demo procedure as a rigger and an inspector would, stage by stage, by voice and badge. */
-import type { Assembly } from '../../../src/domain/component';
+import type { Assembly } from '../../../src/domain/component/component';
 import type { Procedure, Stage } from '../../../src/domain/procedure';
-import { linePerStow } from '../../../src/domain/stow-plan';
+import { linePerStow } from '../../../src/domain/stow/stow-plan';
 import { sayNumber, sayQuantity } from '../../../src/domain/spoken';
 import { inUnit, makeQuantity, scale, subtract, type Quantity } from '../../../src/domain/quantity';
 import type { Person } from '../../../src/domain/person';

@@ -7,7 +7,7 @@
 import { expect, test, type Page } from '@playwright/test';
 import { firstClosingStage, type Stage } from '../../../src/domain/procedure';
 import { makeQuantity } from '../../../src/domain/quantity';
-import { lastGoodDay } from '../../../src/domain/repack-rule';
+import { lastGoodDay } from '../../../src/domain/component/repack-rule';
 import { sayQuantity } from '../../../src/domain/spoken';
 import { newProfile, startChromium, type RunningChromium } from './chromium-process';
 import { nextScan, placeAfter, scanOn, shownBy } from './by-card';

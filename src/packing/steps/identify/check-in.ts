@@ -1,6 +1,6 @@
 /** Check-in: what the loft's files say about the components, the procedure and the rigger on the day. */
-import type { Assembly, Component, ComponentKind } from '../../../domain/component';
-import { checkComponent, COMPONENT_KINDS, componentOfSerial } from '../../../domain/component';
+import type { Assembly, Component, ComponentKind } from '../../../domain/component/component';
+import { checkComponent, COMPONENT_KINDS, componentOfSerial } from '../../../domain/component/component';
 import type { CheckLine } from '../../../domain/fact';
 import type { Loft } from '../../../domain/loft';
 import { personById, procedureById, repackRuleFor } from '../../../domain/loft';

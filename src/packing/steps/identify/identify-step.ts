@@ -1,5 +1,5 @@
 /** The step of identifying: three scans, each read back. */
-import { COMPONENT_KINDS } from '../../../domain/component';
+import { COMPONENT_KINDS } from '../../../domain/component/component';
 import type { Here } from '../../machine/context';
 import { phraseOf } from '../../machine/legal';
 import type { Detail } from '../../machine/view';

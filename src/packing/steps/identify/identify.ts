@@ -1,7 +1,7 @@
 /** Identify: bag, container and canopy are scanned in any order, spoken back, and affirmed one by one. */
-import { COMPONENT_KINDS, componentOfSerial } from '../../../domain/component';
-import type { FoundItem } from '../../../domain/component-mark';
-import { itemOfMark } from '../../../domain/component-mark';
+import { COMPONENT_KINDS, componentOfSerial } from '../../../domain/component/component';
+import type { FoundItem } from '../../../domain/component/component-mark';
+import { itemOfMark } from '../../../domain/component/component-mark';
 import type { Fact } from '../../../domain/fact';
 import type { Loft } from '../../../domain/loft';
 import { procedureById } from '../../../domain/loft';

@@ -1,5 +1,5 @@
 /** The step of looking over one component before anything is packed. */
-import { inspectionFindings, inspectionPoints } from '../../../domain/inspection';
+import { inspectionFindings, inspectionPoints } from '../../../domain/component/inspection';
 import type { Here } from '../../machine/context';
 import { phraseOf } from '../../machine/legal';
 import type { Detail } from '../../machine/view';

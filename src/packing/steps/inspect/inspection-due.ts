@@ -1,5 +1,5 @@
 /** When a component is to be looked over: all of them before anything is packed, and none of them with a finding. */
-import type { ComponentKind } from '../../../domain/component';
+import type { ComponentKind } from '../../../domain/component/component';
 import type { CheckLine } from '../../../domain/fact';
 import type { Procedure } from '../../../domain/procedure';
 import type { PackState } from '../../state/pack-state';

@@ -1,6 +1,6 @@
 /** The inspection before packing: the packer looks over each component, and says that nothing was found, or what. */
 import type { FactBody } from '../../../domain/fact';
-import { inspectionFindings } from '../../../domain/inspection';
+import { inspectionFindings } from '../../../domain/component/inspection';
 import type { Here } from '../../machine/context';
 import type { Decision } from '../../machine/decision';
 import { answer, readBackOf, refusal, remarkOn } from '../../machine/decision';

@@ -1,6 +1,6 @@
 /** The log record, built from the facts and the loft's files alone (14 CFR 65.131(a) and (c) name what it must hold). */
-import type { Assembly } from '../../../domain/component';
-import { COMPONENT_KINDS } from '../../../domain/component';
+import type { Assembly } from '../../../domain/component/component';
+import { COMPONENT_KINDS } from '../../../domain/component/component';
 import type { Instant } from '../../../domain/instant';
 import { dateOf } from '../../../domain/instant';
 import type { LogRecord, StagesBy } from '../../../domain/log-record';
@@ -9,8 +9,8 @@ import { personById } from '../../../domain/loft';
 import type { Procedure } from '../../../domain/procedure';
 import { allHoldsOf, BACK_TO_SIGNATURE, holdsOf, stageOf } from '../../../domain/procedure';
 import { makeQuantity } from '../../../domain/quantity';
-import type { RepackRule } from '../../../domain/repack-rule';
-import { lastGoodDay } from '../../../domain/repack-rule';
+import type { RepackRule } from '../../../domain/component/repack-rule';
+import { lastGoodDay } from '../../../domain/component/repack-rule';
 import { findingById, findingText } from '../hold/findings';
 import { recordedOf } from '../stage/kinds';
 import { recordNotice } from '../../words/notices';

@@ -1,7 +1,7 @@
 /** Stop and tag: the cause, then what is tagged, then a read-back; "negative" goes back one step at a time. */
 import { assert } from '../../../domain/assert';
-import { COMPONENT_KINDS } from '../../../domain/component';
-import type { ComponentKind } from '../../../domain/component';
+import { COMPONENT_KINDS } from '../../../domain/component/component';
+import type { ComponentKind } from '../../../domain/component/component';
 import type { StopCause } from '../../../domain/fact';
 import { STOP_CAUSES } from '../../../domain/fact';
 import { cut } from '../../words/bounded';

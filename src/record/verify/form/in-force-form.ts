@@ -1,5 +1,5 @@
 /** The form of what the loft's files said: people, assembly, procedure and repack rule, as facts keep them. */
-import type { Assembly, Component } from '../../../domain/component';
+import type { Assembly, Component } from '../../../domain/component/component';
 import type { PersonInForce } from '../../../domain/person';
 import type {
   Finding,
@@ -11,8 +11,8 @@ import type {
   ToolLine,
 } from '../../../domain/procedure';
 import type { Quantity } from '../../../domain/quantity';
-import type { RepackRule } from '../../../domain/repack-rule';
-import type { StowPlan } from '../../../domain/stow-plan';
+import type { RepackRule } from '../../../domain/component/repack-rule';
+import type { StowPlan } from '../../../domain/stow/stow-plan';
 import { dayNumber } from '../sums/calendar';
 import { absent, count, either, flag, hex, id, line, list, measure, object, oneOf, optional, orNull } from './form';
 import type { Form } from './form';

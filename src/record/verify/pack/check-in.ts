@@ -1,5 +1,5 @@
 /** Recomputes a check-in that passed: complete, of the right models, in date, within life, nothing outstanding. */
-import type { Component } from '../../../domain/component';
+import type { Component } from '../../../domain/component/component';
 import type { Account } from './account';
 import { dayNumber, monthsLater } from '../sums/calendar';
 

@@ -1,5 +1,5 @@
 /** Dates for the verifier, reckoned by day numbers of its own, so that no mistake of the writer's can hide in both. */
-import type { RepackRule } from '../../../domain/repack-rule';
+import type { RepackRule } from '../../../domain/component/repack-rule';
 
 const FORM = /^(\d{4})-(\d{2})-(\d{2})$/;
 

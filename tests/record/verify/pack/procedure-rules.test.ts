@@ -1,7 +1,7 @@
 /** What the verifier demands of the procedure by which was packed, and since when. */
 import { describe, expect, it } from 'vitest';
 import type { Hold, Procedure, Stage } from '../../../../src/domain/procedure';
-import type { StowPlan } from '../../../../src/domain/stow-plan';
+import type { StowPlan } from '../../../../src/domain/stow/stow-plan';
 import { againstRules } from '../../../../src/record/verify/pack/procedure-rules';
 import { SPRAT } from '../../../packing/fixture';
 import { findingsOf } from '../remade-story';

@@ -4,7 +4,7 @@ import { deviationOf, withinBand } from '../../../../domain/measure';
 import type { Procedure } from '../../../../domain/procedure';
 import type { Quantity } from '../../../../domain/quantity';
 import { add, makeQuantity, subtract } from '../../../../domain/quantity';
-import { isUntil, remainderBand } from '../../../../domain/stow-plan';
+import { isUntil, remainderBand } from '../../../../domain/stow/stow-plan';
 import { assert } from '../../../../domain/assert';
 import { exampleLength, isLengthTold, isToldBefore } from '../../../words/blind';
 import type { Decision } from '../../../machine/decision';

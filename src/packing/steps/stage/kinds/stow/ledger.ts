@@ -1,7 +1,7 @@
 /** The running account of a stowing stage: how many are made, where the next one lies, and the line that is left. */
-import { canEndWith } from '../../../../../domain/plan-check';
+import { canEndWith } from '../../../../../domain/stow/plan-check';
 import type { Procedure } from '../../../../../domain/procedure';
-import type { StowPlan } from '../../../../../domain/stow-plan';
+import type { StowPlan } from '../../../../../domain/stow/stow-plan';
 import {
   isUntil,
   leastStows,
@@ -12,7 +12,7 @@ import {
   remainderBand,
   sideOfStow,
   statedBand,
-} from '../../../../../domain/stow-plan';
+} from '../../../../../domain/stow/stow-plan';
 import type { StowLedgerView } from '../../../../machine/view';
 import type { PackState } from '../../../../state/pack-state';
 import { workOf } from '../../../../state/pack-state';

@@ -1,10 +1,10 @@
 /** The line with which a stowing stage begins, and whether the stage can end with it. */
 import type { CheckLine } from '../../../../../domain/fact';
-import { canEnd } from '../../../../../domain/plan-check';
+import { canEnd } from '../../../../../domain/stow/plan-check';
 import type { Stage } from '../../../../../domain/procedure';
 import type { Quantity } from '../../../../../domain/quantity';
 import { makeQuantity } from '../../../../../domain/quantity';
-import { leastStows, lineLeft, statedBand } from '../../../../../domain/stow-plan';
+import { leastStows, lineLeft, statedBand } from '../../../../../domain/stow/stow-plan';
 import type { PackState } from '../../../../state/pack-state';
 import { workOf } from '../../../../state/pack-state';
 

@@ -1,7 +1,7 @@
 /** Stowing: one at a time or several at once, never more than planned, with the side that is due and the line left. */
 import type { FactBody } from '../../../../../domain/fact';
 import { compareQuantities, makeQuantity } from '../../../../../domain/quantity';
-import { isUntil, leastStows, lineLeft, sideOfStow, statedBand } from '../../../../../domain/stow-plan';
+import { isUntil, leastStows, lineLeft, sideOfStow, statedBand } from '../../../../../domain/stow/stow-plan';
 import type { Here } from '../../../../machine/context';
 import type { Decision } from '../../../../machine/decision';
 import { readBackOf, refusal, remarkOn, storeAct } from '../../../../machine/decision';

@@ -1,7 +1,7 @@
 /** The stow plan of a stage: how much line goes into how many stows, and how much must remain. */
-import { assert } from './assert';
-import type { Quantity } from './quantity';
-import { add, compareQuantities, inUnit, scale, subtract } from './quantity';
+import { assert } from '../assert';
+import type { Quantity } from '../quantity';
+import { add, compareQuantities, inUnit, scale, subtract } from '../quantity';
 import { worstCase } from './stow-spread';
 
 export const SIDES = ['left', 'right'] as const;

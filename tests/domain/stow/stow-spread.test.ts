@@ -17,12 +17,12 @@
  */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { canEnd, canEndWith, checkPlan, lineWithoutEnd } from '../../src/domain/plan-check';
-import { parseQuantity } from '../../src/domain/quantity';
-import type { Quantity } from '../../src/domain/quantity';
-import type { StowPlan } from '../../src/domain/stow-plan';
-import { lineLeft, loopOfStow, remainderBand, sideOfStow } from '../../src/domain/stow-plan';
-import { rootSumSquares, worstCase } from '../../src/domain/stow-spread';
+import { canEnd, canEndWith, checkPlan, lineWithoutEnd } from '../../../src/domain/stow/plan-check';
+import { parseQuantity } from '../../../src/domain/quantity';
+import type { Quantity } from '../../../src/domain/quantity';
+import type { StowPlan } from '../../../src/domain/stow/stow-plan';
+import { lineLeft, loopOfStow, remainderBand, sideOfStow } from '../../../src/domain/stow/stow-plan';
+import { rootSumSquares, worstCase } from '../../../src/domain/stow/stow-spread';
 
 const length = (text: string): Quantity => {
   const parsed = parseQuantity(text);

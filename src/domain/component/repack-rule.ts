@@ -1,6 +1,6 @@
 /** Repack intervals as data: rule sets differ by country, service and fibre, so none is a constant. */
-import type { PlainDate } from './plain-date';
-import { addDays, addMonths, compareDates } from './plain-date';
+import type { PlainDate } from '../plain-date';
+import { addDays, addMonths, compareDates } from '../plain-date';
 
 /**
  * `inclusive`: the day `interval` after packing is still in date.

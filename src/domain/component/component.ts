@@ -1,7 +1,7 @@
 /** The parts of an assembly and what the loft knows of each. */
-import type { CheckLine } from './check-line';
-import type { PlainDate } from './plain-date';
-import { addYears, compareDates, sayDate } from './plain-date';
+import type { CheckLine } from '../check-line';
+import type { PlainDate } from '../plain-date';
+import { addYears, compareDates, sayDate } from '../plain-date';
 import type { RepackRule } from './repack-rule';
 import { firstOverdueDay, isInDate, lastGoodDay } from './repack-rule';
 

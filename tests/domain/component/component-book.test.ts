@@ -1,9 +1,9 @@
 /** What the journal adds to the files: tags that stick until they are taken off, and the last packing that was signed. */
 import { describe, expect, it } from 'vitest';
-import { BookFold, withBook } from '../../src/domain/component-book';
-import type { FactBody } from '../../src/domain/fact';
-import { SAMPLE_RECORD } from '../fakes/ledger-facts';
-import { LOFT } from '../packing/fixture';
+import { BookFold, withBook } from '../../../src/domain/component/component-book';
+import type { FactBody } from '../../../src/domain/fact';
+import { SAMPLE_RECORD } from '../../fakes/ledger-facts';
+import { LOFT } from '../../packing/fixture';
 
 const AT = '2026-11-25T10:00:00.000Z';
 

@@ -1,8 +1,8 @@
 /** Check-in by dates: what is overdue, beyond life, unknown or contradictory never passes. */
 import { describe, expect, it } from 'vitest';
-import type { Assembly, Component } from '../../src/domain/component';
-import { checkComponent, componentOfSerial } from '../../src/domain/component';
-import type { RepackRule } from '../../src/domain/repack-rule';
+import type { Assembly, Component } from '../../../src/domain/component/component';
+import { checkComponent, componentOfSerial } from '../../../src/domain/component/component';
+import type { RepackRule } from '../../../src/domain/component/repack-rule';
 
 const rule: RepackRule = { id: 'r', title: '180 days', interval: { days: 180 }, boundary: 'inclusive' };
 

@@ -1,8 +1,8 @@
 /** Repack dates against published day counts; where the trade disagrees, both readings on both sides of the day. */
 import { describe, expect, it } from 'vitest';
-import { addDays, addMonths } from '../../src/domain/plain-date';
-import type { Boundary, RepackRule } from '../../src/domain/repack-rule';
-import { dueDate, firstOverdueDay, isInDate, lastGoodDay } from '../../src/domain/repack-rule';
+import { addDays, addMonths } from '../../../src/domain/plain-date';
+import type { Boundary, RepackRule } from '../../../src/domain/component/repack-rule';
+import { dueDate, firstOverdueDay, isInDate, lastGoodDay } from '../../../src/domain/component/repack-rule';
 
 const rule = (interval: RepackRule['interval'], boundary: Boundary): RepackRule => ({
   id: 'rule',

@@ -1,6 +1,6 @@
 /** How far hand-made stows let the remainder stray: at worst, and as independent errors add up. */
-import type { Quantity } from './quantity';
-import { scale } from './quantity';
+import type { Quantity } from '../quantity';
+import { scale } from '../quantity';
 
 /** What these sums need of a stow plan; the members are explained there. */
 export interface HandMade {

@@ -1,11 +1,18 @@
 /** The stow ledger's arithmetic, against examples worked by hand: a stow of bight L and span S takes 2L + S of line. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { add, compareQuantities, parseQuantity } from '../../src/domain/quantity';
-import type { Quantity } from '../../src/domain/quantity';
-import type { StowPlan } from '../../src/domain/stow-plan';
-import { canEnd, checkPlan } from '../../src/domain/plan-check';
-import { lineLeft, linePerStow, lineUsed, nextSide, remainderBand, sideOfStow } from '../../src/domain/stow-plan';
+import { add, compareQuantities, parseQuantity } from '../../../src/domain/quantity';
+import type { Quantity } from '../../../src/domain/quantity';
+import type { StowPlan } from '../../../src/domain/stow/stow-plan';
+import { canEnd, checkPlan } from '../../../src/domain/stow/plan-check';
+import {
+  lineLeft,
+  linePerStow,
+  lineUsed,
+  nextSide,
+  remainderBand,
+  sideOfStow,
+} from '../../../src/domain/stow/stow-plan';
 
 const length = (text: string): Quantity => {
   const parsed = parseQuantity(text);

@@ -1,12 +1,12 @@
 /** What this kiosk's own journal knows of each component: when it was packed and signed here, and which tags hang on it. */
 import type { Assembly, Component, ComponentKind } from './component';
-import type { Fact, FactBody, StopCause } from './fact';
-import { endsPack } from './fact';
-import type { Instant } from './instant';
-import { dateOf } from './instant';
-import type { Loft } from './loft';
-import type { PlainDate } from './plain-date';
-import { compareDates, sayDate } from './plain-date';
+import type { Fact, FactBody, StopCause } from '../fact';
+import { endsPack } from '../fact';
+import type { Instant } from '../instant';
+import { dateOf } from '../instant';
+import type { Loft } from '../loft';
+import type { PlainDate } from '../plain-date';
+import { compareDates, sayDate } from '../plain-date';
 
 /** A tag that nobody has taken off. */
 export interface OpenTag {

@@ -1,6 +1,6 @@
 /** The inspection that the packer makes before each packing: dry and aired, clean, component by component. */
 import type { ComponentKind } from './component';
-import type { Procedure } from './procedure';
+import type { Procedure } from '../procedure';
 
 /** Where a procedure says nothing of a component: what 14 CFR 65.129(b) and (c) ask of any, in words of ours. */
 const USUAL_POINTS: Readonly<Record<ComponentKind, readonly string[]>> = {

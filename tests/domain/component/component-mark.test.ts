@@ -1,7 +1,7 @@
 /** Marks and items: several marks of one item, and marks that contradict the books. */
 import { describe, expect, it } from 'vitest';
-import { itemOfMark } from '../../src/domain/component-mark';
-import { LOFT } from '../packing/fixture';
+import { itemOfMark } from '../../../src/domain/component/component-mark';
+import { LOFT } from '../../packing/fixture';
 
 describe('the item of a mark', () => {
   it.each<[string, { serial: string; uii?: string }, string]>([

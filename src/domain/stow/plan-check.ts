@@ -1,9 +1,9 @@
 /** Refuses stow plans whose own numbers cannot leave the remainder that they state. */
-import { entryFault, holdsEntry, MOST_COUNTED } from './enterable';
-import type { Quantity } from './quantity';
-import { add, compareQuantities, forPeople, inUnit, makeQuantity, subtract } from './quantity';
-import type { Result } from './result';
-import { ok, refused } from './result';
+import { entryFault, holdsEntry, MOST_COUNTED } from '../enterable';
+import type { Quantity } from '../quantity';
+import { add, compareQuantities, forPeople, inUnit, makeQuantity, subtract } from '../quantity';
+import type { Result } from '../result';
+import { ok, refused } from '../result';
 import type { StowPlan } from './stow-plan';
 import { isUntil, leastStows, lineLeft, linePerStow, lineUsed, remainderBand, statedBand } from './stow-plan';
 import { rootSumSquares, worstCase } from './stow-spread';
