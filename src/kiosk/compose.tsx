@@ -11,7 +11,7 @@ import type { Hint } from '../scan/camera/picture-hint';
 import { createWedgeEye } from '../scan/wedge/wedge-eye';
 import { App } from '../screens/App';
 import { createEar } from '../voice/ear';
-import { anyCommandIn } from '../voice/phrases/own-words';
+import { anyCommandIn } from '../voice/phrases/command-in-prompt';
 import { measureDelay } from '../voice/loudspeaker/measure-delay';
 import { createMouth } from '../voice/mouth';
 import { createVoiceShelf } from '../voice/sample-store/sample-store';

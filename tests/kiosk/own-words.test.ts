@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { COMMAND_NAMES } from '../../src/domain/command';
 import { COUNT_NOUNS } from '../../src/domain/procedure';
 import type { Vocabulary } from '../../src/voice/hearing';
-import { commandIn } from '../../src/voice/phrases/own-words';
+import { commandIn } from '../../src/voice/phrases/command-in-prompt';
 import { demoPhrases } from '../e2e/support/demo-loft';
 import { allPrompts } from './own-voice/prompts';
 

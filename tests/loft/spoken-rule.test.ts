@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { lintProcedure } from '../../src/loft/parse-procedure';
-import { anyCommandIn } from '../../src/voice/phrases/own-words';
+import { anyCommandIn } from '../../src/voice/phrases/command-in-prompt';
 import { demoPhrases } from '../e2e/support/demo-loft';
 
 const sound = readFileSync(join(import.meta.dirname, 'sound.yaml'), 'utf8');

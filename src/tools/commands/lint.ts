@@ -10,7 +10,7 @@ import { parsePeople } from '../../loft/parse-people';
 import { lintProcedure } from '../../loft/parse-procedure';
 import { parseSettings } from '../../loft/parse-settings';
 import type { Parsed, RefusedLine } from '../../loft/refusal';
-import { anyCommandIn } from '../../voice/phrases/own-words';
+import { anyCommandIn } from '../../voice/phrases/command-in-prompt';
 import { readPhraseBook } from './read-phrases';
 
 function findingsOf(parsed: Parsed<unknown>): readonly RefusedLine[] {

@@ -174,7 +174,7 @@ describe('a phrase book that is refused says where and what to do', () => {
       '{out.name = ;}',
       'bad-tag: The tag {out.name = ;} cannot be understood: ";" was not expected here.',
     ],
-  ])('%s: %s -> %s', (file, from, to, expected) => {
+  ])('%s: %s -> %s', (...[file, from, to, expected]) => {
     expect(loaded(file, from, to)).toBe(expected);
   });
 

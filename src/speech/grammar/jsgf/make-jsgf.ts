@@ -1,14 +1,14 @@
-/** Turns rules into one grammar for the recogniser, in JSGF (W3C Note 5 June 2000), with a phone loop beside them. */
+/** Writes rules as one JSGF grammar (W3C Note 5 June 2000), with or without a phone loop as filler model beside them. */
 import { ok, refused } from '../result';
 import type { Result } from '../result';
 import { minimalDepths } from '../srgs/derivation-depth';
 import type { LinkedGrammar } from '../srgs/link';
 import { ruleIndex } from '../srgs/reachable-rules';
 
-/** The "none of these" path: any string of phones, each of which the recogniser knows as a word. */
+/** The filler model: any string of phones, each of which the recogniser knows as a word. It takes what is no command. */
 export interface PhoneLoop {
   readonly phones: readonly string[];
-  /** Weight of the loop against 1 for the commands. Far too small a weight underflows in the engine and the loop is gone. */
+  /** Weight of the loop against 1 for the commands. A weight that underflows in the engine removes the loop. */
   readonly weight: number;
   readonly wordOf: (phone: string) => string;
 }
@@ -173,7 +173,7 @@ class Writer {
   }
 }
 
-/** Plain decimals as far as they go; the engine reads exponents for the smallest ones. */
+/** A decimal number; JavaScript writes the smallest ones with an exponent, which the engine reads too. */
 function weight(value: number): string {
   const text = String(value);
   return /^\d+$/.test(text) ? `${text}.0` : text;

@@ -1,4 +1,4 @@
-/** Reads JSGF grammars (W3C Note 5 June 2000) into trees. Tags are read over: only what can be said counts, and how likely. */
+/** Reads JSGF grammars (W3C Note 5 June 2000) into trees. Tags are skipped: a recogniser needs words and weights alone. */
 import type { Result } from '../result';
 import { ok, refused } from '../result';
 
@@ -20,7 +20,7 @@ class JsgfFault extends Error {}
 
 const CHARACTERS_MAX = 500_000;
 const NESTING_MAX = 200;
-/** Header, comments, quoted words, tags, weights, rule names, marks, words. */
+/** White space, comments, quoted words, tags, weights, rule names, punctuation, words. */
 const TOKEN =
   /\s+|\/\/[^\n]*|\/\*[\s\S]*?\*\/|"((?:\\.|[^"\\])*)"|\{(?:\\.|[^}\\])*\}|(\/[\d.]+(?:e[+-]?\d+)?\/)|(<[^<>\s]+>)|([=;|*+()[\]])|([^\s=;|*+<>()[\]{}/"]+)/giy;
 
@@ -154,7 +154,7 @@ class Parser {
   }
 }
 
-/** Longer than a mark, which a word never is. */
+/** `/0.5/`. A word never begins with a stroke, and a stroke alone is punctuation. */
 function isWeight(token: string): boolean {
   return token.length > 1 && token.startsWith('/');
 }

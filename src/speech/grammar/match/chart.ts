@@ -1,4 +1,7 @@
-/** Finds how far each part of a grammar can reach over the words said: recognition without building parses. */
+/**
+ * A chart: for each part of a grammar and each word where it may begin, every word where it can end. It decides whether
+ * words match at all, in polynomial time and without building a parse.
+ */
 import type { LinkedGrammar, Node } from '../srgs/link';
 
 /** Bounds on work for one utterance; a grammar that needs more is hostile, and what was said then matches nothing. */
@@ -15,7 +18,7 @@ export class Chart {
   private readonly nodes: readonly Node[];
   private readonly grammar: LinkedGrammar;
   private readonly known = new Map<number, readonly number[]>();
-  /** Entries that can no longer grow. */
+  /** Entries that are complete. */
   private readonly final = new Set<number>();
   private visited = new Set<number>();
   private readonly open = new Set<number>();
@@ -30,7 +33,7 @@ export class Chart {
 
   /**
    * Every position at which `node`, begun at word `from`, can end; ascending.
-   * Left recursion reads an entry while it is being made: then passes are repeated until nothing grows.
+   * Left recursion reads an entry while it is being computed: passes are then repeated up to the fixed point.
    */
   ends(node: number, from: number): readonly number[] {
     const key = this.key(node, from);
@@ -114,7 +117,7 @@ export class Chart {
     return union(places.map((place) => this.reach(item, place, depth)));
   }
 
-  /** Counts on until the set of places no longer changes, which it must within as many steps as there are words. */
+  /** Adds one turn at a time until the set of ends no longer changes, which takes no more turns than there are words. */
   private repeat(node: Extract<Node, { kind: 'repeat' }>, from: number, depth: number): readonly number[] {
     const max = node.max ?? Number.POSITIVE_INFINITY;
     let places: readonly number[] = [from];

@@ -1,25 +1,26 @@
-/** Makes sentences from a rule: all of a small one, some of a large one. For tests, for the voice and for confusions. */
+/** Generates sentences of a rule: all of a small language, a part of a large one. */
 import { minimalDepths } from '../srgs/derivation-depth';
 import type { LinkedGrammar } from '../srgs/link';
 import { ruleIndex } from '../srgs/reachable-rules';
 
 type Words = readonly string[];
 
-/** Turns beyond the least that an unbounded repeat is tried with. */
+/** How many turns beyond its minimum an unbounded repeat is given. */
 const EXTRA_TURNS = 2;
 const DEPTH_MAX = 200;
 const WORDS_MAX = 100;
 
 /**
  * The first `limit` different sentences of a rule of the entry grammar. Branches take turns, the first branch first,
- * so that a small limit still shows something of each; optional words are left out first. Unbounded repeats and recursion are tried a few turns deep only.
+ * so that a small limit still shows something of each; optional words are left out first. Unbounded repeats and
+ * recursion go a few turns deep only.
  */
 export function generateSentences(grammar: LinkedGrammar, rule: string, limit: number): readonly string[] {
   const index = ruleIndex(grammar, rule);
   const start = grammar.rules[index];
   if (start === undefined) return [];
   const found = new Set<string>();
-  // Each step of the search costs; hostile grammars with many empty branches end here.
+  // Counts steps of the search, so that a hostile grammar of many empty branches ends too.
   const budget = { left: limit * 1_000 + 10_000 };
   for (const words of new Sampler(grammar, budget).all(start.node, DEPTH_MAX)) {
     found.add(words.join(' '));

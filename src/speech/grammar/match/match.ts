@@ -6,9 +6,9 @@ import type { Meaning } from '../sisr/parse-tag';
 import { meaningOf } from '../sisr/run-tag';
 import type { Step } from '../sisr/run-tag';
 
-/** More words than any grammar of ours can say; a longer utterance matches nothing. */
+/** No phrase of a sensible grammar is longer; a longer utterance matches nothing. */
 const WORDS_MAX = 200;
-/** Different readings kept of one stretch of words. */
+/** How many different readings of one span of words are kept. */
 const READINGS_MAX = 8;
 const STEPS_MAX = 200_000;
 const DEPTH_MAX = 1_500;
@@ -20,7 +20,7 @@ export interface Reading {
 }
 
 export interface Match extends Reading {
-  /** All readings that differ in meaning, the first one first; more than one is an ambiguity. */
+  /** All readings that differ (see `Distinction`), in the order of the grammar; more than one is an ambiguity. */
   readonly readings: readonly Reading[];
   /** True where there were so many readings that some were dropped: the meaning is then not to be relied on. */
   readonly overflown: boolean;
@@ -50,8 +50,9 @@ export class Matcher {
     if (rule === undefined || this.words.length > WORDS_MAX) return null;
     try {
       if (!this.chart.ends(rule.node, 0).includes(this.words.length)) return null;
-      const deriver = new Deriver(this.grammar, this.words, this.chart, this.distinction);
-      const found = deriver.rule(index, name, 0, this.words.length);
+      const { grammar, words, chart, distinction } = this;
+      const deriver = new Deriver({ grammar, words, chart, distinction });
+      const found = deriver.rule({ rule: index, label: name }, { from: 0, to: this.words.length });
       const readings = found.map((one) => ({ parse: one.parse, meaning: one.meaning }));
       const [first] = readings;
       return first === undefined ? null : { ...first, readings, overflown: deriver.overflown };
@@ -62,7 +63,13 @@ export class Matcher {
   }
 }
 
-/** One way to read a stretch of words: what the tags see, and how a logical parse shows it. */
+/** A span of the words: from a position up to another. */
+interface Span {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** One way to read a span of words: what the tags see, and how a logical parse shows it. */
 interface Derivation {
   readonly steps: readonly Step[];
   readonly parse: readonly string[];
@@ -76,26 +83,29 @@ interface RuleReading extends Reading {
 
 const EMPTY: Derivation = { steps: [], parse: [], key: '' };
 
+interface Search {
+  readonly grammar: LinkedGrammar;
+  readonly words: readonly string[];
+  readonly chart: Chart;
+  readonly distinction: Distinction;
+}
+
+/** Enumerates derivations. The chart has already said which spans can be derived, so that no branch is tried in vain. */
 class Deriver {
   overflown = false;
   private steps = 0;
   private readonly rules = new Map<string, readonly RuleReading[]>();
   /** Rules being read now, with their depth: one met again over the same words adds nothing new. */
   private readonly open = new Map<string, number>();
-  /** Depth of the outermost rule that was met again; nothing inside it may be remembered. */
+  /** Depth of the outermost rule that was met again: what is read inside it is incomplete, and not remembered. */
   private cut = Number.POSITIVE_INFINITY;
 
-  constructor(
-    private readonly grammar: LinkedGrammar,
-    private readonly words: readonly string[],
-    private readonly chart: Chart,
-    private readonly distinction: Distinction,
-  ) {}
+  constructor(private readonly search: Search) {}
 
-  rule(index: number, label: string, from: number, to: number): readonly RuleReading[] {
-    const rule = this.grammar.rules[index];
+  rule({ rule: index, label }: { readonly rule: number; readonly label: string }, span: Span): readonly RuleReading[] {
+    const rule = this.search.grammar.rules[index];
     if (rule === undefined) return [];
-    const place = `${index}:${label}:${from}:${to}`;
+    const place = `${index}:${label}:${span.from}:${span.to}`;
     const known = this.rules.get(place);
     if (known !== undefined) return known;
     const opened = this.open.get(place);
@@ -105,13 +115,13 @@ class Deriver {
     }
     const depth = this.open.size;
     this.open.set(place, depth);
-    const text = this.words.slice(from, to).join(' ');
+    const text = this.textOf(span);
     const readings = new Map<string, RuleReading>();
-    for (const derivation of this.derive(rule.node, from, to, 0)) {
+    for (const derivation of this.derive(rule.node, span, 0)) {
       const meaning = meaningOf(derivation.steps, text, rule.globals);
       const parse = `$${label}[${derivation.parse.join(',')}]`;
       const meant = meaning.ok ? JSON.stringify(meaning.value) : `?${meaning.detail}`;
-      const key = this.distinction === 'meaning' ? meant : parse;
+      const key = this.search.distinction === 'meaning' ? meant : parse;
       if (!readings.has(key)) readings.set(key, { parse, meaning, key });
     }
     this.open.delete(place);
@@ -123,11 +133,15 @@ class Deriver {
     return found;
   }
 
-  private derive(id: number, from: number, to: number, depth: number): readonly Derivation[] {
+  private textOf({ from, to }: Span): string {
+    return this.search.words.slice(from, to).join(' ');
+  }
+
+  private derive(id: number, span: Span, depth: number): readonly Derivation[] {
     this.steps += 1;
     if (this.steps > STEPS_MAX || depth + this.open.size * 4 > DEPTH_MAX) throw new TooComplex('too many readings');
-    const node = this.grammar.nodes[id];
-    if (node === undefined || !this.chart.ends(id, from).includes(to)) return [];
+    const node = this.search.grammar.nodes[id];
+    if (node === undefined || !this.search.chart.ends(id, span.from).includes(span.to)) return [];
     switch (node.kind) {
       case 'token':
         return [
@@ -144,18 +158,20 @@ class Deriver {
       case 'garbage':
         return [EMPTY];
       case 'rule':
-        return this.referred(node, from, to);
+        return this.referred(node, span);
       case 'choice':
-        return this.distinct(node.items.flatMap((item) => this.derive(item, from, to, depth + 1)));
+        return this.distinct(node.items.flatMap((item) => this.derive(item, span, depth + 1)));
       case 'sequence':
-        return this.chain(node.items.length, from, to, {
+        return this.chain(span, {
+          count: node.items.length,
           item: (at) => node.items[at] ?? -1,
           mayStop: (at) => at === node.items.length,
           mayStay: () => true,
           depth,
         });
       case 'repeat':
-        return this.chain(node.max ?? Number.POSITIVE_INFINITY, from, to, {
+        return this.chain(span, {
+          count: node.max ?? Number.POSITIVE_INFINITY,
           item: () => node.item,
           mayStop: (at) => at >= node.min,
           // Turns beyond the least number that take no words would go on for ever and say nothing.
@@ -167,35 +183,35 @@ class Deriver {
 
   /** No tag sees how words were cut into tokens; a logical parse does. */
   private tokenKey(words: readonly string[]): string {
-    return this.distinction === 'meaning' ? '' : `w${words.join(' ')};`;
+    return this.search.distinction === 'meaning' ? '' : `w${words.join(' ')};`;
   }
 
-  private referred(node: Extract<Node, { kind: 'rule' }>, from: number, to: number): readonly Derivation[] {
-    const name = this.grammar.rules[node.rule]?.name ?? '';
-    const text = this.words.slice(from, to).join(' ');
-    return this.rule(node.rule, node.label, from, to).map((reading) => ({
+  private referred(node: Extract<Node, { kind: 'rule' }>, span: Span): readonly Derivation[] {
+    const name = this.search.grammar.rules[node.rule]?.name ?? '';
+    const text = this.textOf(span);
+    return this.rule(node, span).map((reading) => ({
       steps: [{ kind: 'rule', name, meaning: reading.meaning, text }],
       parse: [reading.parse],
-      key: `r${name}=${reading.key};${from}-${to};`,
+      key: `r${name}=${reading.key};${span.from}-${span.to};`,
     }));
   }
 
   /** Reads one part after another: the items of a sequence, or the turns of a repeat. */
-  private chain(count: number, from: number, to: number, chain: Chain): readonly Derivation[] {
+  private chain({ from, to }: Span, chain: Chain): readonly Derivation[] {
     const known = new Map<number, readonly Derivation[]>();
     const rest = (at: number, place: number): readonly Derivation[] => {
-      const key = at * (this.words.length + 1) + place;
+      const key = at * (this.search.words.length + 1) + place;
       const before = known.get(key);
       if (before !== undefined) return before;
       this.steps += 1;
       if (this.steps > STEPS_MAX || chain.depth + at > DEPTH_MAX) throw new TooComplex('too many readings');
       const found: Derivation[] = chain.mayStop(at) && place === to ? [EMPTY] : [];
-      if (at < count) {
-        for (const end of this.chart.ends(chain.item(at), place)) {
+      if (at < chain.count) {
+        for (const end of this.search.chart.ends(chain.item(at), place)) {
           if (end > to || (end === place && !chain.mayStay(at))) continue;
           const after = rest(at + 1, end);
           if (after.length === 0) continue;
-          for (const first of this.derive(chain.item(at), place, end, chain.depth + at + 1)) {
+          for (const first of this.derive(chain.item(at), { from: place, to: end }, chain.depth + at + 1)) {
             for (const second of after) found.push(joined(first, second));
           }
         }
@@ -217,6 +233,7 @@ class Deriver {
 }
 
 interface Chain {
+  readonly count: number;
   readonly item: (at: number) => number;
   readonly mayStop: (at: number) => boolean;
   readonly mayStay: (at: number) => boolean;

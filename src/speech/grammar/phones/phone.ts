@@ -35,7 +35,7 @@ type Manner = 'stop' | 'affricate' | 'fricative' | 'nasal' | 'liquid' | 'glide';
 
 interface Consonant {
   readonly manner: Manner;
-  /** From 0 (lips) to 1 (throat). */
+  /** Place of articulation, from 0 (lips) to 1 (glottis). */
   readonly place: number;
   readonly voiced: boolean;
 }
@@ -69,7 +69,7 @@ const CONSONANTS: Readonly<Record<string, Consonant>> = {
   Y: consonant('glide', 0.65, true),
 };
 
-/** How unlike two manners are; pairs that are not named are 0.6 apart. */
+/** Distance of two manners of articulation; pairs that are not named are 0.6 apart. */
 const MANNERS: Readonly<Record<string, number>> = {
   'affricate stop': 0.25,
   'affricate fricative': 0.25,
@@ -86,18 +86,18 @@ export function isPhone(text: string): boolean {
 }
 
 /**
- * Cost of a phone that is there in one phrase and not in the other. A vowel makes a syllable and is hard to miss,
- * save the two that speech reduces; a breath is easily missed.
+ * Cost of deleting or inserting a phone. A vowel makes a syllable and is hard to miss, save the two that fast speech
+ * reduces; HH is a breath and easily missed.
  */
-export function lossOf(phone: string): number {
+export function deletionCost(phone: string): number {
   if (phone in VOWELS) return phone === 'AH' || phone === 'IH' ? 0.7 : 1;
   return phone === 'HH' ? 0.4 : 0.7;
 }
 
-/** Each pair is worked out once: phrases are compared by the hundred thousand. */
+/** A cache of the costs: phrases are compared by the hundred thousand. */
 const distances = new Map<string, Map<string, number>>();
 
-/** Cost of hearing one phone for another. A vowel for a consonant costs as much as losing both. */
+/** Cost of substituting one phone for another. A vowel for a consonant costs as much as deleting one and inserting the other. */
 export function phoneDistance(a: string, b: string): number {
   let known = distances.get(a);
   if (known === undefined) distances.set(a, (known = new Map()));
@@ -115,7 +115,7 @@ function distanceOf(a: string, b: string): number {
     return Math.min(1, 0.2 + 0.8 * far);
   }
   if (consonantA !== undefined && consonantB !== undefined) return consonantDistance(consonantA, consonantB);
-  return lossOf(a) + lossOf(b);
+  return deletionCost(a) + deletionCost(b);
 }
 
 function span(a: VowelPoint, b: VowelPoint): number {

@@ -1,38 +1,38 @@
 /** How far apart two phrases sound: a weighted edit distance over their phones. */
 import { ok, refused } from '../result';
 import type { Result } from '../result';
-import { lossOf, phoneDistance } from './phone';
+import { deletionCost, phoneDistance } from './phone';
 import type { Phones, Pronunciations } from './pronunciations';
 
-/** Ways to say a whole phrase that are looked at. */
-const WAYS_MAX = 16;
+/** How many pronunciation variants of a whole phrase are compared. */
+const VARIANTS_MAX = 16;
 
-/** The ways to say a phrase, each as one run of phones. Refusal `no-pronunciation`: a word that is not known. */
+/** The pronunciation variants of a phrase, each as one string of phones. Refusal `no-pronunciation`: a word that is not known. */
 export function pronounce(phrase: string, known: Pronunciations): Result<readonly Phones[], 'no-pronunciation'> {
-  let ways: Phones[] = [[]];
+  let variants: Phones[] = [[]];
   for (const word of phrase.split(' ')) {
     const own = known.get(word);
     if (own === undefined) {
       return refused('no-pronunciation', `"${word}" has no pronunciation; add it to grammars/pronunciations.txt.`);
     }
-    ways = ways.flatMap((way) => own.map((phones) => [...way, ...phones])).slice(0, WAYS_MAX);
+    variants = variants.flatMap((variant) => own.map((phones) => [...variant, ...phones])).slice(0, VARIANTS_MAX);
   }
-  return ok(ways);
+  return ok(variants);
 }
 
-/** Least cost of turning one run of phones into the other. */
+/** Weighted edit distance of two strings of phones. */
 export function phonesDistance(a: Phones, b: Phones): number {
-  const losses = b.map(lossOf);
+  const deletions = b.map(deletionCost);
   const row = [0];
-  for (const loss of losses) row.push((row[row.length - 1] ?? 0) + loss);
+  for (const loss of deletions) row.push((row[row.length - 1] ?? 0) + loss);
   for (const from of a) {
-    const loss = lossOf(from);
-    // What stands in the row one place back and one run up, where the new row has already overwritten it.
+    const loss = deletionCost(from);
+    // The cell diagonally above, kept because the new row overwrites it.
     let before = row[0] ?? 0;
     row[0] = before + loss;
     for (let at = 0; at < b.length; at += 1) {
       const above = row[at + 1] ?? 0;
-      const gained = (row[at] ?? 0) + (losses[at] ?? 0);
+      const gained = (row[at] ?? 0) + (deletions[at] ?? 0);
       const changed = before + phoneDistance(from, b[at] ?? '');
       row[at + 1] = Math.min(above + loss, gained, changed);
       before = above;
@@ -41,8 +41,8 @@ export function phonesDistance(a: Phones, b: Phones): number {
   return row[row.length - 1] ?? 0;
 }
 
-/** Distance of the two nearest ways to say two phrases. One unit is about one clear phone. */
-export function waysDistance(a: readonly Phones[], b: readonly Phones[]): number {
+/** Distance of the two nearest variants of two phrases. One unit is about one clear phone. */
+export function variantsDistance(a: readonly Phones[], b: readonly Phones[]): number {
   return Math.min(...a.flatMap((one) => b.map((other) => phonesDistance(one, other))));
 }
 
@@ -66,16 +66,16 @@ export function nearestPairs<T>(
   known: Pronunciations,
   same: (a: Spoken<T>, b: Spoken<T>) => boolean,
 ): Result<readonly Pair<T>[], 'no-pronunciation'> {
-  const ways: (readonly Phones[])[] = [];
+  const variants: (readonly Phones[])[] = [];
   for (const { phrase } of phrases) {
-    const way = pronounce(phrase, known);
-    if (!way.ok) return way;
-    ways.push(way.value);
+    const variant = pronounce(phrase, known);
+    if (!variant.ok) return variant;
+    variants.push(variant.value);
   }
   const pairs = phrases.flatMap((a, i) =>
     phrases.slice(i + 1).flatMap((b, j) => {
       if (same(a, b)) return [];
-      return [{ a, b, distance: waysDistance(ways[i] ?? [], ways[i + 1 + j] ?? []) }];
+      return [{ a, b, distance: variantsDistance(variants[i] ?? [], variants[i + 1 + j] ?? []) }];
     }),
   );
   return ok(pairs.sort((x, y) => x.distance - y.distance));

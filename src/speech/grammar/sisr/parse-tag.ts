@@ -32,7 +32,7 @@ const SCRIPT_CHARACTERS_MAX = 4_000;
 const DEPTH_MAX = 40;
 const FORBIDDEN_NAMES = new Set(['__proto__', 'prototype', 'constructor']);
 
-/** Reads a tag by the grammar's tag format (SRGS 4.8, SISR 4). Other formats are somebody else's: ignored. */
+/** Reads a tag by the grammar's tag format (SRGS 4.8, SISR 4). Tags of other formats are ignored. */
 export function parseTag(format: string | null, content: string): Action {
   if (format === null) return { kind: 'ignored' };
   if (/^semantics\/1\.0(\.2006)?-literals$/.test(format)) return { kind: 'literal', text: content };
@@ -82,8 +82,8 @@ function unquote(text: string): string {
   });
 }
 
-/** Binding strength of the two-sided operators, as in ECMAScript. */
-const STRENGTH: Readonly<Record<string, number>> = {
+/** Precedence of the binary operators, as in ECMAScript. */
+const PRECEDENCE: Readonly<Record<string, number>> = {
   '||': 1,
   '&&': 2,
   '==': 3,
@@ -176,12 +176,12 @@ class ScriptReader {
     return { kind: 'either', test, yes, no: this.expression(depth + 1) };
   }
 
-  private binary(strength: number, depth: number): Script {
+  private binary(precedence: number, depth: number): Script {
     let left = this.unary(depth);
     for (;;) {
       const next = this.peek();
-      const own = next.kind === 'sign' ? STRENGTH[next.text] : undefined;
-      if (own === undefined || own < strength) return left;
+      const own = next.kind === 'sign' ? PRECEDENCE[next.text] : undefined;
+      if (own === undefined || own < precedence) return left;
       this.at += 1;
       left = { kind: 'binary', operator: next.text as BinaryOperator, left, right: this.binary(own + 1, depth) };
     }

@@ -22,7 +22,7 @@ class RunFault extends Error {}
 
 type Value = string | number | boolean | null | undefined | Value[] | { [name: string]: Value };
 
-/** True for what may hold names: an object that is no list. */
+/** True for what has members by name: an object, and no list. */
 function isObject(value: Value): value is { [name: string]: Value } {
   return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
@@ -58,7 +58,7 @@ class Run {
     this.scope['out'] = {};
   }
 
-  /** Values that every rule of a grammar can use; they are no meaning yet. */
+  /** Runs the tags of the header: what they set can be used in every rule, and is no meaning by itself. */
   prepare(globals: readonly Action[]): void {
     for (const action of globals) this.act(action);
     this.touched = false;
@@ -248,14 +248,14 @@ function copy(meaning: Meaning): Value {
   return Object.fromEntries(Object.entries(meaning).map(([name, value]) => [name, copy(value)]));
 }
 
-/** Makes the value final: no holes, no numbers that are not, no size without end. */
+/** The value as JSON can hold it. Refused: an unset part, a number that is not finite, too many parts or levels. */
 function settle(value: Value, budget: { left: number }, depth: number): Meaning {
   budget.left -= 1;
   if (depth > DEPTH_MAX || budget.left < 0) throw new RunFault('The meaning grew too large.');
   if (value === undefined) throw new RunFault('A part of the meaning was never set.');
   if (typeof value === 'number' && !Number.isFinite(value))
     throw new RunFault('A number in the meaning is not finite.');
-  // Minus nought is written as nought, and means it.
+  // JSON writes -0 as 0, and the value must be what is written.
   if (value === 0) return 0;
   if (typeof value !== 'object' || value === null) return value;
   if (Array.isArray(value)) return value.map((item) => settle(item, budget, depth + 1));

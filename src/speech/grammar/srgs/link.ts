@@ -162,8 +162,7 @@ class Linker {
 
   /**
    * A tag takes no words, so nothing that is said tells one turn of it from three: a repeated tag counts once, as a
-   * repeated $NULL does (SRGS 2.5). The Candidate Recommendation said so of tags too, and the Recommendation leaves it
-   * open.
+   * repeated $NULL does (SRGS 2.5). Of tags the Recommendation says nothing.
    */
   private repeat(expansion: Extract<Expansion, { kind: 'repeat' }>, grammar: Grammar): number {
     const item = this.compile(expansion.item, grammar);

@@ -89,10 +89,6 @@ export function isLanguage(code: string): boolean {
   return /^[A-Za-z]{1,8}(-[A-Za-z0-9]{1,8})*$/.test(code);
 }
 
-function once(cursor: Cursor, at: number, seen: unknown, keyword: string): void {
-  if (seen !== undefined) throw cursor.fault(`"${keyword}" is declared twice; keep one.`, at);
-}
-
 function readMode(cursor: Cursor): 'voice' | 'dtmf' {
   const at = cursor.at;
   const mode = cursor.nmtoken();
@@ -108,27 +104,41 @@ function readMeta(cursor: Cursor, kind: 'meta' | 'http-equiv'): Meta {
   return { kind, name, content: readQuoted(cursor) };
 }
 
-function readDeclaration(cursor: Cursor, keyword: string, at: number, draft: Draft): void {
+/** Declarations that may stand once, by the part of the header that each one sets. */
+const ONCE: Readonly<Record<string, keyof Draft>> = {
+  language: 'language',
+  mode: 'mode',
+  root: 'root',
+  'tag-format': 'tagFormat',
+  base: 'base',
+};
+
+/** A keyword and where it begins. */
+interface Keyword {
+  readonly keyword: string;
+  readonly at: number;
+}
+
+function readDeclaration(cursor: Cursor, { keyword, at }: Keyword, draft: Draft): void {
+  const part = ONCE[keyword];
+  if (part !== undefined && draft[part] !== undefined) {
+    throw cursor.fault(`"${keyword}" is declared twice; keep one.`, at);
+  }
   cursor.skip();
   switch (keyword) {
     case 'language':
-      once(cursor, at, draft.language, keyword);
       draft.language = readLanguage(cursor);
       return;
     case 'mode':
-      once(cursor, at, draft.mode, keyword);
       draft.mode = readMode(cursor);
       return;
     case 'root':
-      once(cursor, at, draft.root, keyword);
       draft.root = readRuleName(cursor);
       return;
     case 'tag-format':
-      once(cursor, at, draft.tagFormat, keyword);
       draft.tagFormat = readUri(cursor);
       return;
     case 'base':
-      once(cursor, at, draft.base, keyword);
       draft.base = readUri(cursor);
       return;
     case 'lexicon':
@@ -181,7 +191,7 @@ export function readHeader(cursor: Cursor): Header {
         cursor.at = at;
         break;
       }
-      readDeclaration(cursor, keyword, at, draft);
+      readDeclaration(cursor, { keyword, at }, draft);
     }
     cursor.skip();
     cursor.expect(';', 'at the end of a declaration');

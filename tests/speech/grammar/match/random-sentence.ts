@@ -1,5 +1,5 @@
 /** Sentences of a rule by chance, for properties of grammars. */
-import { assert } from '../../../../src/domain/assert';
+import { assert } from '../../../../src/speech/grammar/assert';
 import { minimalDepths } from '../../../../src/speech/grammar/srgs/derivation-depth';
 import type { LinkedGrammar, Node } from '../../../../src/speech/grammar/srgs/link';
 import { ruleIndex } from '../../../../src/speech/grammar/srgs/reachable-rules';

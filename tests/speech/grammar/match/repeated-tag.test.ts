@@ -1,7 +1,7 @@
 /**
- * A repeated tag counts once. Section 2.5 of the Candidate Recommendation of SRGS 1.0 (26 June 2002) said so beside the
- * same rule for $NULL. The Recommendation dropped the sentence, since too few had built it (W3C implementation report of
- * 18 December 2003, test "tag-repetition"), and so leaves it open.
+ * A repeated tag counts once, as a repeated $NULL does (SRGS 1.0 section 2.5; W3C's test "repeat-many-null"). Of tags the
+ * Recommendation says nothing: that special case was taken out before it, since too few had built it (W3C's
+ * implementation report of 18 December 2003, tests "tag-repetition").
  */
 import { describe, expect, it } from 'vitest';
 import { rules } from '../linked';

@@ -1,7 +1,7 @@
 /** The table of phones, row by row: manner and voice of each consonant, begin and end of each vowel, worked by hand. */
 import { describe, expect, it } from 'vitest';
-import { isPhone, lossOf, phoneDistance, PHONES } from '../../../../src/speech/grammar/phones/phone';
-import { phonesDistance, waysDistance } from '../../../../src/speech/grammar/phones/phrase-distance';
+import { isPhone, deletionCost, phoneDistance, PHONES } from '../../../../src/speech/grammar/phones/phone';
+import { phonesDistance, variantsDistance } from '../../../../src/speech/grammar/phones/phrase-distance';
 
 const VOWELS = 'AA AE AH AO AW AY EH ER EY IH IY OW OY UH UW'.split(' ');
 
@@ -73,7 +73,7 @@ describe('what it costs to lose a phone', () => {
   it('a whole vowel, less for those that speech reduces, less for a breath', () => {
     const least: Readonly<Record<string, number>> = { AH: 0.7, IH: 0.7, HH: 0.4 };
     for (const phone of PHONES)
-      expect([phone, lossOf(phone)]).toEqual([phone, least[phone] ?? (VOWELS.includes(phone) ? 1 : 0.7)]);
+      expect([phone, deletionCost(phone)]).toEqual([phone, least[phone] ?? (VOWELS.includes(phone) ? 1 : 0.7)]);
   });
 
   it('a vowel for a consonant costs both', () => {
@@ -106,6 +106,6 @@ describe('runs of phones, worked by hand', () => {
   });
 
   it('of several ways the nearest two count', () => {
-    expect(waysDistance([run('B AA'), run('P AA')], [run('S T OW'), run('P AA S')])).toBeCloseTo(0.7, 12);
+    expect(variantsDistance([run('B AA'), run('P AA')], [run('S T OW'), run('P AA S')])).toBeCloseTo(0.7, 12);
   });
 });

@@ -1,12 +1,12 @@
 /** Phonetic distance: a metric over phones, and the right order for pairs that ears know. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { lossOf, phoneDistance, PHONES } from '../../../../src/speech/grammar/phones/phone';
+import { deletionCost, phoneDistance, PHONES } from '../../../../src/speech/grammar/phones/phone';
 import {
   nearestPairs,
   phonesDistance,
   pronounce,
-  waysDistance,
+  variantsDistance,
 } from '../../../../src/speech/grammar/phones/phrase-distance';
 import { known } from './known';
 
@@ -29,13 +29,13 @@ describe('the distance of phones and of runs of phones', () => {
 
   it('never costs more than losing both phones', () => {
     for (const a of PHONES)
-      for (const b of PHONES) expect(phoneDistance(a, b)).toBeLessThanOrEqual(lossOf(a) + lossOf(b));
+      for (const b of PHONES) expect(phoneDistance(a, b)).toBeLessThanOrEqual(deletionCost(a) + deletionCost(b));
   });
 
   it('runs: nought to itself, symmetric, and no more than all lost', () => {
     fc.assert(
       fc.property(phones, phones, (a, b) => {
-        const all = [...a, ...b].reduce((sum, one) => sum + lossOf(one), 0);
+        const all = [...a, ...b].reduce((sum, one) => sum + deletionCost(one), 0);
         expect(phonesDistance(a, a)).toBe(0);
         expect(phonesDistance(a, b)).toBeCloseTo(phonesDistance(b, a), 9);
         expect(phonesDistance(a, b)).toBeLessThanOrEqual(all + 1e-9);
@@ -46,7 +46,7 @@ describe('the distance of phones and of runs of phones', () => {
   it('one phone more costs that phone at most', () => {
     fc.assert(
       fc.property(phones, phone, (a, more) => {
-        expect(phonesDistance(a, [...a, more])).toBeLessThanOrEqual(lossOf(more) + 1e-9);
+        expect(phonesDistance(a, [...a, more])).toBeLessThanOrEqual(deletionCost(more) + 1e-9);
       }),
     );
   });
@@ -68,7 +68,7 @@ describe('phrases', () => {
 
   it('takes the nearest way to say each', () => {
     const eighth = pronounce('eighth', words);
-    expect(eighth.ok && waysDistance(eighth.value, [['EY', 'TH']])).toBe(0);
+    expect(eighth.ok && variantsDistance(eighth.value, [['EY', 'TH']])).toBe(0);
   });
 
   it('refuses a phrase with a word that nobody can say', () => {

@@ -47,6 +47,7 @@ describe('addresses', () => {
   });
 
   it.each([
+    ['', 'b.gram', 'b.gram'],
     ['main.gram', 'b.gram', 'b.gram'],
     ['sub/main.gram', 'b.gram', 'sub/b.gram'],
     ['sub/main.gram', '../b.gram', 'sub/../b.gram'],

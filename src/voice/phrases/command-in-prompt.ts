@@ -1,16 +1,19 @@
 /**
- * Whether what the kiosk says could be taken for a command where its voice reaches the microphone late: the ear then
- * opens within a prompt, and what follows the next pause is heard as an utterance of its own.
+ * Finds commands in prompts. Where the kiosk's voice reaches the microphone late (a network loudspeaker), the ear opens
+ * while a prompt is still heard, and what follows the next pause of it is taken for an utterance.
  */
 import { COMMAND_NAMES, type CommandName } from '../../domain/command';
 import { COUNT_NOUNS } from '../../domain/procedure';
 import { sayNumber } from '../../domain/spoken';
 import type { PhraseBook, PhraseVocabulary } from './phrase-book';
 
-/** The voice pauses here for 330 ms and more; heard through a room that is as good as the end of an utterance. */
-const ENDS = /[.!?;\n]+(?=\s|$)/;
-/** Here it pauses for 80 to 120 ms (flite's rms at rate 1): too short to end an utterance, which takes 450 ms, and long enough to begin one. */
-const BREATHS = /[,:()]+/;
+/** The voice pauses here for 330 ms and more, which through the echo of a room ends an utterance. */
+const LONG_PAUSES = /[.!?;\n]+(?=\s|$)/;
+/**
+ * Here it pauses for 80 to 120 ms (flite's rms at rate 1): too short to end an utterance, which takes 450 ms, and long
+ * enough to begin one.
+ */
+const SHORT_PAUSES = /[,:()]+/;
 /** No phrase of the grammar has more words than this, however long the number in it. */
 const WORDS_MAX = 12;
 
@@ -23,9 +26,9 @@ function wordsOf(text: string): readonly string[] {
     .filter((word) => word !== '');
 }
 
-/** From each pause of a sentence to its end. */
-function runs(sentence: string): readonly (readonly string[])[] {
-  const pieces = sentence.split(BREATHS).map(wordsOf);
+/** What is left of a sentence after each short pause. */
+function suffixes(sentence: string): readonly (readonly string[])[] {
+  const pieces = sentence.split(SHORT_PAUSES).map(wordsOf);
   return pieces.map((_, from) => pieces.slice(from).flat());
 }
 
@@ -47,12 +50,13 @@ function firstOf(book: PhraseBook, vocabulary: PhraseVocabulary, heard: readonly
 /**
  * The words of a prompt that are a phrase of this vocabulary: those with which it ends, a sentence, or what is left of
  * one after a pause. Null where nothing of it can be taken for a command.
+ * @internal Asked of every prompt of the kiosk by a test; the program asks it of texts in files (`anyCommandIn`).
  */
 export function commandIn(book: PhraseBook, vocabulary: PhraseVocabulary, text: string): string | null {
-  return firstOf(book, vocabulary, [...text.split(ENDS).flatMap(runs), ...endings(text)]);
+  return firstOf(book, vocabulary, [...text.split(LONG_PAUSES).flatMap(suffixes), ...endings(text)]);
 }
 
-/** What a stage may end in: while it is worked on, the kiosk always asks for something after its texts. */
+/** Commands that the texts of a stage may end in: while it is worked on, a prompt always goes on after them. */
 const WORK: readonly CommandName[] = ['stow', 'count', 'measured'];
 
 /**
@@ -62,6 +66,6 @@ const WORK: readonly CommandName[] = ['stow', 'count', 'measured'];
 export function anyCommandIn(book: PhraseBook): (text: string) => string | null {
   const others = { commands: COMMAND_NAMES.filter((name) => !WORK.includes(name)), nouns: [] };
   return (text) =>
-    firstOf(book, { commands: COMMAND_NAMES, nouns: COUNT_NOUNS }, text.split(ENDS).flatMap(runs)) ??
+    firstOf(book, { commands: COMMAND_NAMES, nouns: COUNT_NOUNS }, text.split(LONG_PAUSES).flatMap(suffixes)) ??
     firstOf(book, others, endings(text));
 }

@@ -36,9 +36,9 @@ describe('words', () => {
 
 describe('turns', () => {
   /** Whether `total` is a sum of `min` to `max` of these sizes. */
-  function isSum(total: number, sizes: readonly number[], min: number, max: number): boolean {
+  function isSum(total: number, sizes: readonly number[], [min, max]: readonly [number, number]): boolean {
     if (min <= 0 && total === 0) return true;
-    return max > 0 && sizes.some((size) => size <= total && isSum(total - size, sizes, min - 1, max - 1));
+    return max > 0 && sizes.some((size) => size <= total && isSum(total - size, sizes, [min - 1, max - 1]));
   }
 
   it.each([[[1]], [[2]], [[3]], [[1, 2]], [[1, 3]], [[2, 3]], [[2, 5]], [[1, 4]], [[3, 4]], [[1, 2, 3]]])(
@@ -63,7 +63,7 @@ describe('turns', () => {
             min,
             max,
             total,
-            isSum(total, sizes, min, Math.min(max, 10)),
+            isSum(total, sizes, [min, Math.min(max, 10)]),
           ]);
         }
       }
