@@ -42,6 +42,24 @@ module.exports = {
     only('scan-keeps-to-itself', '^src/scan/', '^src/domain/'),
     only('record-keeps-to-itself', '^src/record/', '^src/domain/'),
     only('screens-see-domain-and-packing', '^src/screens/', '^src/(domain|packing)/'),
+    {
+      name: 'kiosk-sees-the-contract',
+      severity: 'error',
+      from: { path: '^src/kiosk/', pathNot: '^src/kiosk/compose[.]tsx$' },
+      to: { path: '^src/screens/', pathNot: '^src/screens/contract/' },
+    },
+    {
+      name: 'compose-sees-the-contract-and-the-root-component',
+      severity: 'error',
+      from: { path: '^src/kiosk/compose[.]tsx$' },
+      to: { path: '^src/screens/', pathNot: '^src/screens/(contract/|App[.]tsx$)' },
+    },
+    {
+      name: 'screens-see-the-pack-through-the-contract',
+      severity: 'error',
+      from: { path: '^src/screens/', pathNot: '^src/screens/contract/' },
+      to: { path: '^src/packing/', pathNot: '^src/packing/words/words[.]ts$' },
+    },
     // Whoever recomputes must not repeat the writer's mistakes: types of the nouns, and no code but its own.
     {
       name: 'verifier-never-imports-the-writer',

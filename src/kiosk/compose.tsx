@@ -20,7 +20,7 @@ import { phrasesToRead } from './enrol/phrases-to-read';
 import { createKiosk } from './kiosk';
 import type { Kiosk } from './kiosk-face';
 import { fetchLicences } from './licences';
-import { loftReader } from './loading';
+import { loftReader } from './loft/loading';
 import { watchVersions } from './new-version';
 import { otherName } from './one-name';
 import { phraseBook } from './phrases';

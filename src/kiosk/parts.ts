@@ -12,10 +12,10 @@ import type { HearingPort } from '../voice/hearing';
 import type { SpeakingPort } from '../voice/speaking';
 import type { VoiceShelf } from '../voice/voice-sample-store';
 import type { PhraseToRead } from './enrol/phrases-to-read';
-import type { LoadedLoft } from './loading';
+import type { LoadedLoft } from './loft/loading';
 import type { NewVersion } from './new-version';
-import type { MeasureDelay } from './loudspeaker';
-import type { CameraChooser } from './camera-turn';
+import type { MeasureDelay } from './devices/loudspeaker';
+import type { CameraChooser } from './devices/camera-turn';
 import type { RecordsPage } from './record/records';
 
 export interface VoiceParts {

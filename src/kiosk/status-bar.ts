@@ -2,7 +2,7 @@
 import type { Part, SelfCheckLine } from '../screens/contract/start-view';
 import type { StatusBarView } from '../screens/contract/status-bar-view';
 import type { ConversationState } from './conversation';
-import { troublesOf } from './self-check';
+import { troublesOf } from './devices/self-check';
 
 export const FIRST_STATUS_BAR: StatusBarView = {
   ear: 'loading',

@@ -8,7 +8,7 @@ import { ok, refused, type Result } from '../../src/domain/result';
 import { phrasesToRead } from '../../src/kiosk/enrol/phrases-to-read';
 import { createKiosk } from '../../src/kiosk/kiosk';
 import type { Kiosk } from '../../src/kiosk/kiosk-face';
-import type { LoadedLoft } from '../../src/kiosk/loading';
+import type { LoadedLoft } from '../../src/kiosk/loft/loading';
 import type { NewVersion } from '../../src/kiosk/new-version';
 import type { RecordsPage } from '../../src/kiosk/record/records';
 import type { AppView } from '../../src/screens/contract/app-view';

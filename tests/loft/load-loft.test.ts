@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it, vi } from 'vitest';
-import { fetchLoftFiles } from '../../src/kiosk/loft-files';
+import { fetchLoftFiles } from '../../src/kiosk/loft/loft-files';
 import type { LoftFileText } from '../../src/loft/load-loft';
 import { kindOfFile, loadLoft } from '../../src/loft/load-loft';
 import { ASSEMBLIES_FILE_MAX, FILES_MAX } from '../../src/loft/file-limits';

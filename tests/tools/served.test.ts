@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { createServer } from 'vite';
 import { describe, expect, it } from 'vitest';
-import { fetchLoftFiles } from '../../src/kiosk/loft-files';
+import { fetchLoftFiles } from '../../src/kiosk/loft/loft-files';
 import { loftFiles } from '../../src/tools/build/page-files.mjs';
 import { demoBadges } from '../e2e/support/demo-badges';
 

@@ -12,7 +12,7 @@ import type { VoiceShelf } from '../../voice/voice-sample-store';
 import { legalAt, lineAt, type Step } from './enrol-step';
 import { enrolView } from './enrol-words';
 import { voiceOwner } from './owner';
-import { sayHearingTrouble } from '../self-check';
+import { sayHearingTrouble } from '../devices/self-check';
 import { isDeaf, type ReadTrouble } from './patient-sample';
 import { phrasesFor, type PhraseToRead } from './phrases-to-read';
 import { beginReading, heardLine, isEnough, isLeft, isRead, missedLine, skipLine, type Reading } from './reading';
@@ -33,6 +33,12 @@ export interface EnrolPage {
   command(command: Command): void;
   sighted(sighting: Sighting): void;
   sampled(sample: Result<VoiceSample, ReadTrouble>): void;
+}
+
+interface Ending {
+  readonly outcome: EnrolOutcome;
+  readonly reading: Reading;
+  readonly notice?: Notice | null;
 }
 
 type At<K extends Step['at']> = Extract<Step, { at: K }>;
@@ -69,7 +75,7 @@ class Enrolment implements EnrolPage {
     if (step.at === 'ready' && name === 'affirm') return this.begin(step);
     if (step.at === 'ready' && name === 'correction') return void this.erase(step);
     if (step.at === 'stopped' && name === 'affirm') return void this.keep(step.person, step.reading);
-    if (step.at === 'stopped') return this.done(step.person, 'nothing', step.reading);
+    if (step.at === 'stopped') return this.done(step.person, { outcome: 'nothing', reading: step.reading });
   }
 
   /** A badge counts before the reading; during it whatever lies in view was not meant. */
@@ -151,16 +157,16 @@ class Enrolment implements EnrolPage {
 
   /** Stopped before the end: nothing is kept unless it is affirmed, and too little not at all. */
   private halt({ person, reading, replaces }: At<'reading'>, notice: Notice | null): void {
-    if (!isEnough(reading)) return this.done(person, 'nothing', reading, notice);
+    if (!isEnough(reading)) return this.done(person, { outcome: 'nothing', reading, notice });
     this.go({ at: 'stopped', person, reading, replaces }, notice);
   }
 
   private async keep(person: Person, reading: Reading): Promise<void> {
-    if (!isEnough(reading)) return this.done(person, 'nothing', reading);
+    if (!isEnough(reading)) return this.done(person, { outcome: 'nothing', reading });
     this.go({ at: 'storing', person });
     const kept = await this.parts.shelf.keep(voiceOwner(person), reading.taken);
-    if (kept.ok) this.done(person, 'kept', reading);
-    else this.done(person, 'nothing', reading, { tone: 'refusal', text: kept.detail });
+    if (kept.ok) this.done(person, { outcome: 'kept', reading });
+    else this.done(person, { outcome: 'nothing', reading, notice: { tone: 'refusal', text: kept.detail } });
   }
 
   private async erase(step: At<'ready'>): Promise<void> {
@@ -171,7 +177,7 @@ class Enrolment implements EnrolPage {
     this.go(step, { tone: 'refusal', text: erased.detail });
   }
 
-  private done(person: Person, outcome: EnrolOutcome, reading: Reading, notice: Notice | null = null): void {
+  private done(person: Person, { outcome, reading, notice = null }: Ending): void {
     this.go({ at: 'done', person, outcome, taken: reading.taken.length, of: reading.phrases.length }, notice);
   }
 }

@@ -1,36 +1,17 @@
 /** The records page at run time: export, check, restore and copies; and the proof of each record that is signed. */
 import type { Fact } from '../../domain/fact';
-import type { Instant } from '../../domain/instant';
 import type { Loft } from '../../domain/loft';
 import type { Sighting } from '../../domain/sighting';
 import type { GivenFile, RecordsOutcome, RecordsView } from '../../screens/contract/records-view';
 import type { ProofState } from '../../screens/contract/proof-view';
-import type { Persistence, Store } from '../../record/store/store';
-import type { Sealer } from '../../record/seal/sealer';
-import type { Signer } from '../../record/verify/bytes/checkpoints';
-import type { Archive } from './archive';
-import type { Backup } from './backup';
-import type { Head } from '../../record/ledger';
 import type { Restorable, RestoredBy } from './restore';
 import { Reprints } from './reprints';
 import { Restoring } from './restoring';
-import { copyName, isSameJournal, sizeOfCopy } from './copy-name';
+import { Copies } from './copies';
+import type { RecordsParts } from './records-parts';
+import { bad, good, linesOf, PERSISTENCE, sayLost, sayWhose } from './records-words';
 import { drawCardCode } from './card-code';
 import { askRoom, megabytes, roomWarning } from './storage-room';
-
-export interface RecordsParts {
-  readonly store: Store;
-  readonly sealer: Sealer;
-  readonly archive: Archive;
-  readonly backup: Backup;
-  /** Name of this table, for the names of copies. */
-  readonly table: string;
-  readonly now: () => Instant;
-  /** Gives a file to the person, as a download. */
-  readonly save: (name: string, text: string) => void;
-  /** Absent where nobody has a PIN. */
-  readonly pinFits?: (pin: string, stored: string) => Promise<boolean>;
-}
 
 /** What the kiosk asks of the records page. */
 export interface RecordsPage {
@@ -58,16 +39,6 @@ export interface RecordsPage {
 
 /** An export of a hundred years is smaller. */
 const LARGEST_BYTES = 1_000_000_000;
-/** Older copies of the same journal that stay beside the newest one. */
-const COPIES_KEPT = 2;
-/** Findings beyond these are counted. */
-const SHOWN = 8;
-
-const PERSISTENCE: Readonly<Record<Persistence, string>> = {
-  granted: 'The browser has promised never to clear them by itself.',
-  refused: 'The browser has not promised to keep them: let copies be made.',
-  unknown: 'This browser does not say whether it keeps them: let copies be made.',
-};
 
 /** What the page shows before it has looked at the journal. */
 export const NOT_LOOKED_AT: RecordsView = {
@@ -86,16 +57,14 @@ export class Records implements RecordsPage {
   private view: RecordsView = NOT_LOOKED_AT;
   readonly restoring: Restoring;
   readonly reprints: Reprints;
-  /** A copy in the folder from which this empty kiosk can go on. */
-  private offered: string | null = null;
-  private lastCopy: string | null = null;
-  private copyTrouble: string | null = null;
+  private readonly copies: Copies;
   private busy = false;
 
   constructor(
     private readonly parts: RecordsParts,
     private readonly onChange: () => void,
   ) {
+    this.copies = new Copies(parts);
     this.reprints = new Reprints({
       ledger: parts.store,
       proofOf: (signed) => this.proofOf(signed),
@@ -118,12 +87,12 @@ export class Records implements RecordsPage {
   }
 
   current(): RecordsView {
-    const { restoring, offered, reprints } = this;
-    return { ...this.view, restoring: restoring.view(), offered, reprint: reprints.view() };
+    const { restoring, copies, reprints } = this;
+    return { ...this.view, restoring: restoring.view(), offered: copies.offered(), reprint: reprints.view() };
   }
 
   trouble(): string | null {
-    return this.view.warning ?? this.copyTrouble;
+    return this.view.warning ?? this.copies.trouble();
   }
 
   /** Looks at everything anew; what came of the last act stays only when asked. */
@@ -145,7 +114,7 @@ export class Records implements RecordsPage {
       root: head.ok ? head.value.root : null,
       key: own.ok ? own.value : null,
       empty: head.ok ? head.value.size === 0 : head.reason === 'corrupt',
-      backup: this.sayBackup(folder),
+      backup: this.copies.say(folder),
       canChooseFolder: backup.canChoose,
       keeping: [
         'Records are kept for ever; nothing here deletes one. The law asks for two years (14 CFR 65.131(b)).',
@@ -191,7 +160,7 @@ export class Records implements RecordsPage {
   }
 
   async restoreOffered(): Promise<void> {
-    const name = this.offered;
+    const name = this.copies.offered();
     if (name === null) return;
     const file = await this.parts.backup.read(name);
     if (!file.ok) return this.refresh(bad('Nothing was restored', [file.detail]));
@@ -202,7 +171,7 @@ export class Records implements RecordsPage {
     await this.doing('Restoring', async () => {
       const head = await this.parts.archive.restore(what, by);
       if (!head.ok) return bad('Nothing was restored', [head.detail]);
-      this.offered = null;
+      this.copies.restored();
       const { size, root } = what.file.head;
       return good('Restored', [
         `${size} facts, with the same root as before: ${root}. Who restored them is a fact behind them.`,
@@ -214,7 +183,7 @@ export class Records implements RecordsPage {
   async chooseFolder(): Promise<void> {
     const chosen = await this.parts.backup.choose();
     if (!chosen) return this.refresh(bad('No folder was chosen', ['Nothing has changed.']));
-    await this.doing('Making a copy', () => this.copy());
+    await this.doing('Making a copy', () => this.copies.make());
   }
 
   async card(text: string): Promise<void> {
@@ -237,70 +206,14 @@ export class Records implements RecordsPage {
 
   async sealed(signed: Fact): Promise<ProofState> {
     const made = await this.proofOf(signed);
-    await this.copy();
+    await this.copies.make();
     await this.refresh(this.view.outcome);
     return made;
   }
 
   async closed(): Promise<void> {
-    await this.copy();
+    await this.copies.make();
     await this.refresh(this.view.outcome);
-  }
-
-  private async copy(): Promise<RecordsOutcome> {
-    const { store, sealer, archive, backup, table } = this.parts;
-    const [head, own] = [await store.head(), await sealer.own()];
-    const copy = { table, key: own.ok ? own.value : null, size: head.ok ? head.value.size : 0 };
-    const there = await backup.look();
-    if (!there.ok) return this.notCopied(there.detail);
-    const copies = there.value.filter((name) => sizeOfCopy(name) !== null);
-    this.offered = null;
-    if (copy.size === 0 && copies.length > 0) {
-      this.offered = copies.toSorted((a, b) => (sizeOfCopy(a) ?? 0) - (sizeOfCopy(b) ?? 0)).at(-1) ?? null;
-      return bad('This kiosk is empty, and that folder is not', [
-        `It holds ${copies.join(', ')}. Nothing was written.`,
-        'To go on with those records, restore the copy that holds most, or choose another one with "Restore from a file".',
-      ]);
-    }
-    const more = copies.find((name) => isSameJournal(name, copy) && (sizeOfCopy(name) ?? 0) > copy.size);
-    if (more !== undefined) {
-      return this.notCopied(
-        `${more} in that folder holds more than this journal, so nothing was written. Call the lead.`,
-      );
-    }
-    const text = await archive.exportText(null);
-    if (!text.ok) return this.notCopied(text.detail);
-    const now = this.parts.now();
-    const made = `Last copy at ${now.slice(0, 16).replace('T', ' ')}.`;
-    const file = copyName(copy);
-    this.copyTrouble = null;
-    if (!this.parts.backup.canChoose) {
-      // No folders in this browser: the copy goes where its downloads go.
-      this.parts.save(file, text.value);
-      this.lastCopy = made;
-      return good('A copy was made', [`${file} lies with the downloads.`]);
-    }
-    const written = await this.parts.backup.write(file, text.value);
-    if (!written.ok) return this.notCopied(written.detail);
-    this.lastCopy = written.value === null ? null : made;
-    if (written.value === null) return bad('No copy was made', ['No folder is chosen.']);
-    const older = copies.filter((name) => isSameJournal(name, copy) && name !== file);
-    await backup.tidy(older.sort((a, b) => (sizeOfCopy(a) ?? 0) - (sizeOfCopy(b) ?? 0)).slice(0, -COPIES_KEPT));
-    return good('A copy was made', [written.value]);
-  }
-
-  private notCopied(why: string): RecordsOutcome {
-    this.copyTrouble = why;
-    this.lastCopy = why;
-    return bad('No copy was made', [why]);
-  }
-
-  private sayBackup(folder: string | null): string {
-    const last = this.lastCopy === null ? '' : ` ${this.lastCopy}`;
-    if (folder !== null) return `After each signed record a copy goes to the folder ${folder}.${last}`;
-    return this.parts.backup.canChoose
-      ? 'No folder for copies is chosen.'
-      : `After each signed record a copy goes to the downloads, since this browser knows no folders.${last}`;
   }
 
   private async doing(heading: string, work: () => Promise<RecordsOutcome>): Promise<void> {
@@ -314,45 +227,6 @@ export class Records implements RecordsPage {
   }
 }
 
-/**
- * Who vouches for a sound file. Only a signature that this kiosk's own key verified makes it this kiosk's; any other
- * key is one that the file itself brought along, and says nothing of whose it is.
- */
-function sayWhose(signers: readonly Signer[], own: string | null): string {
-  const mine = signers.find(({ key }) => key === own);
-  const last = signers.find(({ head }) => head)?.key ?? 'no key';
-  if (mine?.head === true) return 'All of it is signed by this kiosk: its own key verified the last checkpoint.';
-  const foreign = `by a key that the file itself names: whose it is is not known here. Compare it: ${last}`;
-  if (mine === undefined) return `It is signed ${foreign}`;
-  return `This kiosk’s own key verified earlier checkpoints, but the last one is signed ${foreign}`;
-}
-
-/** Seals of facts that this kiosk does not have any more are named for as long as it lives. */
-function sayLost(lost: readonly Head[]): readonly string[] {
-  const newest = lost.toSorted((a, b) => a.size - b.size).at(-1);
-  if (newest === undefined) return [];
-  return [
-    `An older copy was restored here: of what was sealed up to fact ${newest.size} (root ${newest.root}) a part is lost. ` +
-      `Its ${lost.length} seals are kept.`,
-  ];
-}
-
 async function bytesOf(file: GivenFile): Promise<Uint8Array | null> {
   return file.size > LARGEST_BYTES ? null : new Uint8Array(await file.arrayBuffer());
-}
-
-function good(heading: string, lines: readonly string[]): RecordsOutcome {
-  return { tone: 'good', heading, lines };
-}
-
-function bad(heading: string, lines: readonly string[]): RecordsOutcome {
-  return { tone: 'bad', heading, lines };
-}
-
-function linesOf(findings: readonly { line: number | null; what: string; detail: string }[]): readonly string[] {
-  const lines = findings
-    .slice(0, SHOWN)
-    .map(({ line, detail }) => (line === null ? detail : `Line ${String(line)}: ${detail}`));
-  const more = findings.length - SHOWN;
-  return more > 0 ? [...lines, `And ${String(more)} more findings.`] : lines;
 }

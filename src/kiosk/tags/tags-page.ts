@@ -10,9 +10,9 @@ import { mayClear, tagBadge, tagCommand, tagLegal, tagRefused, tagStored } from 
 import { TAGS_BEGIN, type TagMove, type TagPlace, type TagState } from '../../packing/tags/tag-work';
 import { tagsView, type TagsView } from '../../packing/tags/tags-view';
 import { ok, type Result } from '../../domain/result';
-import { RECENT } from '../open-pack-input';
+import { RECENT } from '../pack/open-pack-input';
 import type { Head, LedgerFailure } from '../../record/ledger';
-import { sayLedgerFailure } from '../pack-runner';
+import { sayLedgerFailure } from '../pack/pack-runner';
 import type { KioskParts } from '../parts';
 import { createPinGate, type PinGate } from '../pin/pin-gate';
 import { Circumstances, type Moment } from '../record/circumstances';

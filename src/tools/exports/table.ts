@@ -7,7 +7,7 @@ import type { SightingMeaning } from '../../domain/sighting';
 import type { Result } from '../../domain/result';
 import { createArchive, type Archive } from '../../kiosk/record/archive';
 import { withDigests } from '../../kiosk/record/in-force';
-import { startPack, type PackRunner } from '../../kiosk/pack-runner';
+import { startPack, type PackRunner } from '../../kiosk/pack/pack-runner';
 import { foldFacts } from '../../packing/state/fold';
 import { type PackState } from '../../packing/state/pack-state';
 import { nextTask } from '../../packing/state/next-task';

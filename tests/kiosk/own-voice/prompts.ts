@@ -13,7 +13,7 @@ import { COUNT_NOUNS } from '../../../src/domain/procedure';
 import { sayUnheard } from '../../../src/kiosk/conversation';
 import { enrolView } from '../../../src/kiosk/enrol/enrol-words';
 import { phrasesToRead } from '../../../src/kiosk/enrol/phrases-to-read';
-import { sayHearingTrouble, saySightingTrouble } from '../../../src/kiosk/self-check';
+import { sayHearingTrouble, saySightingTrouble } from '../../../src/kiosk/devices/self-check';
 import { vocabularyOf } from '../../../src/kiosk/vocabulary';
 import { rehearsalMachine, rehearsalViewOf } from '../../../src/packing/rehearsal/rehearsal';
 import type { LegalCommand } from '../../../src/packing/machine/view';

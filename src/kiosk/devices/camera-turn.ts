@@ -1,5 +1,5 @@
 /** One camera after the other, where several are connected: a person looks at the picture and says which. */
-import type { CamerasView } from '../screens/contract/start-view';
+import type { CamerasView } from '../../screens/contract/start-view';
 
 export interface CameraChooser {
   list(): Promise<readonly { readonly deviceId: string; readonly label: string }[]>;

@@ -1,7 +1,7 @@
 /** What the journal says about a pack and about the others that are open: the machine starts on it. */
-import type { Fact } from '../domain/fact';
-import { ok, type Result } from '../domain/result';
-import type { LedgerFailure, LedgerPort } from '../record/ledger';
+import type { Fact } from '../../domain/fact';
+import { ok, type Result } from '../../domain/result';
+import type { LedgerFailure, LedgerPort } from '../../record/ledger';
 
 export interface JournalInput {
   readonly facts: readonly Fact[];

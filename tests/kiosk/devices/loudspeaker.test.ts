@@ -1,10 +1,10 @@
 /** What a late loudspeaker, a silent one and a headset mean for the ear, and that the ear stays shut for as long. */
 import { describe, expect, it } from 'vitest';
-import { createConversation } from '../../src/kiosk/conversation';
-import { delayOf, NOT_MEASURED, UNKNOWN_MS } from '../../src/kiosk/loudspeaker';
-import { fakeEar } from '../fakes/ear';
-import { fakeMouth } from '../fakes/mouth';
-import { startRig } from './rig';
+import { createConversation } from '../../../src/kiosk/conversation';
+import { delayOf, NOT_MEASURED, UNKNOWN_MS } from '../../../src/kiosk/devices/loudspeaker';
+import { fakeEar } from '../../fakes/ear';
+import { fakeMouth } from '../../fakes/mouth';
+import { startRig } from '../rig';
 
 const settle = async (): Promise<void> => {
   for (let turn = 0; turn < 10; turn += 1) await Promise.resolve();

@@ -1,15 +1,15 @@
 /** Takes up a pack: what the journal says of it, of its parts and of the other packs, the machine, and the pad for PINs. */
-import { withBook } from '../domain/component/component-book';
-import type { Fact } from '../domain/fact';
-import type { Loft } from '../domain/loft';
-import { ok, refused, type Result } from '../domain/result';
-import type { Head } from '../record/ledger';
+import { withBook } from '../../domain/component/component-book';
+import type { Fact } from '../../domain/fact';
+import type { Loft } from '../../domain/loft';
+import { ok, refused, type Result } from '../../domain/result';
+import type { Head } from '../../record/ledger';
 import { openPackInput } from './open-pack-input';
 import { sayLedgerFailure, startPack, type PackRunner } from './pack-runner';
-import type { KioskParts } from './parts';
-import { createPinGate, type PinGate } from './pin/pin-gate';
-import type { Moment } from './record/circumstances';
-import type { JournalBook } from './tags/journal-book';
+import type { KioskParts } from '../parts';
+import { createPinGate, type PinGate } from '../pin/pin-gate';
+import type { Moment } from '../record/circumstances';
+import type { JournalBook } from '../tags/journal-book';
 
 export interface EnterParts {
   readonly parts: KioskParts;
@@ -30,11 +30,17 @@ export interface Entered {
   readonly facts: readonly Fact[];
 }
 
+/** By whose badge a pack is begun. */
+export interface PackOpening {
+  readonly packer: string;
+  readonly badgeDigest: string;
+}
+
 /** Without the whole journal nobody knows which tags hang on its parts, so any failure opens no pack. */
 export async function enterPack(
   { parts, book, known: moment, loft, head, ...told }: EnterParts,
   pack: string,
-  opening: { readonly packer: string; readonly badgeDigest: string } | null,
+  opening: PackOpening | null,
 ): Promise<Result<Entered, 'no-journal'>> {
   const { ledger, now, nowMs, offsetAt } = parts;
   const known = await book.read();

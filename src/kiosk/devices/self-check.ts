@@ -1,8 +1,8 @@
 /** The start screen's self-check: each part is really started, and a failure says what still works without it. */
-import { PARTS, type Part, type SelfCheckLine } from '../screens/contract/start-view';
-import type { SightingTrouble } from '../scan/sighting';
-import type { HearingTrouble } from '../voice/hearing';
-import type { SpeakingTrouble } from '../voice/speaking';
+import { PARTS, type Part, type SelfCheckLine } from '../../screens/contract/start-view';
+import type { SightingTrouble } from '../../scan/sighting';
+import type { HearingTrouble } from '../../voice/hearing';
+import type { SpeakingTrouble } from '../../voice/speaking';
 
 const BY_HAND = 'Touch, keys and the command card still work.';
 

@@ -1,10 +1,10 @@
 /** What has to be there before the start screen means anything: the loft, its files, and the journal. */
-import type { Loft } from '../domain/loft';
-import { ok, refused, type Result } from '../domain/result';
-import { loadLoft } from '../loft/load-loft';
-import type { CommandIn } from '../loft/spoken-rule';
-import type { ProcedureChoice, RefusedFile } from '../screens/contract/start-view';
-import { isDemonstration } from '../packing/words/notices';
+import type { Loft } from '../../domain/loft';
+import { ok, refused, type Result } from '../../domain/result';
+import { loadLoft } from '../../loft/load-loft';
+import type { CommandIn } from '../../loft/spoken-rule';
+import type { ProcedureChoice, RefusedFile } from '../../screens/contract/start-view';
+import { isDemonstration } from '../../packing/words/notices';
 import { fetchLoftFiles, type LoftFile } from './loft-files';
 
 export interface LoadedLoft {

@@ -1,6 +1,6 @@
 /** The turn of the cameras: which comes next, and what is said while none works. */
 import { describe, expect, it } from 'vitest';
-import { createCameraTurn, type CameraTurn } from '../../src/kiosk/camera-turn';
+import { createCameraTurn, type CameraTurn } from '../../../src/kiosk/devices/camera-turn';
 
 interface Bench {
   readonly turn: CameraTurn;

@@ -1,8 +1,8 @@
 /** What a pack is told of the journal when it is opened: its own facts, serials elsewhere, and what others did last. */
 import { describe, expect, it } from 'vitest';
-import { openPackInput } from '../../src/kiosk/open-pack-input';
-import { createFakeDisk, createFakeLedger } from '../fakes/ledger';
-import { countDraft } from '../fakes/ledger-facts';
+import { openPackInput } from '../../../src/kiosk/pack/open-pack-input';
+import { createFakeDisk, createFakeLedger } from '../../fakes/ledger';
+import { countDraft } from '../../fakes/ledger-facts';
 
 async function journalOf(packs: readonly string[]) {
   const ledger = createFakeLedger(createFakeDisk());

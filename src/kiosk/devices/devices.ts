@@ -1,6 +1,6 @@
 /** Starts ear, voice and eyes, keeps the self-check true while they come and go, and tells troubles once each. */
-import type { Part, SelfCheckLine } from '../screens/contract/start-view';
-import type { KioskParts } from './parts';
+import type { Part, SelfCheckLine } from '../../screens/contract/start-view';
+import type { KioskParts } from '../parts';
 import {
   firstChecks,
   sayHearingTrouble,
@@ -9,7 +9,7 @@ import {
   withCheck,
   withUntried,
 } from './self-check';
-import { watchable, type Watchable } from './watchable';
+import { watchable, type Watchable } from '../watchable';
 
 export interface Devices {
   readonly checks: Watchable<readonly SelfCheckLine[]>;

@@ -1,11 +1,11 @@
 /** The self-check: a part is said to work only after it was tried. */
 import { describe, expect, it } from 'vitest';
-import { createDevices } from '../../src/kiosk/devices';
-import type { Part } from '../../src/screens/contract/start-view';
-import type { HearingTrouble } from '../../src/voice/hearing';
-import { fakeEar } from '../fakes/ear';
-import { fakeEye } from '../fakes/eye';
-import { fakeMouth } from '../fakes/mouth';
+import { createDevices } from '../../../src/kiosk/devices/devices';
+import type { Part } from '../../../src/screens/contract/start-view';
+import type { HearingTrouble } from '../../../src/voice/hearing';
+import { fakeEar } from '../../fakes/ear';
+import { fakeEye } from '../../fakes/eye';
+import { fakeMouth } from '../../fakes/mouth';
 
 async function statesWith(trouble: HearingTrouble): Promise<(part: Part) => string | undefined> {
   const parts = { ear: fakeEar({ trouble }), mouth: fakeMouth({ instant: true }), camera: fakeEye(), wedge: fakeEye() };

@@ -1,20 +1,20 @@
 /** Runs one pack: the machine's one effect, storing facts, meets the ledger here. */
 import { createActor, type SnapshotFrom } from 'xstate';
-import type { Instant } from '../domain/instant';
-import type { Loft } from '../domain/loft';
-import type { Person } from '../domain/person';
-import type { Result } from '../domain/result';
-import type { Sighting } from '../domain/sighting';
-import type { PackEvent, PackInput } from '../packing/machine/event';
-import { packMachine } from '../packing/machine/machine';
-import { pinAskedOf } from '../packing/badge/pin-asked';
-import type { PackView } from '../packing/machine/view';
-import { voicesExpected, type VoiceExpected } from '../packing/machine/voices-expected';
-import { viewOf } from '../packing/machine/view-of';
-import type { Fact, FactDraft } from '../domain/fact';
-import type { Appended, Head, LedgerFailure, LedgerPort } from '../record/ledger';
-import { Circumstances, type Gathered, type Moment } from './record/circumstances';
-import { withDigests } from './record/in-force';
+import type { Instant } from '../../domain/instant';
+import type { Loft } from '../../domain/loft';
+import type { Person } from '../../domain/person';
+import type { Result } from '../../domain/result';
+import type { Sighting } from '../../domain/sighting';
+import type { PackEvent, PackInput } from '../../packing/machine/event';
+import { packMachine } from '../../packing/machine/machine';
+import { pinAskedOf } from '../../packing/badge/pin-asked';
+import type { PackView } from '../../packing/machine/view';
+import { voicesExpected, type VoiceExpected } from '../../packing/machine/voices-expected';
+import { viewOf } from '../../packing/machine/view-of';
+import type { Fact, FactDraft } from '../../domain/fact';
+import type { Appended, Head, LedgerFailure, LedgerPort } from '../../record/ledger';
+import { Circumstances, type Gathered, type Moment } from '../record/circumstances';
+import { withDigests } from '../record/in-force';
 
 export interface PackRunner {
   send(event: PackEvent): void;

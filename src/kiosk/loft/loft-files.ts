@@ -1,7 +1,7 @@
 /** Fetches the loft's files from the page's own origin; checking them is the loft folder's work. */
-import { FILES_MAX, longestFile } from '../loft/file-limits';
-import { ok, refused, type Result } from '../domain/result';
-import { kindOfFile } from '../loft/load-loft';
+import { FILES_MAX, longestFile } from '../../loft/file-limits';
+import { ok, refused, type Result } from '../../domain/result';
+import { kindOfFile } from '../../loft/load-loft';
 
 export interface LoftFile {
   readonly path: string;

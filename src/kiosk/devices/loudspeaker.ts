@@ -1,5 +1,5 @@
 /** How much later than it is played the kiosk's voice is heard here, and how long the ear therefore stays shut. */
-import type { Loudspeaker } from '../domain/loft';
+import type { Loudspeaker } from '../../domain/loft';
 
 /** Plays a chime and listens for it: milliseconds until it was heard beyond what the browser tells; null for not heard. */
 export type MeasureDelay = () => Promise<number | null>;
