@@ -1,26 +1,18 @@
-/** What the kiosk shows: one screen for what is true now, the status bar below it, and the voice for readers of screens. */
+/** What the kiosk shows: one screen for what is true now, the status bar below it, and live regions for screen readers. */
 import { memo, useEffect, useRef, type ReactElement } from 'react';
 import type { Acts } from './contract/acts';
-import type { AppView } from './contract/app-view';
+import type { AppView, ScreenName, ViewOf } from './contract/app-view';
 import type { PinView } from './contract/pin-view';
 import type { StatusBarView } from './contract/status-bar-view';
+import { PinScreen } from './hold/PinScreen';
 import { Announcer } from './parts/Announcer';
 import type { CameraRef } from './parts/CameraPicture';
-import { EnrolScreen } from './enrol/EnrolScreen';
-import { FaultScreen } from './start/FaultScreen';
 import { LiveLevel } from './parts/live-level';
-import { LicencesScreen } from './start/LicencesScreen';
-import { LoadingScreen } from './start/LoadingScreen';
-import { PackScreen } from './pack/PackScreen';
-import { PinScreen } from './hold/PinScreen';
-import { RecordsScreen } from './records/RecordsScreen';
-import { RehearsalScreen } from './learn/RehearsalScreen';
-import { SecondTabScreen } from './start/SecondTabScreen';
-import { StartScreen } from './start/StartScreen';
-import { TagsScreen } from './records/TagsScreen';
 import { StatusBar } from './parts/StatusBar';
-import './styles/styles';
 import { useSettled } from './parts/use-settled';
+import type { Surroundings } from './screen-of';
+import { SCREENS } from './screens';
+import './styles/styles';
 
 export interface AppProps {
   readonly view: AppView;
@@ -34,77 +26,34 @@ export interface AppProps {
   readonly cameraHint?: string | null;
 }
 
-interface ScreenProps {
+interface ScreenProps extends Surroundings {
   readonly view: AppView;
-  readonly camera: StatusBarView['camera'];
-  /** Closed on every screen that does not show it, so that those are not drawn again for it. */
-  readonly ear: StatusBarView['ear'];
-  readonly acts: Acts;
-  readonly cameraRef: CameraRef;
-  readonly cameraHint: string | null;
 }
 
-type PinnedView = Extract<AppView, { screen: 'pack' | 'tags' | 'records' }>;
-
-function hasPin(view: PinnedView): view is PinnedView & { readonly pin: PinView } {
-  return view.pin !== undefined && view.pin !== null;
+/** The pad for a PIN that lies over the screen; null for none. */
+function pinOf(view: AppView): PinView | null {
+  return 'pin' in view ? (view.pin ?? null) : null;
 }
 
-function Screen({ view, camera, ear, acts, cameraRef, cameraHint }: ScreenProps): ReactElement {
-  switch (view.screen) {
-    case 'loading':
-      return <LoadingScreen text={view.text} />;
-    case 'start':
-      return <StartScreen start={view.start} camera={camera} acts={acts} cameraRef={cameraRef} />;
-    case 'secondTab':
-      return <SecondTabScreen retry={() => acts.retry()} />;
-    case 'pack':
-      if (hasPin(view) && acts.pin !== undefined) return <PinScreen pin={view.pin} acts={acts.pin} />;
-      return (
-        <PackScreen
-          view={view.view}
-          proof={view.proof ?? null}
-          filesTrouble={view.filesTrouble ?? null}
-          camera={camera}
-          acts={acts}
-          cameraRef={cameraRef}
-          cameraHint={cameraHint}
-        />
-      );
-    case 'records':
-      if (hasPin(view) && acts.pin !== undefined) return <PinScreen pin={view.pin} acts={acts.pin} />;
-      return <RecordsScreen records={view.records} acts={acts} />;
-    case 'rehearsal':
-      return <RehearsalScreen view={view.view} acts={acts} />;
-    case 'enrol':
-      return (
-        <EnrolScreen
-          enrol={view.enrol}
-          ear={ear}
-          camera={camera}
-          acts={acts}
-          cameraRef={cameraRef}
-          cameraHint={cameraHint}
-        />
-      );
-    case 'tags':
-      if (hasPin(view) && acts.pin !== undefined) return <PinScreen pin={view.pin} acts={acts.pin} />;
-      return <TagsScreen tags={view.tags} camera={camera} acts={acts} cameraRef={cameraRef} cameraHint={cameraHint} />;
-    case 'licences':
-      return <LicencesScreen licences={view.licences} leave={() => acts.leave()} />;
-    case 'fault':
-      return <FaultScreen heading={view.heading} text={view.text} retry={() => acts.retry()} />;
-  }
+/** Generic, so that the view and the screen of one name belong together. */
+function draw<S extends ScreenName>(screen: S, view: ViewOf<S>, rest: Surroundings): ReactElement {
+  const { Screen } = SCREENS[screen];
+  return <Screen view={view} {...rest} />;
+}
+
+function Screen({ view, ...rest }: ScreenProps): ReactElement {
+  const pin = pinOf(view);
+  if (pin !== null && rest.acts.pin !== undefined) return <PinScreen pin={pin} acts={rest.acts.pin} />;
+  return draw(view.screen, view, rest);
 }
 
 // Drawn again only when what they show has changed, and not for each change of the level.
 const QuietScreen = memo(Screen);
 const QuietStatusBar = memo(StatusBar);
 
-/** The name of the screen, for noticing that another one has come. */
-export function screenName(view: AppView): string {
-  if ((view.screen === 'pack' || view.screen === 'tags' || view.screen === 'records') && hasPin(view))
-    return `${view.screen} pin`;
+/** The name of what is shown, for noticing that something else has come. */
+function screenName(view: AppView): string {
+  if (pinOf(view) !== null) return `${view.screen} pin`;
   return view.screen === 'pack' ? `pack ${view.view.detail.screen}` : view.screen;
 }
 

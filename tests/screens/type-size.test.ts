@@ -78,7 +78,7 @@ describe('at two metres from a 24 inch screen', () => {
 });
 
 describe('the sizes are used', () => {
-  const sheets = ['frame', 'stage', 'panels'].map((name) =>
+  const sheets = ['frame', 'stage', 'hold', 'panels'].map((name) =>
     readFileSync(new URL(`../../src/screens/styles/${name}.css`, import.meta.url), 'utf8'),
   );
   const all = sheets.join('\n');

@@ -1,23 +1,13 @@
 /** The kiosk learns a voice: badge, what is kept and where, one line after the other, and what came of it. */
 import type { ReactElement } from 'react';
-import type { Acts } from '../contract/acts';
-import type { StatusBarView } from '../contract/status-bar-view';
 import type { EnrolOutcome, EnrolStep, EnrolView } from '../contract/enrol-view';
-import { CameraPicture, type CameraRef } from '../parts/CameraPicture';
+import { CameraPicture } from '../parts/CameraPicture';
 import { CommandPad } from '../parts/CommandPad';
 import { NoticePanel } from '../parts/Notice';
 import { EarClosedMark, EarOpenMark, PassMark } from '../parts/Shapes';
 import { Said, Sheet } from '../parts/Sheet';
+import { announcePrompt, type ScreenOf, type ScreenProps, type Surroundings } from '../screen-of';
 import { useControls } from '../parts/use-controls';
-
-interface EnrolScreenProps {
-  readonly enrol: EnrolView;
-  readonly ear: StatusBarView['ear'];
-  readonly camera: StatusBarView['camera'];
-  readonly acts: Acts;
-  readonly cameraRef: CameraRef;
-  readonly cameraHint: string | null;
-}
 
 type At<K extends EnrolStep['at']> = Extract<EnrolStep, { at: K }>;
 
@@ -41,8 +31,10 @@ function About({ about }: Pick<At<'ready'>, 'about'>): ReactElement {
   );
 }
 
+type Ear = Pick<Surroundings, 'ear'>;
+
 /** Whether the ear is open for the line now: what is said before is lost. */
-function Cue({ ear }: Pick<EnrolScreenProps, 'ear'>): ReactElement {
+function Cue({ ear }: Ear): ReactElement {
   const isOpen = ear === 'listening';
   return (
     <p className={`enrol-cue ${isOpen ? 'enrol-cue-open' : ''}`.trim()}>
@@ -51,7 +43,11 @@ function Cue({ ear }: Pick<EnrolScreenProps, 'ear'>): ReactElement {
   );
 }
 
-interface LineProps extends Pick<EnrolScreenProps, 'enrol' | 'ear'> {
+interface MatterProps extends Ear {
+  readonly enrol: EnrolView;
+}
+
+interface LineProps extends MatterProps {
   readonly step: At<'reading'>;
 }
 
@@ -71,7 +67,7 @@ function Line({ step, enrol, ear }: LineProps): ReactElement {
   );
 }
 
-function Matter({ enrol, ear }: Pick<EnrolScreenProps, 'enrol' | 'ear'>): ReactElement {
+function Matter({ enrol, ear }: MatterProps): ReactElement {
   const { step, prompt } = enrol;
   if (step.at === 'reading') return <Line step={step} enrol={enrol} ear={ear} />;
   if (step.at === 'done') {
@@ -94,7 +90,8 @@ function Matter({ enrol, ear }: Pick<EnrolScreenProps, 'enrol' | 'ear'>): ReactE
 }
 
 /** What is said on this screen is never a command, so touch, keys and cards are all there is to steer by. */
-export function EnrolScreen({ enrol, ear, camera, acts, cameraRef, cameraHint }: EnrolScreenProps): ReactElement {
+function EnrolScreen({ view, ear, camera, acts, cameraRef, cameraHint }: ScreenProps<'enrol'>): ReactElement {
+  const { enrol } = view;
   const controls = useControls(enrol.legal, enrol.prompt.key, acts);
   const caption = 'Hold your badge inside the frame, or use the hand scanner';
   const picture = <CameraPicture camera={camera} cameraRef={cameraRef} caption={caption} hint={cameraHint} />;
@@ -117,3 +114,8 @@ export function EnrolScreen({ enrol, ear, camera, acts, cameraRef, cameraHint }:
     </>
   );
 }
+
+export const ENROL: ScreenOf<'enrol'> = {
+  Screen: EnrolScreen,
+  announce: ({ enrol }) => announcePrompt(enrol.prompt, enrol.notice),
+};

@@ -1,6 +1,5 @@
 /** A trainee hears a procedure stage by stage; nothing is recorded, and the screen says so. */
 import type { ReactElement } from 'react';
-import type { Acts } from '../contract/acts';
 import type { RehearsalView } from '../contract/pack-view';
 import { CommandPad } from '../parts/CommandPad';
 import { DemonstrationLine } from '../pack/DemonstrationLine';
@@ -10,12 +9,8 @@ import { GateMark } from '../parts/Shapes';
 import { Said, Sheet } from '../parts/Sheet';
 import { Caution, stagePieces, StageTitle, Steps } from '../pack/StageParts';
 import { useControls } from '../parts/use-controls';
+import { announcePrompt, type ScreenOf, type ScreenProps } from '../screen-of';
 import { ValuePad } from '../parts/ValuePad';
-
-interface RehearsalScreenProps {
-  readonly view: RehearsalView;
-  readonly acts: Acts;
-}
 
 function RehearsalMatter({ view }: { readonly view: RehearsalView }): ReactElement {
   const asked = leftOver(view.prompt.show, [view.demonstration ?? '', ...stagePieces(view), view.hold ?? '']);
@@ -33,7 +28,7 @@ function RehearsalMatter({ view }: { readonly view: RehearsalView }): ReactEleme
   );
 }
 
-export function RehearsalScreen({ view, acts }: RehearsalScreenProps): ReactElement {
+function RehearsalScreen({ view: { view }, acts }: ScreenProps<'rehearsal'>): ReactElement {
   const controls = useControls(view.legal, view.prompt.key, acts);
   return (
     <>
@@ -62,3 +57,8 @@ export function RehearsalScreen({ view, acts }: RehearsalScreenProps): ReactElem
     </>
   );
 }
+
+export const REHEARSAL: ScreenOf<'rehearsal'> = {
+  Screen: RehearsalScreen,
+  announce: ({ view }) => announcePrompt(view.prompt, view.notice),
+};

@@ -3,7 +3,7 @@ import type { ReactElement } from 'react';
 import type { Detail, PackView } from '../contract/pack-view';
 import { CommandButton } from '../parts/CommandPad';
 import { Countdown } from '../hold/HoldScreen';
-import type { BodyProps } from './pack-body';
+import type { BodySurroundings } from './pack-body';
 import { Said, Sheet } from '../parts/Sheet';
 import { Words } from '../parts/Words';
 
@@ -34,7 +34,7 @@ function lengthClass(text: string): string {
   return text.length <= 40 ? 'value-medium' : 'value-long';
 }
 
-type ReadBackProps = Pick<BodyProps<Detail['screen']>, 'view' | 'controls' | 'notice' | 'camera'> & {
+type ReadBackProps = Pick<BodySurroundings, 'view' | 'controls' | 'notice' | 'camera'> & {
   readonly readBack: NonNullable<PackView['readBack']>;
 };
 

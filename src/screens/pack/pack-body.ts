@@ -4,10 +4,11 @@ import type { ProofState } from '../contract/proof-view';
 import type { Detail, PackView } from '../contract/pack-view';
 import type { Controls } from '../parts/use-controls';
 
-export type DetailOf<S extends Detail['screen']> = Extract<Detail, { screen: S }>;
+export type BodyName = Detail['screen'];
+export type DetailOf<S extends BodyName> = { readonly [K in S]: Extract<Detail, { screen: K }> }[S];
 
-export interface BodyProps<S extends Detail['screen']> {
-  readonly detail: DetailOf<S>;
+/** What every screen of a pack is given beside its detail. */
+export interface BodySurroundings {
   readonly prompt: PackView['prompt'];
   readonly view: PackView;
   readonly proof: ProofState | null;
@@ -16,4 +17,8 @@ export interface BodyProps<S extends Detail['screen']> {
   readonly notice: ReactNode;
   readonly pad: ReactNode;
   readonly camera: ReactNode;
+}
+
+export interface BodyProps<S extends BodyName> extends BodySurroundings {
+  readonly detail: DetailOf<S>;
 }

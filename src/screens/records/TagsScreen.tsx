@@ -1,23 +1,14 @@
 /** Open tags: what is not for use and why, and taking one off: what was found and done, by whose badge. */
 import type { ReactElement } from 'react';
-import type { Acts } from '../contract/acts';
-import type { StatusBarView } from '../contract/status-bar-view';
 import type { TagLine, TagsView } from '../contract/tags-view';
-import { CameraPicture, type CameraRef } from '../parts/CameraPicture';
+import { CameraPicture } from '../parts/CameraPicture';
 import { CommandPad } from '../parts/CommandPad';
 import { NoticePanel } from '../parts/Notice';
 import { Said, Sheet } from '../parts/Sheet';
 import { TagMark } from '../parts/Shapes';
+import { announcePin, announcePrompt, type ScreenOf, type ScreenProps } from '../screen-of';
 import { useControls } from '../parts/use-controls';
 import { ValuePad } from '../parts/ValuePad';
-
-interface TagsScreenProps {
-  readonly tags: TagsView;
-  readonly camera: StatusBarView['camera'];
-  readonly acts: Acts;
-  readonly cameraRef: CameraRef;
-  readonly cameraHint: string | null;
-}
 
 function Tag({ tag }: { readonly tag: TagLine }): ReactElement {
   const { component, serial, cause, reason, on, by } = tag;
@@ -34,7 +25,7 @@ function Tag({ tag }: { readonly tag: TagLine }): ReactElement {
   );
 }
 
-function Matter({ tags }: Pick<TagsScreenProps, 'tags'>): ReactElement {
+function Matter({ tags }: { readonly tags: TagsView }): ReactElement {
   if (tags.chosen === null) {
     return (
       <ol className="tag-list" aria-label="Open tags">
@@ -56,7 +47,8 @@ function Matter({ tags }: Pick<TagsScreenProps, 'tags'>): ReactElement {
   );
 }
 
-export function TagsScreen({ tags, camera, acts, cameraRef, cameraHint }: TagsScreenProps): ReactElement {
+function TagsScreen({ view, camera, acts, cameraRef, cameraHint }: ScreenProps<'tags'>): ReactElement {
+  const { tags } = view;
   const controls = useControls(tags.legal, tags.prompt.key, acts);
   const caption = 'Inspector: hold your badge inside the frame, or use the hand scanner';
   const picture = <CameraPicture camera={camera} cameraRef={cameraRef} caption={caption} hint={cameraHint} />;
@@ -84,3 +76,8 @@ export function TagsScreen({ tags, camera, acts, cameraRef, cameraHint }: TagsSc
     </>
   );
 }
+
+export const TAGS: ScreenOf<'tags'> = {
+  Screen: TagsScreen,
+  announce: ({ tags, pin = null }) => (pin === null ? announcePrompt(tags.prompt, tags.notice) : announcePin(pin)),
+};

@@ -2,25 +2,20 @@
 import type { ReactElement } from 'react';
 import { TagMark } from '../parts/Shapes';
 import { Sheet } from '../parts/Sheet';
+import type { ScreenOf, ScreenProps } from '../screen-of';
 
-interface FaultScreenProps {
-  readonly heading: string;
-  readonly text: string;
-  readonly retry: () => void;
-}
-
-export function FaultScreen({ heading, text, retry }: FaultScreenProps): ReactElement {
+function FaultScreen({ view, acts }: ScreenProps<'fault'>): ReactElement {
   return (
     <main className="body">
       <Sheet look="fault">
         <h1>
-          <TagMark /> {heading}
+          <TagMark /> {view.heading}
         </h1>
-        <p className="said">{text}</p>
+        <p className="said">{view.text}</p>
       </Sheet>
       <section className="commands" aria-label="Commands">
         <div className="commands-main">
-          <button type="button" className="command command-main" onClick={retry}>
+          <button type="button" className="command command-main" onClick={() => acts.retry()}>
             <span className="command-label">Try again</span>
           </button>
         </div>
@@ -28,3 +23,8 @@ export function FaultScreen({ heading, text, retry }: FaultScreenProps): ReactEl
     </main>
   );
 }
+
+export const FAULT: ScreenOf<'fault'> = {
+  Screen: FaultScreen,
+  announce: ({ heading, text }) => ({ urgent: `${heading} ${text}`, calm: '' }),
+};

@@ -1,19 +1,14 @@
 /** The licences of everything that the kiosk is built from. */
 import type { ReactElement } from 'react';
-import type { Licence } from '../contract/licences-view';
 import { Sheet } from '../parts/Sheet';
+import { SILENT, type ScreenOf, type ScreenProps } from '../screen-of';
 
-interface LicencesScreenProps {
-  readonly licences: readonly Licence[];
-  readonly leave: () => void;
-}
-
-export function LicencesScreen({ licences, leave }: LicencesScreenProps): ReactElement {
+function LicencesScreen({ view, acts }: ScreenProps<'licences'>): ReactElement {
   return (
     <main className="body">
       <Sheet look="licences">
         <h1>Licences</h1>
-        {licences.map(({ name, version, licence, text }) => (
+        {view.licences.map(({ name, version, licence, text }) => (
           <details key={`${name} ${version}`} className="licence">
             <summary>
               <strong>{name}</strong> {version} <span className="licence-kind">{licence}</span>
@@ -24,7 +19,7 @@ export function LicencesScreen({ licences, leave }: LicencesScreenProps): ReactE
       </Sheet>
       <section className="commands" aria-label="Commands">
         <div className="commands-main">
-          <button type="button" className="command command-main" onClick={leave}>
+          <button type="button" className="command command-main" onClick={() => acts.leave()}>
             <span className="command-label">Back to the start</span>
           </button>
         </div>
@@ -32,3 +27,5 @@ export function LicencesScreen({ licences, leave }: LicencesScreenProps): ReactE
     </main>
   );
 }
+
+export const LICENCES: ScreenOf<'licences'> = { Screen: LicencesScreen, announce: () => SILENT };

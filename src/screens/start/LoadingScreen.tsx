@@ -2,16 +2,22 @@
 import type { ReactElement } from 'react';
 import { PendingMark } from '../parts/Shapes';
 import { Sheet } from '../parts/Sheet';
+import type { ScreenOf, ScreenProps } from '../screen-of';
 
-export function LoadingScreen({ text }: { readonly text: string }): ReactElement {
+function LoadingScreen({ view }: ScreenProps<'loading'>): ReactElement {
   return (
     <main className="body">
       <Sheet look="loading">
         <h1>Stowcall</h1>
         <p className="said">
-          <PendingMark /> {text}
+          <PendingMark /> {view.text}
         </p>
       </Sheet>
     </main>
   );
 }
+
+export const LOADING: ScreenOf<'loading'> = {
+  Screen: LoadingScreen,
+  announce: ({ text }) => ({ urgent: '', calm: text }),
+};

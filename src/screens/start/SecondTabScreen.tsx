@@ -1,8 +1,9 @@
 /** For the second page on one table: the first is in charge. */
 import type { ReactElement } from 'react';
 import { Sheet } from '../parts/Sheet';
+import { SILENT, type ScreenOf, type ScreenProps } from '../screen-of';
 
-export function SecondTabScreen({ retry }: { readonly retry: () => void }): ReactElement {
+function SecondTabScreen({ acts }: ScreenProps<'secondTab'>): ReactElement {
   return (
     <main className="body">
       <Sheet look="second">
@@ -12,7 +13,7 @@ export function SecondTabScreen({ retry }: { readonly retry: () => void }): Reac
       </Sheet>
       <section className="commands" aria-label="Commands">
         <div className="commands-main">
-          <button type="button" className="command command-main" onClick={retry}>
+          <button type="button" className="command command-main" onClick={() => acts.retry()}>
             <span className="command-label">Try again</span>
           </button>
         </div>
@@ -20,3 +21,5 @@ export function SecondTabScreen({ retry }: { readonly retry: () => void }): Reac
     </main>
   );
 }
+
+export const SECOND_TAB: ScreenOf<'secondTab'> = { Screen: SecondTabScreen, announce: () => SILENT };

@@ -2,20 +2,13 @@
 import type { ReactElement } from 'react';
 import type { Acts } from '../contract/acts';
 import type { CamerasView, Part, RefusedFile, SelfCheckLine, StartView } from '../contract/start-view';
-import type { StatusBarView } from '../contract/status-bar-view';
-import { CameraPicture, type CameraRef } from '../parts/CameraPicture';
+import { CameraPicture } from '../parts/CameraPicture';
 import { NoticePanel } from '../parts/Notice';
 import { SafetyNote } from './SafetyNote';
 import { PassMark, PendingMark, TagMark } from '../parts/Shapes';
 import { Said, Sheet } from '../parts/Sheet';
 import { LevelBar } from '../parts/StatusBar';
-
-interface StartScreenProps {
-  readonly start: StartView;
-  readonly camera: StatusBarView['camera'];
-  readonly acts: Acts;
-  readonly cameraRef: CameraRef;
-}
+import type { ScreenOf, ScreenProps } from '../screen-of';
 
 const PART_WORDS: Readonly<Record<Part, string>> = {
   microphone: 'Microphone',
@@ -86,7 +79,12 @@ function SelfCheck({ checks, cameras, acts }: SelfCheckProps): ReactElement {
   );
 }
 
-function Procedures({ start, acts }: Pick<StartScreenProps, 'start' | 'acts'>): ReactElement {
+interface ProceduresProps {
+  readonly start: StartView;
+  readonly acts: Acts;
+}
+
+function Procedures({ start, acts }: ProceduresProps): ReactElement {
   return (
     <section className="panel" aria-labelledby="procedures">
       <h2 id="procedures">Hear a procedure</h2>
@@ -109,7 +107,7 @@ function Procedures({ start, acts }: Pick<StartScreenProps, 'start' | 'acts'>): 
   );
 }
 
-function YourVoice({ acts }: Pick<StartScreenProps, 'acts'>): ReactElement {
+function YourVoice({ acts }: { readonly acts: Acts }): ReactElement {
   return (
     <button type="button" className="command procedure" onClick={() => acts.teachVoice?.()}>
       <span className="command-label">Teach the kiosk your voice</span>{' '}
@@ -142,7 +140,8 @@ function RefusedFiles({ files }: { readonly files: readonly RefusedFile[] }): Re
 }
 
 /** One thing to do, and beside it what a person may want to know before. */
-export function StartScreen({ start, camera, acts, cameraRef }: StartScreenProps): ReactElement {
+function StartScreen({ view, camera, acts, cameraRef }: ScreenProps<'start'>): ReactElement {
+  const { start } = view;
   const side = (
     <>
       <SelfCheck checks={start.checks} cameras={start.cameras ?? null} acts={acts} />
@@ -184,3 +183,8 @@ export function StartScreen({ start, camera, acts, cameraRef }: StartScreenProps
     </main>
   );
 }
+
+export const START: ScreenOf<'start'> = {
+  Screen: StartScreen,
+  announce: ({ start }) => ({ urgent: start.notice ?? '', calm: start.prompt.show }),
+};
