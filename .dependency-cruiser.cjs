@@ -49,10 +49,10 @@ module.exports = {
       to: { path: '^src/screens/', pathNot: '^src/screens/contract/' },
     },
     {
-      name: 'compose-sees-the-contract-and-the-root-component',
+      name: 'compose-sees-the-root-component',
       severity: 'error',
       from: { path: '^src/kiosk/compose[.]tsx$' },
-      to: { path: '^src/screens/', pathNot: '^src/screens/(contract/|App[.]tsx$)' },
+      to: { path: '^src/screens/', pathNot: '^src/screens/(contract/|App[.]tsx?$)' },
     },
     {
       name: 'screens-see-the-pack-through-the-contract',

@@ -3,7 +3,7 @@ import type { AppView } from '../screens/contract/app-view';
 import type { Kiosk } from './kiosk-face';
 
 /** The name of what is shown: for a pack, the pack's own screen. */
-export function screenName(view: AppView): string {
+function screenName(view: AppView): string {
   return view.screen === 'pack' ? view.view.detail.screen : view.screen;
 }
 

@@ -12,14 +12,11 @@ const EXCEPTED: readonly string[] = [
   'exports src/domain/enterable.ts: MOST_SAID',
   'exports src/domain/component/inspection.ts: FURTHER_FINDINGS',
   'exports src/kiosk/clock.ts: instantOf',
-  'exports src/kiosk/state-attributes.ts: screenName',
   'exports src/packing/tags/tag-work.ts: tagName',
   'exports src/packing/words/notices.ts: ASSISTS_NOTICE',
   'exports src/packing/words/notices.ts: DEMONSTRATION_LINE',
   'exports src/packing/words/prompt-parts.ts: shownOf',
-  'exports src/screens/App.tsx: screenName',
   'exports src/screens/pack/StandingByScreen.tsx: clockTime',
-  'exports src/screens/parts/Announcer.tsx: announcementOf',
   'exports src/screens/parts/use-controls.ts: actOnKey',
   'exports src/screens/parts/use-controls.ts: listenForKeys',
   'exports src/screens/parts/use-controls.ts: openFor',
@@ -28,7 +25,6 @@ const EXCEPTED: readonly string[] = [
   'exports src/voice/sample-store/sample-row.ts: ROW_VERSION',
   'exports tests/screens/fixtures/parts.ts: WHAT_REMAINS',
   'files src/speech/web-speech/worker/blob-polyfill-stub.ts: src/speech/web-speech/worker/blob-polyfill-stub.ts',
-  'types src/screens/contract/app-view.ts: ViewOf',
   'types src/screens/contract/pack-view.ts: StepPrompt',
 ];
 

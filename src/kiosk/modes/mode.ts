@@ -4,7 +4,7 @@ import type { Loft } from '../../domain/loft';
 import type { Result } from '../../domain/result';
 import type { Sighting } from '../../domain/sighting';
 import type { ScreenName } from '../../screens/contract/app-view';
-import type { VoiceSample } from '@stowcall/web-speech/rescoring/voice-sample';
+import type { VoiceSample } from '@stowcall/web-speech/core';
 import type { ReadTrouble } from '../enrol/patient-sample';
 import type { Scene } from './scene';
 
