@@ -11,7 +11,7 @@ import { run, say, Stop } from './say.mjs';
 
 /** State graphs, random walks, all figures (seconds each), and what wants a package's data: asked by name only. */
 const SLOW = [
-  'packing/(graph.*|walks)',
+  'packing/graph/(graph.*|walks)',
   'speech/grammar/(srgs/(abnf-properties|grxml-properties|srgs-conformance)|sisr/tag-properties)',
   'voice/phrases/(any-words|numbers|over-match|pronunciations|spoken-forms)',
 ].map((name) => new RegExp(`^tests/${name}[.]test[.]ts$`));

@@ -2,7 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { expectJoined } from './expect-joined';
+import { expectJoined } from './words/expect-joined';
 import type { Story } from './story';
 import { StoryTeller } from './story';
 
