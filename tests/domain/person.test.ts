@@ -90,7 +90,7 @@ describe('inspecting', () => {
       {},
       'Ada Quill has no certificate number, so nothing can be signed. Ask the lead.',
     ],
-  ])('%s', (reason, rest, change, detail) => {
+  ])('%s', (...[reason, rest, change, detail]) => {
     expect(mayInspect(person(rest), { ...inspection, ...change })).toEqual({ ok: false, reason, detail });
   });
 

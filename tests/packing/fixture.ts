@@ -10,7 +10,11 @@ export const DAY = '2026-11-25';
 
 const inches = (value: number) => ({ value, unit: 'in' as const });
 
-const hold = (id: string, title: string, inspectorClass: Hold['inspectorClass'], findings: Hold['findings']): Hold => ({
+const hold = (
+  id: string,
+  inspectorClass: Hold['inspectorClass'],
+  { title, findings }: Pick<Hold, 'title' | 'findings'>,
+): Hold => ({
   id,
   title,
   inspectorClass,
@@ -18,7 +22,7 @@ const hold = (id: string, title: string, inspectorClass: Hold['inspectorClass'],
   findings,
 });
 
-const base = (number: number, id: string, title: string, after: Hold | null = null) => ({
+const base = (number: number, [id, title]: readonly [string, string], after: Hold | null = null) => ({
   id,
   number,
   title,
@@ -27,37 +31,49 @@ const base = (number: number, id: string, title: string, after: Hold | null = nu
   hold: after,
 });
 
-const layout = hold('layout', 'Layout', 'in-process', [
-  { id: 'twist', text: 'Cells twisted', backTo: 'cells' },
-  { id: 'loose', text: 'Tie loose', backTo: 'tie' },
-]);
-const stowing = hold('stowing', 'Stowing', 'in-process', [
-  { id: 'long', text: 'Stow too long', backTo: 'stows' },
-  { id: 'crossed', text: 'Line crossed', backTo: 'line' },
-]);
-const closing = hold('closing', 'Closing', 'closing', [
-  { id: 'fold', text: 'Fold too wide', backTo: 'untie' },
-  { id: 'cells', text: 'Cells uneven', backTo: 'cells' },
-]);
+const layout = hold('layout', 'in-process', {
+  title: 'Layout',
+  findings: [
+    { id: 'twist', text: 'Cells twisted', backTo: 'cells' },
+    { id: 'loose', text: 'Tie loose', backTo: 'tie' },
+  ],
+});
+const stowing = hold('stowing', 'in-process', {
+  title: 'Stowing',
+  findings: [
+    { id: 'long', text: 'Stow too long', backTo: 'stows' },
+    { id: 'crossed', text: 'Line crossed', backTo: 'line' },
+  ],
+});
+const closing = hold('closing', 'closing', {
+  title: 'Closing',
+  findings: [
+    { id: 'fold', text: 'Fold too wide', backTo: 'untie' },
+    { id: 'cells', text: 'Cells uneven', backTo: 'cells' },
+  ],
+});
 
-const last = hold('last', 'Finished pack', 'final', [
-  { id: 'flap', text: 'Flap open', backTo: 'close' },
-  { id: 'card', text: 'Card wrong', backTo: 'signature' },
-]);
+const last = hold('last', 'final', {
+  title: 'Finished pack',
+  findings: [
+    { id: 'flap', text: 'Flap open', backTo: 'close' },
+    { id: 'card', text: 'Card wrong', backTo: 'signature' },
+  ],
+});
 
 /** 100 in of line, less six stows of 2 x 4 + 5 1/2 = 13 1/2 in each, leaves 19 in. */
 const stages: readonly Stage[] = [
-  { ...base(1, 'lay', 'Lay out'), kind: 'confirm', caution: 'Keep off the lines' },
-  { ...base(2, 'cells', 'Count the cells'), kind: 'count', noun: 'cells', expected: 7 },
-  { ...base(3, 'tie', 'Tie the nose', layout), kind: 'place', item: 'noseTie' },
+  { ...base(1, ['lay', 'Lay out']), kind: 'confirm', caution: 'Keep off the lines' },
+  { ...base(2, ['cells', 'Count the cells']), kind: 'count', noun: 'cells', expected: 7 },
+  { ...base(3, ['tie', 'Tie the nose'], layout), kind: 'place', item: 'noseTie' },
   {
-    ...base(4, 'line', 'Measure the line'),
+    ...base(4, ['line', 'Measure the line']),
     kind: 'measure',
     what: 'the line',
     target: { from: 'nominal', nominal: inches(100), under: inches(2), over: inches(2) },
   },
   {
-    ...base(5, 'stows', 'Stow the line'),
+    ...base(5, ['stows', 'Stow the line']),
     kind: 'stow',
     plan: {
       stows: 6,
@@ -76,13 +92,13 @@ const stages: readonly Stage[] = [
     },
   },
   {
-    ...base(6, 'rest', 'Measure the rest', stowing),
+    ...base(6, ['rest', 'Measure the rest'], stowing),
     kind: 'measure',
     what: 'the rest of the line',
     target: { from: 'remainder', stowStage: 'stows' },
   },
-  { ...base(7, 'untie', 'Untie the nose'), kind: 'remove', item: 'noseTie' },
-  { ...base(8, 'close', 'Close the bag', closing), kind: 'confirm', closes: true },
+  { ...base(7, ['untie', 'Untie the nose']), kind: 'remove', item: 'noseTie' },
+  { ...base(8, ['close', 'Close the bag'], closing), kind: 'confirm', closes: true },
 ];
 
 export const SPRAT: Procedure = {

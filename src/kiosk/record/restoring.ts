@@ -88,7 +88,11 @@ export class Restoring {
     const person = this.mayBe(sighting, loft);
     if (!person.ok) return parts.onRefused(person.detail);
     const at = parts.now();
-    const against = pinRefusal({ loft, facts: [], elsewhere: this.wrong }, person.value, { sighting, at }, 'signature');
+    const against = pinRefusal(
+      { loft, facts: [], elsewhere: this.wrong },
+      { person: person.value, use: 'signature' },
+      { sighting, at },
+    );
     if (against?.reason === 'pin-needed') return this.pin.ask(person.value, sighting);
     if (against !== null) {
       if (against.reason === 'pin-wrong') this.countWrong(person.value, at);

@@ -119,7 +119,7 @@ class OpenTags implements TagsPage {
     if (person?.ok !== true) return this.follow(tagBadge(this.state, this.place, sighting));
     const at = this.given.parts.now();
     const context = { loft: this.place.loft, facts: [], elsewhere: this.recent };
-    const against = pinRefusal(context, person.value, { sighting, at }, 'signature');
+    const against = pinRefusal(context, { person: person.value, use: 'signature' }, { sighting, at });
     if (against === null) return this.follow(tagBadge(this.state, this.place, sighting));
     if (against.reason === 'pin-needed') return this.pin.ask(person.value, sighting);
     if (against.reason === 'pin-wrong') {

@@ -77,11 +77,17 @@ function secondsToWait(last: Instant | null, count: number, now: Instant): numbe
   return Math.max(0, Math.ceil(wait - passed));
 }
 
+/** Whose badge it is, and what it is to open. */
+interface PinAsked {
+  readonly person: Person;
+  readonly use: PinUse;
+}
+
 /**
  * Why this badge does not do, whoever it belongs to: a PIN is missing, wrong, or may not be tried now. Null where it
  * does. Everything else that is asked of the person has been asked before.
  */
-export function pinRefusal(context: PinContext, person: Person, scan: Scan, use: PinUse): Refused | null {
+export function pinRefusal(context: PinContext, { person, use }: PinAsked, scan: Scan): Refused | null {
   const { meaning } = scan.sighting;
   const given = meaning.kind === 'badge' ? meaning.pin : undefined;
   // A wrong one is never let pass, not even where none was wanted.

@@ -22,8 +22,14 @@ export interface Scan {
   readonly at: Instant;
 }
 
+/** A scan that is turned away, and whose badge it was; null where nobody's. */
+interface TurnedAway {
+  readonly scan: Scan;
+  readonly by: string | null;
+}
+
 /** Stores a `scanRefused` fact; the sentence is said once that is done. Whoever is present stays present. */
-export function refuseScan(here: Here, scan: Scan, why: Refused, by: string | null): Decision {
+export function refuseScan(here: Here, { scan, by }: TurnedAway, why: Refused): Decision {
   const { context } = here;
   const body = {
     kind: 'scanRefused',
@@ -33,5 +39,5 @@ export function refuseScan(here: Here, scan: Scan, why: Refused, by: string | nu
     where: whereOf(here),
   } as const;
   const after: AfterStored = { remark: refusal(plain(why.detail)), presence: context.presence };
-  return store(here, [draft(context, by, scan.at, body)], after);
+  return store(here, [draft(context, { by, at: scan.at, body })], after);
 }

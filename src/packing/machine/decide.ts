@@ -96,7 +96,7 @@ function lapse(here: Here, event: Heard): Decision {
   const { presence } = here.context;
   if (presence === null) return remarkOn(here, warning(plain('No inspector is present.')));
   const { hold, inspector } = presence;
-  const lapsed = draft(here.context, null, event.at, { kind: 'verdictLapsed', hold, inspector });
+  const lapsed = draft(here.context, { by: null, at: event.at, body: { kind: 'verdictLapsed', hold, inspector } });
   const gone = { presence: null, readBack: null, finding: null, stopping: null, owed: [...here.context.owed, lapsed] };
   const waiting = hereOf('waitingForInspector', { ...here.context, ...gone });
   const next = event.type === 'SIGHTED' ? sighted(waiting, event) : null;

@@ -1,7 +1,6 @@
 /** The outcomes that an event can have, each made in one place. */
 import { assert } from '../../domain/assert';
-import type { FactBody, FactDraft } from '../../domain/fact';
-import type { Instant } from '../../domain/instant';
+import type { FactDraft } from '../../domain/fact';
 import { bounded } from '../words/bounded';
 import type { Here, PackContext, Phase, Presence, ReadBack, Remark } from './context';
 import type { Words } from '../words/words';
@@ -29,7 +28,7 @@ export function warning(words: Words): Remark {
 }
 
 /** A fact not yet stored. */
-export function draft({ pack }: Pick<PackContext, 'pack'>, by: string | null, at: Instant, body: FactBody): FactDraft {
+export function draft({ pack }: Pick<PackContext, 'pack'>, { by, at, body }: Omit<FactDraft, 'pack'>): FactDraft {
   return { pack, at, by, body: bounded(body) };
 }
 
@@ -82,6 +81,6 @@ export function store(here: Here, drafts: readonly FactDraft[], after: AfterStor
 }
 
 /** Stores one act of the present packer. */
-export function storeAct(here: Here, at: Instant, body: FactBody, after: AfterStored = {}): Decision {
-  return store(here, [draft(here.context, here.context.state.packer, at, body)], after);
+export function storeAct(here: Here, { at, body }: Pick<FactDraft, 'at' | 'body'>, after: AfterStored = {}): Decision {
+  return store(here, [draft(here.context, { by: here.context.state.packer, at, body })], after);
 }

@@ -45,10 +45,16 @@ export function takeFiles(before: Here, { loft, at }: Files): Decision {
   const lapsed =
     against === null || presence === null
       ? []
-      : [draft(context, null, at, { kind: 'verdictLapsed', hold: presence.hold, inspector: presence.inspector })];
+      : [
+          draft(context, {
+            by: null,
+            at,
+            body: { kind: 'verdictLapsed', hold: presence.hold, inspector: presence.inspector },
+          }),
+        ];
   const checks = isCheckedIn(state) ? recheckLines(loft, state, daysAt(context, at)) : null;
   const same = checks === null || whatFailed(checks) === (state.checked?.failed ?? whatFailed([]));
-  const again = same ? [] : [draft(context, null, at, recheckBody('filesChanged', checks))];
+  const again = same ? [] : [draft(context, { by: null, at, body: recheckBody('filesChanged', checks) })];
   if (lapsed.length + again.length === 0) return { to: before.phase, patch: taken };
   const gone = lapsed.length > 0;
   const remark = gone

@@ -107,14 +107,21 @@ function initialContext(input: PackInput): PackContext {
   const resting = isLong && !ended ? { ...stored, standingBySince: stored.standingBySince ?? at } : stored;
   const first =
     facts.length === 0 && opening !== null
-      ? draft({ pack }, opening.packer, at, {
-          kind: 'packOpened',
-          ...opening,
-          table: loft.settings.table,
-          edition: EDITION,
-          ...known,
-        })
-      : draft({ pack }, null, at, { kind: 'restarted', ...known, ...standsBy });
+      ? draft(
+          { pack },
+          {
+            by: opening.packer,
+            at,
+            body: {
+              kind: 'packOpened',
+              ...opening,
+              table: loft.settings.table,
+              edition: EDITION,
+              ...known,
+            },
+          },
+        )
+      : draft({ pack }, { by: null, at, body: { kind: 'restarted', ...known, ...standsBy } });
   const owed = ended ? [] : [first];
   const context: PackContext = {
     loft,

@@ -20,7 +20,7 @@ export function remaining(here: Here): Act {
 }
 
 export function standBy(here: Here): Act {
-  return act('standBy', {}, (_, { at }) => storeAct(here, at, { kind: 'stoodBy' }));
+  return act('standBy', {}, (_, { at }) => storeAct(here, { at, body: { kind: 'stoodBy' } }));
 }
 
 /** Nobody is rung: who heard only "called" would wait at the table for nobody. */
@@ -34,8 +34,7 @@ export function callInspector(here: Here): readonly Act[] {
     act('callInspector', {}, (_, { at }) =>
       storeAct(
         here,
-        at,
-        { kind: 'inspectorCalled', stage: task.stage.id },
+        { at, body: { kind: 'inspectorCalled', stage: task.stage.id } },
         {
           remark: answer(plain(CALLED)),
         },

@@ -114,14 +114,19 @@ export function tagCommand(
   const { step } = state;
   if (!tagLegal(state, place).some(({ name }) => name === command.name)) return { state, store: null };
   if (command.name === 'sayAgain') return to(state, step);
-  if (command.name === 'finding') return choose(state, place, command.number, at);
-  if (command.name === 'affirm' && step.at === 'readBack') return affirm(state, place, step, { channel, at });
+  if (command.name === 'finding') return choose(state, place, { number: command.number, at });
+  if (command.name === 'affirm' && step.at === 'readBack') return affirm({ ...state, step }, place, { channel, at });
   if (command.name !== 'negative') return { state, store: null };
   if (step.at === 'badge') return to(state, { at: 'outcome', tag: step.tag });
   return to(state, { at: 'list' });
 }
 
-function choose(state: TagState, { book }: TagPlace, number: number, at: Instant): TagMove {
+interface Choice {
+  readonly number: number;
+  readonly at: Instant;
+}
+
+function choose(state: TagState, { book }: TagPlace, { number, at }: Choice): TagMove {
   const { step } = state;
   if (step.at === 'list') {
     const tag = book.tags[number - 1];
@@ -136,11 +141,11 @@ function choose(state: TagState, { book }: TagPlace, number: number, at: Instant
 type ReadBack = Extract<TagStep, { at: 'readBack' }>;
 
 function affirm(
-  state: TagState,
+  state: TagState & { readonly step: ReadBack },
   place: TagPlace,
-  { tag, outcome, person, sighting }: ReadBack,
   { channel, at }: { readonly channel: Channel; readonly at: Instant },
 ): TagMove {
+  const { tag, outcome, person, sighting } = state.step;
   const passed = (epochMs(at) - epochMs(sighting.at)) / 1000;
   // Written so that a time that is no time counts as run out.
   if (!(passed >= 0 && passed < place.loft.settings.verdictSeconds)) {

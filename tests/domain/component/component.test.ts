@@ -72,7 +72,7 @@ describe('checking one component', () => {
     ['no life set', { lifeYearsFromMade: null, lifeYearsFromService: null, inServiceOn: null }, '2026-11-25', []],
     ['in service before it was made', { inServiceOn: '2020-04-01' }, '2026-11-25', ['Bag: record']],
     ['work outstanding', { outstanding: ['Torn loop'] }, '2026-11-25', ['Bag: outstanding work']],
-  ])('%s', (_name, rest, on, labels) => {
+  ])('%s', (...[, rest, on, labels]) => {
     expect(failed(bag(rest), on)).toEqual(labels);
   });
 });

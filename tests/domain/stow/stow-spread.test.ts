@@ -125,7 +125,7 @@ describe('stowing until the wanted remainder is reached', () => {
     [13, '32 in', '36 in', '37 in'],
     [10, '62 in', null, null],
     [14, '22 in', null, null],
-  ])('after %i stows %s should be left, measured between %s and %s', (stows, left, lowest, highest) => {
+  ])('after %i stows %s should be left, measured between %s and %s', (...[stows, left, lowest, highest]) => {
     const band = remainderBand(UNTIL, UNTIL.line, stows);
     expect(band.expected).toEqual(length(left));
     expect(lineLeft(UNTIL.line, UNTIL, stows)).toEqual(length(left));

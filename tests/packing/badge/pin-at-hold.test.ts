@@ -14,7 +14,7 @@ describe('a hold where the loft wants a PIN', () => {
     ['does not open with a wrong PIN where none was wanted', 'never', 'wrong', 'waitingForInspector'],
     ['opens with the PIN', 'eachHold', 'fits', 'inspecting'],
     ['opens with the PIN at first use', 'firstUse', 'fits', 'inspecting'],
-  ])('%s', (_name, policy, pin, phase) => {
+  ])('%s', (...[, policy, pin, phase]) => {
     const pack = atHold(policy);
     badge(pack, 'ines', pin);
     expect(pack.phase).toBe(phase);

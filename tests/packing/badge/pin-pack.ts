@@ -24,9 +24,9 @@ export function atHold(
 
 export type Given = 'fits' | 'wrong' | null;
 
-export function badge(pack: PackDriver, person: string, pin: Given, ageSeconds = 0): void {
+export function badge(pack: PackDriver, person: string, pin: Given): void {
   const meaning = { kind: 'badge', badgeDigest: textDigest(`B-${person}`) } as const;
-  pack.scan(pin === null ? meaning : { ...meaning, pin }, `B-${person}`, ageSeconds);
+  pack.scan(pin === null ? meaning : { ...meaning, pin }, `B-${person}`);
 }
 
 export const reasons = (pack: PackDriver): readonly string[] =>

@@ -117,7 +117,7 @@ function follow(from: Node, event: PackEvent): Step {
   return { from, event, drafts: draftsOf(actions), to: { snapshot, facts, ms, depth: from.depth + 1 } };
 }
 
-function begin(loft: Loft, facts: readonly Fact[], ms: number, depth: number): Node {
+function begin(loft: Loft, { facts, ms, depth }: Omit<Node, 'snapshot'>): Node {
   const opening = facts.length === 0 ? { packer: 'ada', badgeDigest: textDigest('B-ada') } : null;
   const input = { loft, pack: 'p', facts, opening, openElsewhere: [], at: iso(ms) };
   return { snapshot: initialTransition(packMachine, input)[0], facts, ms, depth };
@@ -134,7 +134,7 @@ export interface Explored {
 export function explore(exploring: Exploring): Explored {
   const { loft, eventsAt } = exploring;
   const breakMs = (loft.settings.resumeBadgeMinutes ?? RESUME_BADGE_MINUTES) * 60_000 + 1_000;
-  const start = begin(loft, [], Date.parse('2026-11-25T09:00:00Z'), 0);
+  const start = begin(loft, { facts: [], ms: Date.parse('2026-11-25T09:00:00Z'), depth: 0 });
   const keys = new Map<Node, string>([[start, keyOf(exploring, start)]]);
   const seen = new Set(keys.values());
   const nodes: Node[] = [start];
@@ -149,7 +149,12 @@ export function explore(exploring: Exploring): Explored {
     const isNew = from.facts.length > 0 && !restarted.has(from.facts);
     restarted.add(from.facts);
     for (const later of isNew ? [1_000, breakMs] : []) {
-      next.push({ from, event: 'restart', drafts: [], to: begin(loft, from.facts, from.ms + later, from.depth + 1) });
+      next.push({
+        from,
+        event: 'restart',
+        drafts: [],
+        to: begin(loft, { facts: from.facts, ms: from.ms + later, depth: from.depth + 1 }),
+      });
     }
     for (const edge of next) {
       const key = keyOf(exploring, edge.to);

@@ -110,11 +110,8 @@ describe('in the longest files that are legal', () => {
     const isStopped = fc.constantFrom(0, 0, 20);
     fc.assert(
       fc.property(
-        fc.constantFrom(...LETTERS),
-        isStopped,
-        nuisances,
-        fc.nat(3),
-        (letter, outstanding, wrong, returns) => {
+        fc.tuple(fc.constantFrom(...LETTERS), isStopped, nuisances, fc.nat(3)),
+        ([letter, outstanding, wrong, returns]) => {
           const loft = longLoft(letter, outstanding);
           const driver = new PackDriver({ loft });
           let left = returns;
@@ -157,7 +154,9 @@ describe('in the longest files that are legal', () => {
     expect(cutBody.kind === 'signed' ? cutBody.record.defects.at(-1) : '').toBe(
       'And 204 more, which the journal holds.',
     );
-    expect(sealFact(draft({ pack: 'p' }, 'ada', '2026-11-25T09:00:00Z', body), 0)).toMatchObject({ ok: true });
+    expect(sealFact(draft({ pack: 'p' }, { by: 'ada', at: '2026-11-25T09:00:00Z', body }), 0)).toMatchObject({
+      ok: true,
+    });
   });
 
   it('a procedure as large as a file may be fits into its fact', () => {
@@ -169,6 +168,8 @@ describe('in the longest files that are legal', () => {
     const inForce = procedureInForce({ ...loft, procedures: [{ ...procedure, stages }] }, 'p1');
     if (inForce === null) throw new Error('the loft has the assembly');
     expect(new TextEncoder().encode(JSON.stringify(inForce)).length).toBeGreaterThan(1_048_576);
-    expect(sealFact(draft({ pack: 'p' }, null, '2026-11-25T09:00:00Z', inForce), 0)).toMatchObject({ ok: true });
+    expect(sealFact(draft({ pack: 'p' }, { by: null, at: '2026-11-25T09:00:00Z', body: inForce }), 0)).toMatchObject({
+      ok: true,
+    });
   });
 });

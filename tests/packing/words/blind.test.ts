@@ -45,7 +45,7 @@ const wrong: readonly (readonly [string, string, number, Command])[] = [
 const withoutPlace = (text: string): string =>
   text.replace(/"number":\d+|"of":\d+|"current":\d+|[Ss]tage [\w-]+ of [\w-]+/g, '').replace(/\[2,2\]/g, '');
 
-describe.each(wrong)('%s', (_, place, expected, reading) => {
+describe.each(wrong)('%s', (...[, place, expected, reading]) => {
   it('is not told before a reading was given, nor while it is read back', () => {
     const driver = at(place);
     for (const ask of ['sayAgain', 'whatRemains'] as const) {

@@ -19,7 +19,7 @@ describe('a fact that the machine drafts', () => {
   it('can be stored, however long the words that it was made from', () => {
     fc.assert(
       fc.property(body, (made) => {
-        const one = draft({ pack: 'p' }, null, '2026-11-29T09:00:00.000Z', made);
+        const one = draft({ pack: 'p' }, { by: null, at: '2026-11-29T09:00:00.000Z', body: made });
         expect(sealFact(one, 0)).toMatchObject({ ok: true });
       }),
     );

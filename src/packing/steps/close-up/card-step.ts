@@ -24,7 +24,7 @@ function cardPrompt({ context, task }: Here<'card'>): readonly PromptPart[] {
 
 export const cardStep: Step<'card'> = {
   acts: (here) => [
-    act('cardPlaced', MAIN, (_, { channel, at }) => storeAct(here, at, { kind: 'cardPlaced', channel })),
+    act('cardPlaced', MAIN, (_, { channel, at }) => storeAct(here, { at, body: { kind: 'cardPlaced', channel } })),
     ...usualActs(here),
   ],
   prompt: cardPrompt,

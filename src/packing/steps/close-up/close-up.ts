@@ -7,7 +7,13 @@ import { isReleased, workOf } from '../../state/pack-state';
 import { isStageDone } from '../stage/kinds/index';
 import { listOf } from '../../words/words';
 
-function line(label: string, missing: readonly string[], sound: string, wrong: string): CheckLine {
+/** What is said where nothing is missing, and what before a list of what is. */
+interface LineWords {
+  readonly sound: string;
+  readonly wrong: string;
+}
+
+function line(label: string, missing: readonly string[], { sound, wrong }: LineWords): CheckLine {
   const passed = missing.length === 0;
   return { label, passed, detail: passed ? sound : `${wrong}: ${listOf(missing)}.` };
 }
@@ -47,15 +53,19 @@ export function closeUpChecks(procedure: Procedure, state: PackState): readonly 
   const holds = holdsOf(procedure);
   const closed = holds.filter(({ hold }) => !isReleased(state, hold.id)).map(({ hold }) => hold.title);
   return [
-    line(
-      'Counted before closing',
-      notAccounted(procedure, state),
-      'Tools and temporary items were counted before the container was closed.',
-      'Not counted',
-    ),
-    line('Tools back', toolsMissing(procedure, state), 'Every tool that went out is back.', 'Not back'),
-    line('Temporary items', itemsWrong(procedure, state), 'Every item that went in is out.', 'Still in'),
-    line('Inspection holds', closed, `All ${String(holds.length)} are released.`, 'Not released'),
-    line('Stages and values', notDone(procedure, state), 'Every value is present.', 'Missing'),
+    line('Counted before closing', notAccounted(procedure, state), {
+      sound: 'Tools and temporary items were counted before the container was closed.',
+      wrong: 'Not counted',
+    }),
+    line('Tools back', toolsMissing(procedure, state), {
+      sound: 'Every tool that went out is back.',
+      wrong: 'Not back',
+    }),
+    line('Temporary items', itemsWrong(procedure, state), {
+      sound: 'Every item that went in is out.',
+      wrong: 'Still in',
+    }),
+    line('Inspection holds', closed, { sound: `All ${String(holds.length)} are released.`, wrong: 'Not released' }),
+    line('Stages and values', notDone(procedure, state), { sound: 'Every value is present.', wrong: 'Missing' }),
   ];
 }

@@ -49,7 +49,7 @@ function holdScan(here: Here, scan: Scan): Decision {
     return remarkOn(here, refusal(plain('That is a component label. Scan the badge of the inspector.')));
   }
   const inspector = inspectorScanned(here, scan);
-  if ('reason' in inspector) return refuseScan(here, scan, inspector, holderOf(context, scan));
+  if ('reason' in inspector) return refuseScan(here, { scan, by: holderOf(context, scan) }, inspector);
   const presence: Presence = {
     hold: task.hold.id,
     inspector: inspector.id,
@@ -59,14 +59,18 @@ function holdScan(here: Here, scan: Scan): Decision {
   };
   // A scan that was held up so long that its time is over gives no time at all.
   if (hasLapsed(presence, scan.at)) {
-    return refuseScan(here, scan, refused('stale', 'That scan is too old. Scan the badge again.'), inspector.id);
+    return refuseScan(
+      here,
+      { scan, by: inspector.id },
+      refused('stale', 'That scan is too old. Scan the badge again.'),
+    );
   }
   const { hold, sighting } = presence;
   const isByPin = meaning.kind === 'badge' && meaning.pin === 'fits';
   const pin = isByPin ? ({ pin: true } as const) : {};
   const body = { kind: 'inspectorPresent', hold, inspector: inspector.id, sighting, ...pin } as const;
   const remark = answer(words`Inspector ${inspector.name}.`);
-  return store(here, [draft(context, inspector.id, scan.at, body)], { presence, remark });
+  return store(here, [draft(context, { by: inspector.id, at: scan.at, body })], { presence, remark });
 }
 
 function inspectorScanned(here: Here, scan: Scan): { readonly id: string; readonly name: string } | Refused {
@@ -81,5 +85,5 @@ function inspectorScanned(here: Here, scan: Scan): { readonly id: string; readon
   const of = { model: assembly.model, holdClass: task.hold.inspectorClass, packers };
   const may = onEachDay(daysAt(context, scan.at), (on) => mayInspect(person.value, { ...of, on }));
   if (!may.ok) return may;
-  return pinRefusal(context, person.value, scan, 'hold') ?? person.value;
+  return pinRefusal(context, { person: person.value, use: 'hold' }, scan) ?? person.value;
 }

@@ -96,7 +96,13 @@ export function chosenText({ id, text, note }: ChosenFinding): string {
   return id === OTHER && note === undefined ? `${text}, without a written note` : findingText(text, note);
 }
 
-function returnTo(here: Here, finding: ChosenFinding, backTo: BackTo, { channel }: Said): Decision {
+/** Why work goes back, and where to. */
+interface Return {
+  readonly finding: ChosenFinding;
+  readonly backTo: BackTo;
+}
+
+function returnTo(here: Here, { finding, backTo }: Return, { channel }: Said): Decision {
   const { hold, presence } = atHold(here);
   const { inspector, sighting } = presence;
   const back = backTo.words;
@@ -128,13 +134,13 @@ export function backToActs(here: Here): readonly Act[] {
   const places = placesBack(task);
   const options = places.map(({ number, label }) => ({ number, label }));
   return [
-    act('affirm', MAIN, (_, said) => returnTo(here, finding, backToOf(task, finding), said)),
+    act('affirm', MAIN, (_, said) => returnTo(here, { finding, backTo: backToOf(task, finding) }, said)),
     act(
       'goToStage',
       { phrase: words`go to stage ${stage.number}`.say, input: { kind: 'choice', options } },
       ({ stage: wanted }, said) => {
         const chosen = places.find(({ number }) => number === wanted);
-        if (chosen !== undefined) return returnTo(here, finding, chosen, said);
+        if (chosen !== undefined) return returnTo(here, { finding, backTo: chosen }, said);
         return remarkOn(here, refusal(words`Only a stage from one to ${places.length} can be gone back to.`));
       },
     ),

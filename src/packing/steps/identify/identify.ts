@@ -94,7 +94,7 @@ export function scanWhileReadBack(here: Here, scan: Scan, asked: string): Decisi
   const { meaning } = scan.sighting;
   if (meaning.kind !== 'component') return null;
   const found = itemOfMark(here.context.loft.assemblies, meaning);
-  if (found.kind === 'conflict') return refuseScan(here, scan, refused('marks-disagree', found.detail), null);
+  if (found.kind === 'conflict') return refuseScan(here, { scan, by: null }, refused('marks-disagree', found.detail));
   return found.kind === 'found' && found.component.serial === asked ? 'same' : null;
 }
 
@@ -103,7 +103,7 @@ export function identifyScan(here: Here, scan: Scan): Decision {
   const other = otherMarkOf(here, scan);
   if (other !== null) return remarkOn(here, answer(words`The other mark of this ${other} agrees.`));
   const result = componentScanned(here.context, scan);
-  if (!result.ok) return refuseScan(here, scan, result, here.context.state.packer);
+  if (!result.ok) return refuseScan(here, { scan, by: here.context.state.packer }, result);
   const { kind, serial } = result.value.component;
   const { payloadDigest, reader } = scan.sighting;
   return readBackOf(here, words`${capital(kind)}, serial ${serialWords(serial)}.`, {

@@ -26,7 +26,7 @@ function affirm(here: Here, { at }: Said): Decision {
   const { by, bodies, remark } = onAffirm;
   return store(
     here,
-    bodies.map((body) => draft(here.context, by, at, body)),
+    bodies.map((body) => draft(here.context, { by, at, body })),
     { remark },
   );
 }

@@ -37,7 +37,7 @@ function signerScanned(here: Here, scan: Scan): Result<Person> {
     const why = `This loft seals its packs, and no seal mark is on file for ${packer.name}. Ask the lead.`;
     return refused('no-seal-mark', why);
   }
-  return pinRefusal(context, packer, scan, 'signature') ?? ok(packer);
+  return pinRefusal(context, { person: packer, use: 'signature' }, scan) ?? ok(packer);
 }
 
 /** A scan at the signature: signs, with the whole log record in the fact, or is refused. */
@@ -49,12 +49,12 @@ export function signScan(here: Here<'sign'>, scan: Scan): Decision {
   }
   const signer = signerScanned(here, scan);
   const holder = holderOf(context, scan);
-  if (!signer.ok) return refuseScan(here, scan, signer, holder);
+  if (!signer.ok) return refuseScan(here, { scan, by: holder }, signer);
   const assembly = assemblyById(context.loft, context.state.agreed?.assembly ?? '');
   const rule = assembly === null ? null : repackRuleFor(context.loft, assembly);
   if (assembly === null || rule === null) {
     const why = refused('no-repack-rule', 'The loft no longer has the repack rule of this assembly. Ask the lead.');
-    return refuseScan(here, scan, why, holder);
+    return refuseScan(here, { scan, by: holder }, why);
   }
   // What a record rests on cannot lie ahead of it.
   const ahead = context.facts.find(({ at }) => !(epochMs(at) <= epochMs(scan.at)));
@@ -64,10 +64,10 @@ export function signScan(here: Here<'sign'>, scan: Scan): Decision {
       'clock-behind',
       `The clock stands before work of this pack, done at ${when}. Have it set right.`,
     );
-    return refuseScan(here, scan, why, holder);
+    return refuseScan(here, { scan, by: holder }, why);
   }
   const checks = recheckLines(context.loft, context.state, daysAt(context, scan.at));
-  const again = draft(context, null, scan.at, recheckBody('signed', checks));
+  const again = draft(context, { by: null, at: scan.at, body: recheckBody('signed', checks) });
   if (again.body.kind === 'recheckFailed') return store(here, [again]);
   const record = logRecordOf({ ...context, procedure: task.procedure, assembly, rule, at: scan.at });
   const isByPin = meaning.kind === 'badge' && meaning.pin === 'fits';
@@ -80,5 +80,5 @@ export function signScan(here: Here<'sign'>, scan: Scan): Decision {
     awaits: 'finalHold',
     ...pin,
   } as const;
-  return store(here, [again, draft(context, signer.value.id, scan.at, body)]);
+  return store(here, [again, draft(context, { by: signer.value.id, at: scan.at, body })]);
 }

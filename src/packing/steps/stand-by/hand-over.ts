@@ -92,15 +92,15 @@ export function leavingScan(here: Here, scan: Scan): Decision {
   }
   const person = personScanned(context, scan);
   const holder = holderOf(context, scan);
-  if (!person.ok) return refuseScan(here, scan, person, holder);
+  if (!person.ok) return refuseScan(here, { scan, by: holder }, person);
   const { id, name } = person.value;
   if (id === handOver.to) {
     const why = `${name} takes over and cannot let the pack go as well. The packer or another lead scans.`;
-    return refuseScan(here, scan, refused('takes-over', why), holder);
+    return refuseScan(here, { scan, by: holder }, refused('takes-over', why));
   }
   const lead = id === context.state.packer ? null : id;
   const may = mayLetGo(here, lead, scan.at);
-  if (!may.ok) return refuseScan(here, scan, may, holder);
+  if (!may.ok) return refuseScan(here, { scan, by: holder }, may);
   const next = { ...handOver, leaving: { sighting, lead } };
   if (lastReleased(here) === null) return finish(here, next, scan.at);
   return moveTo(here, 'handOverLook', { handOver: next, freshFrom: scan.at });
@@ -160,5 +160,5 @@ function finish(here: Here, handOver: HandOver, at: Instant): Decision {
     look === null
       ? words`Handed over to ${name}. No hold is released, so there was nothing to look back at.`
       : words`Handed over to ${name}.`;
-  return store(here, [draft(context, to, at, body)], { remark: answer(said) });
+  return store(here, [draft(context, { by: to, at, body })], { remark: answer(said) });
 }

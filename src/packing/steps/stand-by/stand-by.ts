@@ -52,14 +52,14 @@ export function standByScan(here: Here, scan: Scan): Decision {
   }
   const person = personScanned(context, scan);
   const holder = holderOf(context, scan);
-  if (!person.ok) return refuseScan(here, scan, person, holder);
+  if (!person.ok) return refuseScan(here, { scan, by: holder }, person);
   const { id } = person.value;
   if (id === context.state.packer && isBadgeWanted(here, scan.at)) {
     const body = { kind: 'resumed', packer: id, sighting } as const;
-    return storeAct(here, scan.at, body, { remark: answer(plain('Resumed.')) });
+    return storeAct(here, { at: scan.at, body }, { remark: answer(plain('Resumed.')) });
   }
   const may = mayTakeOver(context, person.value, scan.at);
-  if (!may.ok) return refuseScan(here, scan, may, holder);
+  if (!may.ok) return refuseScan(here, { scan, by: holder }, may);
   const handOver = { to: id, sighting, at: scan.at, reason: null, leaving: null };
   return moveTo(here, 'handOverReason', { handOver, freshFrom: scan.at });
 }
@@ -76,7 +76,11 @@ export function resumeActs(here: Here): readonly Act[] {
     act('resume', { main: here.phase === 'standingBy' }, (_, { at }) =>
       isBadgeWanted(here, at)
         ? moveTo(here, 'standingBy', { badgeWanted: true, handOver: null })
-        : storeAct(here, at, { kind: 'resumed', packer: state.packer ?? '' }, { remark: answer(plain('Resumed.')) }),
+        : storeAct(
+            here,
+            { at, body: { kind: 'resumed', packer: state.packer ?? '' } },
+            { remark: answer(plain('Resumed.')) },
+          ),
     ),
   ];
 }

@@ -9,7 +9,7 @@ import type { StageForm, TakenBack } from '../stage-kind';
 export const confirmForm: StageForm<'confirm'> = {
   acts: ({ here, stage }) => [
     act('stageComplete', MAIN, (_, { channel, at }) =>
-      storeAct(here, at, { kind: 'stageConfirmed', stage: stage.id, channel }),
+      storeAct(here, { at, body: { kind: 'stageConfirmed', stage: stage.id, channel } }),
     ),
   ],
   ask: () => [part('say', `Say ${phraseOf('stageComplete')} when it is done.`)],

@@ -20,13 +20,13 @@ export interface Moved {
 
 /** The act of putting an item in. */
 export function placeAct(here: Here, moved: Moved): Act {
-  const place = (at: Instant): Decision => storeAct(here, at, { kind: 'itemPlaced', ...moved });
+  const place = (at: Instant): Decision => storeAct(here, { at, body: { kind: 'itemPlaced', ...moved } });
   return act('itemPlaced', MAIN, (_, { at }) => place(at));
 }
 
 /** The act of taking an item out. */
 export function removeAct(here: Here, moved: Moved): Act {
-  const remove = (at: Instant): Decision => storeAct(here, at, { kind: 'itemRemoved', ...moved });
+  const remove = (at: Instant): Decision => storeAct(here, { at, body: { kind: 'itemRemoved', ...moved } });
   return act('itemRemoved', MAIN, (_, { at }) => remove(at));
 }
 

@@ -71,7 +71,7 @@ function complete(here: Here, stage: StowStage, { channel, at }: Said): Decision
     );
   }
   if (!mayEnd(here.context.state, stage)) return remarkOn(here, refusal(notReached(here, stage)));
-  return storeAct(here, at, { kind: 'stageConfirmed', stage: stage.id, channel });
+  return storeAct(here, { at, body: { kind: 'stageConfirmed', stage: stage.id, channel } });
 }
 
 /** Stow, several stows, and the end of the stage. Once all are done, only the end is left. */
@@ -83,7 +83,7 @@ function acts({ here, stage }: AtStage<'stow'>): readonly Act[] {
   if (left <= 0) return [end];
   const phrase = countWords(Math.min(left, 5), 'stows').say;
   return [
-    act('stow', { main: true }, (_, { at }) => storeAct(here, at, stowed(here, stage, 1))),
+    act('stow', { main: true }, (_, { at }) => storeAct(here, { at, body: stowed(here, stage, 1) })),
     act('count', { phrase, label: 'Count stows', input: { kind: 'count', noun: 'stows', max: left } }, ({ count }) =>
       severalStows(here, stage, count),
     ),
