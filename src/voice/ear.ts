@@ -4,26 +4,19 @@ import { assert } from '../domain/assert';
 import { COMMAND_NAMES } from '../domain/command';
 import { COUNT_NOUNS } from '../domain/procedure';
 import type { Result } from '../domain/result';
-import { ok } from '../domain/result';
+import { ok, refused } from '../domain/result';
 import { spoken } from './phrases/phrase-for';
 import type { PhraseBook } from './phrases/phrase-book';
 import { heardFrom } from './phrases/heard';
 import type { EnrollingPort, SampleTrouble } from './enrolling';
 import type { Heard, HearingPort, HearingTrouble, Vocabulary } from './hearing';
-import { grammarsFor } from './phrases/grammars-for';
+import { listenForCommands, listenForLine } from './phrases/listen-for';
 import { othersOf } from './phrases/near-words';
 import { openMicrophone } from '@stowcall/web-speech/microphone';
 import type { Sampling } from './sampling';
 import { takeSample } from './sampling';
-import type { RecognitionService } from '@stowcall/web-speech';
-import {
-  createRecognitionService,
-  makeRecogniserWorker,
-  SpeechGrammarList,
-  SpeechRecognition,
-  SpeechRecognitionErrorEvent,
-  SpeechRecognitionEvent,
-} from '@stowcall/web-speech';
+import type { RecognitionService, Session, SessionEvent } from '@stowcall/web-speech';
+import { createRecognitionService, Listeners, makeRecogniserWorker } from '@stowcall/web-speech';
 import type { VoiceSample } from '@stowcall/web-speech/core';
 import { PAUSE_MS } from '@stowcall/web-speech/core';
 import { parsePronunciations } from '@stowcall/grammar';
@@ -71,9 +64,9 @@ class Ear implements HearingPort, EnrollingPort {
   readonly #service: RecognitionService;
   readonly #phraseBook: PhraseBook;
   readonly #now: () => number;
-  readonly #heard = new Set<(heard: Heard) => void>();
-  readonly #troubles = new Set<(trouble: HearingTrouble, detail: string) => void>();
-  #recognition: SpeechRecognition | null = null;
+  readonly #heard = new Listeners<[heard: Heard]>();
+  readonly #troubles = new Listeners<[trouble: HearingTrouble, detail: string]>();
+  #session: Session | null = null;
   #wanted: Vocabulary | null = null;
   #ready = false;
   #hushed = true;
@@ -90,7 +83,7 @@ class Ear implements HearingPort, EnrollingPort {
     const prepared = await this.#service.prepare();
     this.#ready = prepared.ok;
     // What was asked for while nothing could be heard is heard from now on.
-    if (this.#ready && this.#wanted !== null && this.#recognition === null) this.#open(this.#wanted);
+    if (this.#ready && this.#wanted !== null && this.#session === null) this.#open(this.#wanted);
     return prepared;
   }
 
@@ -108,8 +101,7 @@ class Ear implements HearingPort, EnrollingPort {
   }
 
   onHeard(listener: (heard: Heard) => void): () => void {
-    this.#heard.add(listener);
-    return () => this.#heard.delete(listener);
+    return this.#heard.add(listener);
   }
 
   onLevel(listener: (level: number) => void): () => void {
@@ -117,8 +109,7 @@ class Ear implements HearingPort, EnrollingPort {
   }
 
   onTrouble(listener: (trouble: HearingTrouble, detail: string) => void): () => void {
-    this.#troubles.add(listener);
-    return () => this.#troubles.delete(listener);
+    return this.#troubles.add(listener);
   }
 
   async sample(words: string): Promise<Result<VoiceSample, SampleTrouble>> {
@@ -126,9 +117,11 @@ class Ear implements HearingPort, EnrollingPort {
     // Not opened again by `prepare`: what is said now is no command.
     this.#wanted = null;
     this.#close();
+    const listened = listenForLine(spoken(words), this.#othersThan(words), this.#phraseBook);
+    if (!listened.ok) return refused('engine', listened.detail);
     const sampling = takeSample(this.#service, {
       words: spoken(words),
-      others: [this.#phraseBook.jsgfFor(this.#othersThan(words), null).jsgf],
+      listened: listened.value,
       guardMs: this.#guardMs(),
     });
     this.#sampling = sampling;
@@ -161,61 +154,36 @@ class Ear implements HearingPort, EnrollingPort {
 
   #open(vocabulary: Vocabulary): void {
     this.#close();
-    const recognition = new SpeechRecognition(this.#service);
-    recognition.lang = 'en-US';
-    recognition.processLocally = true;
-    recognition.continuous = true;
-    recognition.maxAlternatives = 2;
-    recognition.guardMs = this.#guardMs();
-    const { wanted, others, rivals, lowRisk } = grammarsFor(vocabulary, this.#phraseBook);
-    recognition.grammars = listOf(wanted);
-    recognition.others = listOf(others);
-    recognition.rivals = listOf(rivals);
-    recognition.lowRisk = listOf(lowRisk);
+    const listened = listenForCommands(vocabulary, this.#phraseBook);
+    if (!listened.ok) return this.#trouble('engine', listened.detail);
+    const session = this.#service.open(listened.value, this.#guardMs(), (event) => {
+      if (this.#session === session) this.#take(event, vocabulary);
+    });
     this.#hushed = false;
-    this.#recognition = recognition;
-    let end = 0;
-    const isOpen = (): boolean => this.#recognition === recognition;
-    recognition.addEventListener('speechend', (event) => {
-      end = event.timeStamp;
-    });
-    recognition.addEventListener('result', (event) => {
-      if (!isOpen() || !(event instanceof SpeechRecognitionEvent)) return;
-      const readings = [...(event.results?.item(event.resultIndex) ?? [])].map(({ transcript }) => transcript.trim());
-      this.#tell(heardFrom(readings, vocabulary, this.#phraseBook, this.#now() - end - PAUSE_MS));
-    });
-    recognition.addEventListener('nomatch', (event) => {
-      const isTooLoud = event instanceof SpeechRecognitionEvent && event.isTooLoud;
-      if (isOpen()) this.#tell(isTooLoud ? { kind: 'notHeard', isTooLoud } : { kind: 'notHeard' });
-    });
-    recognition.addEventListener('error', (event) => {
-      if (!isOpen() || !(event instanceof SpeechRecognitionErrorEvent)) return;
-      this.#recognition = null;
-      // Lost devices are told by the service; what is left is a grammar that the engine does not take.
-      if (event.error === 'bad-grammar') this.#trouble('engine', event.message);
-    });
-    recognition.start();
+    this.#session = session;
+  }
+
+  #take(event: SessionEvent, vocabulary: Vocabulary): void {
+    if (event.kind === 'final') {
+      const msToDecision = this.#now() - this.#service.timeOf(event.end) - PAUSE_MS;
+      this.#heard.tell(heardFrom(event.verdict, { vocabulary, phraseBook: this.#phraseBook, msToDecision }));
+    } else if (event.kind === 'refused') {
+      this.#trouble('engine', event.detail);
+    } else if (event.kind === 'lost') {
+      // What was lost is told by the service, once for all.
+      this.#session = null;
+    }
   }
 
   #close(): void {
-    const recognition = this.#recognition;
-    this.#recognition = null;
-    recognition?.abort();
-  }
-
-  #tell(heard: Heard): void {
-    for (const listener of this.#heard) listener(heard);
+    const session = this.#session;
+    this.#session = null;
+    session?.close();
   }
 
   #trouble(trouble: HearingTrouble, detail: string): void {
     this.#ready = false;
-    this.#recognition = null;
-    for (const listener of this.#troubles) listener(trouble, detail);
+    this.#session = null;
+    this.#troubles.tell(trouble, detail);
   }
-}
-
-function listOf(texts: readonly string[]): SpeechGrammarList {
-  const list = new SpeechGrammarList();
-  for (const text of texts) list.addFromString(text);
-  return list;
 }

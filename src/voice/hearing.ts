@@ -2,6 +2,7 @@
 import type { Command, CommandName } from '../domain/command';
 import type { CountNoun } from '../domain/procedure';
 import type { Result } from '../domain/result';
+import type { Verdict } from '@stowcall/web-speech/core';
 
 /** What may be said now. Only these phrases exist for the recogniser (invariant 4). */
 export interface Vocabulary {
@@ -10,12 +11,10 @@ export interface Vocabulary {
   readonly nouns: readonly CountNoun[];
 }
 
+/** What the recogniser heard, with the command that the words of a phrase mean. */
 export type Heard =
-  | { readonly kind: 'heard'; readonly command: Command; readonly words: string; readonly msToDecision: number }
-  /** Sound that is none of the legal phrases. Never guessed. */
-  | { readonly kind: 'notHeard'; readonly isTooLoud?: true }
-  /** Two near candidates: the kiosk asks. */
-  | { readonly kind: 'ambiguous'; readonly candidates: readonly string[] };
+  | (Extract<Verdict, { kind: 'heard' }> & { readonly command: Command; readonly msToDecision: number })
+  | Exclude<Verdict, { kind: 'heard' }>;
 
 export type HearingTrouble = 'denied' | 'absent' | 'unplugged' | 'engine' | 'model';
 

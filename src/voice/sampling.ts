@@ -3,13 +3,12 @@ import type { Result } from '../domain/result';
 import { ok, refused } from '../domain/result';
 import type { SampleTrouble } from './enrolling';
 import type { RecognitionService, Session, SessionEvent } from '@stowcall/web-speech';
-import { jsgfTexts, SpeechGrammarList, SpeechRecognitionPhrase } from '@stowcall/web-speech';
-import type { VoiceSample } from '@stowcall/web-speech/core';
+import type { ListenFor, VoiceSample } from '@stowcall/web-speech/core';
 
 export interface SampleWanted {
   readonly words: string;
-  /** JSGF of phrases that are known, so that they are not taken for these words. */
-  readonly others: readonly string[];
+  /** These words, and the phrases that are known so as not to be taken for them. */
+  readonly listened: ListenFor;
   readonly guardMs: number;
 }
 
@@ -39,10 +38,7 @@ export function takeSample(service: RecognitionService, wanted: SampleWanted): S
   void service.prepare().then((prepared) => {
     if (isOver) return;
     if (!prepared.ok) return end(prepared);
-    const texts = jsgfTexts(new SpeechGrammarList(), [new SpeechRecognitionPhrase(wanted.words)]);
-    if (!texts.ok) return end(refused('engine', texts.detail));
-    const grammars = { wanted: texts.value, others: wanted.others, rivals: [], lowRisk: [], isSampled: true } as const;
-    session = service.open(grammars, wanted.guardMs, (event) => {
+    session = service.open(wanted.listened, wanted.guardMs, (event) => {
       const sampled = sampledBy(event, wanted.words);
       if (sampled !== null) end(sampled);
     });
@@ -55,8 +51,8 @@ function sampledBy(event: SessionEvent, words: string): Sampled | null {
   switch (event.kind) {
     case 'final': {
       const { verdict, features } = event;
-      if (verdict.kind === 'match' && features !== undefined) return ok({ words, features });
-      return verdict.kind === 'nomatch' && verdict.isTooLoud === true
+      if (verdict.kind === 'heard' && features !== undefined) return ok({ words, features });
+      return verdict.kind === 'notHeard' && verdict.isTooLoud === true
         ? refused('too-loud', 'It is too loud to learn this voice; wait for a quieter moment.')
         : refused('not-these-words', `That was not understood as "${words}"; say it once more.`);
     }

@@ -1,10 +1,10 @@
 /** The recogniser in Node with the kiosk's own phrases over it, for tests and benches. */
 import type { Heard, Vocabulary } from '../../src/voice/hearing';
-import { grammarsFor } from '../../src/voice/phrases/grammars-for';
+import { listenForCommands } from '../../src/voice/phrases/listen-for';
 import { heardFrom } from '../../src/voice/phrases/heard';
 import type { PhraseBook } from '../../src/voice/phrases/phrase-book';
 import { readPhraseBook } from '../../src/tools/commands/read-phrases';
-import { openNodeListener, readingsOf, withRoom } from '@stowcall/web-speech/calibration/node-listener';
+import { openNodeListener, withRoom } from '@stowcall/web-speech/calibration/node-listener';
 import type { Verdict } from '@stowcall/web-speech/core';
 
 export interface Hearing {
@@ -31,9 +31,11 @@ export async function openKioskEar(root: string, wish: 'fetched' | '8k' = 'fetch
   const listener = await openNodeListener(root, wish);
   const phraseBook = readPhraseBook(root);
   const hearInRoom = (vocabulary: Vocabulary, sound: Float32Array): Hearing => {
-    const { verdicts, ...times } = listener.decide(grammarsFor(vocabulary, phraseBook), sound);
-    const heardOf = (verdict: Verdict): Heard =>
-      heardFrom(readingsOf(verdict), vocabulary, phraseBook, times.msToDecision);
+    const listened = listenForCommands(vocabulary, phraseBook);
+    if (!listened.ok) throw new Error(listened.detail);
+    const { verdicts, ...times } = listener.decide(listened.value, sound);
+    const { msToDecision } = times;
+    const heardOf = (verdict: Verdict): Heard => heardFrom(verdict, { vocabulary, phraseBook, msToDecision });
     return { ...times, heard: verdicts.map(heardOf) };
   };
   return {

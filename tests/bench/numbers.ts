@@ -89,7 +89,7 @@ async function recorded(ear: KioskEar, { conditions, seed, onPart }: Options): P
     }));
     onPart('AN4 where a length is wanted', condition.name, asLengths);
     const asStrings = sounds.map(({ wav, text, sound }): Outcome => {
-      const { verdicts } = listener.decide({ wanted: [strings.jsgf], others: [], rivals: [], lowRisk: [] }, sound);
+      const { verdicts } = listener.decide(strings.listened, sound);
       return { wav, text, wanted: strings.meaningOf(text), ...decisionOf(verdicts, strings) };
     });
     onPart('AN4 as number strings', condition.name, asStrings);

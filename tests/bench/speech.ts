@@ -82,8 +82,7 @@ export function benchSpeech(
     listener.know(voice);
     const { samples: background = null, snr = 0, seed = 0 } = noise ?? {};
     const sound = soundIn({ noise: background, snr }, samples, seed * 100_003 + index);
-    const lowRisk = grammar.lowRiskJsgf === null ? [] : [grammar.lowRiskJsgf];
-    const decided = listener.decide({ wanted: [grammar.jsgf], others: [], rivals: [], lowRisk }, sound);
+    const decided = listener.decide(grammar.listened, sound);
     times.push(decided.msToDecision);
     searched += decided.searchMs;
     seconds += samples.length / SAMPLE_RATE;

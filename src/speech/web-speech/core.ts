@@ -16,7 +16,8 @@ export {
   TEMPLATE_WEIGHT,
   THRESHOLDS,
 } from './decision/certainty';
-export type { Grammars } from './decision/listened-grammars';
+export type { Listened, ListenFor } from './decision/listen-for';
+export { listenFor, listenForTexts } from './decision/listen-for';
 export type { Block, ListenerEvent } from './decision/listener';
 export { RecognitionListener } from './decision/listener';
 export type { Risk } from './decision/risk';
@@ -30,6 +31,8 @@ export type { RecognitionEngine } from './engine/engine';
 export { createEngine, SAMPLE_RATE } from './engine/engine';
 export type { Handicap, LoopCosts, Network } from './engine/network';
 export { networkOf } from './engine/network';
+export type { PhraseNode, Phrases } from './engine/phrases';
+export { fixedPhrases, phraseRule, phrasesOf } from './engine/phrases';
 export { parseVoiceSample, WORDS_MAX } from './rescoring/parse-sample';
 export type { SecondEar } from './rescoring/speaker-scorer';
 export { templateEarOf } from './rescoring/template-scorer';

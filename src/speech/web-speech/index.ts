@@ -2,13 +2,7 @@
  * The entry for a page: the interfaces of the Web Speech API, the recogniser and the voice behind them, and the workers
  * that both run in.
  */
-export {
-  jsgfTexts,
-  SpeechGrammar,
-  SpeechGrammarList,
-  SpeechRecognitionPhrase,
-  SpeechRecognitionPhraseList,
-} from './api/grammars';
+export { SpeechGrammar, SpeechGrammarList, SpeechRecognitionPhrase, SpeechRecognitionPhraseList } from './api/grammars';
 export type { AvailabilityStatus, SpeechRecognitionOptions } from './api/availability';
 export type { Engines } from './api/expose';
 export { exposeWebSpeech } from './api/expose';
@@ -24,6 +18,7 @@ export {
 } from './api/results';
 export type { RecognitionService, RecognitionTrouble, ServiceOptions, Session, SessionEvent } from './api/service';
 export { createRecognitionService } from './api/service';
+export { Listeners } from './api/listeners';
 export { makeRecogniserWorker } from './api/workers';
 export { SpeechSynthesis } from './api/synthesis';
 export {

@@ -11,16 +11,17 @@ import {
   Matcher,
   generateSentences,
   linkGrammar,
-  makeJsgf,
   minimalDepths,
   parseAbnf,
   reachableRules,
   ruleIndex,
 } from '@stowcall/grammar';
-import type { Grammar, Jsgf, LinkReason, LinkedGrammar, PhoneLoop } from '@stowcall/grammar';
+import type { LinkReason, LinkedGrammar } from '@stowcall/grammar';
 import { slotPhrase, spoken } from './phrase-for';
+import type { Rival } from './rivals';
+import { rivalsIn } from './rivals';
 import type { Risk } from '@stowcall/web-speech/core';
-import { riskOf } from '@stowcall/web-speech/core';
+import { phraseRule, riskOf } from '@stowcall/web-speech/core';
 
 /** What may be said now; the same shape as the ear's vocabulary. */
 export interface PhraseVocabulary {
@@ -36,8 +37,12 @@ export type Understood =
   | { readonly kind: 'ambiguous'; readonly candidates: readonly Command[] };
 
 export interface PhraseBook {
-  /** The recogniser's grammar for exactly this vocabulary, and the words in it (those of the loop apart). */
-  jsgfFor(vocabulary: PhraseVocabulary, loop: PhoneLoop | null): Jsgf;
+  /** The grammars, linked. */
+  readonly grammar: LinkedGrammar;
+  /** What a rule must not be better said as, where its grammar declares it; rules by `phraseRule`. */
+  readonly rivals: ReadonlyMap<string, Rival>;
+  /** The rules of the commands' grammar that can be said with exactly this vocabulary. */
+  rulesFor(vocabulary: PhraseVocabulary): readonly string[];
   /** What the words mean within this vocabulary. Capitals, hyphens and marks do not matter. */
   understand(vocabulary: PhraseVocabulary, words: string): Understood;
   /** A sentence that is understood as this command. Figures must be sayable: whole numbers to 999, sixteenths. */
@@ -68,11 +73,11 @@ export function loadPhraseBook(sources: readonly GrammarSource[]): Result<Phrase
   if (!parsed.ok) return parsed;
   const linked = linkGrammar(parsed.value, (address) => texts.get(address) ?? null);
   if (!linked.ok) return linked;
-  const trouble = troubleIn(linked.value);
-  return trouble ?? ok(new Book(linked.value, parsed.value));
+  const rivals = rivalsIn(texts);
+  return troubleIn(linked.value, rivals) ?? ok(new Book(linked.value, rivals));
 }
 
-function troubleIn(grammar: LinkedGrammar): Refused<PhraseBookReason> | null {
+function troubleIn(grammar: LinkedGrammar, rivals: ReadonlyMap<string, Rival>): Refused<PhraseBookReason> | null {
   for (const name of [...COMMAND_NAMES, ...COUNT_NOUNS.map(countRule)]) {
     if (ruleIndex(grammar, name) < 0) {
       return refused('missing-command', `${COMMANDS_FILE} has no rule $${name}; every command needs one.`);
@@ -84,15 +89,17 @@ function troubleIn(grammar: LinkedGrammar): Refused<PhraseBookReason> | null {
       return refused('bad-tag', `The tag {${node.content}} cannot be understood: ${why}`);
     }
   }
-  return deadRule(grammar);
+  return deadRule(grammar, new Set([...rivals.values()].map(({ rule }) => rule)));
 }
 
-/** A rule that no command reaches, or that can never be said, is a slip of the pen. */
-function deadRule(grammar: LinkedGrammar): Refused<'dead-rule'> | null {
+/** A rule that no command and no rival reaches, or that can never be said, is a slip of the pen. */
+function deadRule(grammar: LinkedGrammar, rivals: ReadonlySet<string>): Refused<'dead-rule'> | null {
   const depths = minimalDepths(grammar);
   const reached = reachableRules(grammar, COMMAND_NAMES);
   for (const [index, rule] of grammar.rules.entries()) {
-    if (!reached.has(index)) return refused('dead-rule', `$${rule.name} in ${rule.file} is used by no command.`);
+    if (!reached.has(index) && !rivals.has(phraseRule(rule))) {
+      return refused('dead-rule', `$${rule.name} in ${rule.file} is used by no command.`);
+    }
     if (!Number.isFinite(depths[rule.node] ?? Number.POSITIVE_INFINITY)) {
       return refused('dead-rule', `$${rule.name} in ${rule.file} can never be said.`);
     }
@@ -120,22 +127,16 @@ function rulesOf(vocabulary: PhraseVocabulary): readonly OpenRule[] {
 
 class Book implements PhraseBook {
   constructor(
-    private readonly grammar: LinkedGrammar,
-    private readonly commands: Grammar,
+    readonly grammar: LinkedGrammar,
+    readonly rivals: ReadonlyMap<string, Rival>,
   ) {}
 
   riskOf(command: CommandName): Risk {
-    return riskOf(this.commands, command);
+    return riskOf(this.grammar.entry, command);
   }
 
-  jsgfFor(vocabulary: PhraseVocabulary, loop: PhoneLoop | null): Jsgf {
-    const made = makeJsgf(
-      this.grammar,
-      rulesOf(vocabulary).map(({ rule }) => rule),
-      { loop },
-    );
-    assert(made.ok, made.ok ? 'made' : made.detail);
-    return made.value;
+  rulesFor(vocabulary: PhraseVocabulary): readonly string[] {
+    return rulesOf(vocabulary).map(({ rule }) => rule);
   }
 
   understand(vocabulary: PhraseVocabulary, words: string): Understood {

@@ -1,15 +1,15 @@
 /** Any ABNF grammar of the file system as the ear listens for it: its phrases and their meanings. */
 import { readFileSync } from 'node:fs';
 import { basename, dirname } from 'node:path';
-import { Matcher, entryRules, linkGrammar, makeJsgf, parseAbnf } from '@stowcall/grammar';
+import { Matcher, entryRules, linkGrammar, parseAbnf } from '@stowcall/grammar';
 import { spoken } from '../../../src/voice/phrases/phrase-for';
-import { riskOf } from '@stowcall/web-speech/core';
+import type { ListenFor, Phrases } from '@stowcall/web-speech/core';
+import { listenFor, phraseRule, phrasesOf, riskOf } from '@stowcall/web-speech/core';
 import { decodeGrammar, readerOf } from '../../../src/tools/commands/grammar-files';
 
 export interface AnyGrammar {
-  readonly jsgf: string;
-  /** The rules that its meta data declares to be of low risk, as a grammar of their own; null where there are none. */
-  readonly lowRiskJsgf: string | null;
+  /** Its phrases; of low risk are those of the rules that its meta data declares to be. */
+  readonly listened: ListenFor;
   /** The meaning of these words as JSON; null where the grammar does not accept them. */
   meaningOf(words: string): string | null;
 }
@@ -38,14 +38,18 @@ export function anyGrammarOf({ name, text, folder, rule }: GrammarText): AnyGram
   const linked = linkGrammar(parsed.value, readerOf(folder));
   if (!linked.ok) throw new Error(linked.detail);
   const active = rule === null ? entryRules(parsed.value) : [rule];
-  const made = makeJsgf(linked.value, active);
-  if (!made.ok) throw new Error(`${name}: ${made.detail}`);
+  const phrases = (rules: readonly string[]): readonly Phrases[] => {
+    if (rules.length === 0) return [];
+    const named = rules.map((one) => phraseRule({ file: parsed.value.file, name: one }));
+    const made = phrasesOf(linked.value, named);
+    if (!made.ok) throw new Error(`${name}: ${made.detail}`);
+    return [made.value];
+  };
   const low = active.filter((one) => riskOf(parsed.value, one) === 'low');
-  const lowRisk = low.length === 0 ? null : makeJsgf(linked.value, low);
-  if (lowRisk?.ok === false) throw new Error(`${name}: ${lowRisk.detail}`);
+  const listened = listenFor({ wanted: phrases(active), lowRisk: phrases(low) });
+  if (!listened.ok) throw new Error(`${name}: ${listened.detail}`);
   return {
-    jsgf: made.value.jsgf,
-    lowRiskJsgf: lowRisk?.value.jsgf ?? null,
+    listened: listened.value,
     meaningOf: (words) => {
       const said = spoken(words);
       const matcher = new Matcher(linked.value, said === '' ? [] : said.split(' '));

@@ -3,6 +3,7 @@ import { dirname, join } from 'node:path';
 import { z } from 'zod';
 import { spoken } from '../../../src/voice/phrases/phrase-for';
 import type { VoiceSample } from '@stowcall/web-speech/core';
+import { fixedPhrases, listenFor } from '@stowcall/web-speech/core';
 import type { NodeListener } from '@stowcall/web-speech/calibration/node-listener';
 import { withRoom } from '@stowcall/web-speech/calibration/node-listener';
 import { readJsonRows } from '@stowcall/web-speech/calibration/json-rows';
@@ -21,9 +22,9 @@ export function readEnrolment(
   const bySpeaker = new Map<string, VoiceSample[]>();
   for (const { wav, text, speaker } of readJsonRows(file, rowSchema, '"wav", "text" and "speaker"')) {
     const words = spoken(text);
-    const wanted = [`#JSGF V1.0; grammar sample; public <words> = ${words};`];
-    const grammars = { wanted, others: [], rivals: [], lowRisk: [], isSampled: true } as const;
-    const [features] = listener.decide(grammars, withRoom(read(join(dirname(file), wav)))).features;
+    const listened = listenFor({ wanted: [fixedPhrases([words])], isSampled: true });
+    if (!listened.ok) throw new Error(listened.detail);
+    const [features] = listener.decide(listened.value, withRoom(read(join(dirname(file), wav)))).features;
     const known = bySpeaker.get(speaker) ?? [];
     if (features !== undefined) known.push({ words, features });
     bySpeaker.set(speaker, known);

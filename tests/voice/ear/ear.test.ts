@@ -5,7 +5,8 @@ import { refused } from '../../../src/domain/result';
 import { createEarOver } from '../../../src/voice/ear';
 import { loadPhraseBook } from '../../../src/voice/phrases/phrase-book';
 import type { Heard, Vocabulary } from '../../../src/voice/hearing';
-import { FakeService, settle, utterance } from '../../speech/web-speech/api/fake-service';
+import { othersOf } from '../../../src/voice/phrases/near-words';
+import { FakeService, settle, utterance, wordsOf } from '../../speech/web-speech/api/fake-service';
 
 const loaded = loadPhraseBook(
   ['commands.gram', 'numbers.gram', 'quantities.gram'].map((file) => ({
@@ -17,7 +18,7 @@ if (!loaded.ok) throw new Error(loaded.detail);
 const book = loaded.value;
 
 const STAGE: Vocabulary = { commands: ['stageComplete', 'standBy', 'measured'], nouns: [] };
-const match = (words: string) => ({ kind: 'match', words }) as const;
+const match = (words: string) => ({ kind: 'heard', words }) as const;
 
 async function rig() {
   const service = new FakeService();
@@ -54,14 +55,14 @@ describe('hearing', () => {
   it('what is none of them is not heard', async () => {
     const { service, heard, listen } = await rig();
     await listen(STAGE);
-    service.tell(...utterance({ kind: 'nomatch' }));
+    service.tell(...utterance({ kind: 'notHeard' }));
     expect(heard).toEqual([{ kind: 'notHeard' }]);
   });
 
   it('says where the room was too loud to be sure', async () => {
     const { service, heard, listen } = await rig();
     await listen(STAGE);
-    service.tell(...utterance({ kind: 'nomatch', isTooLoud: true }));
+    service.tell(...utterance({ kind: 'notHeard', isTooLoud: true }));
     expect(heard).toEqual([{ kind: 'notHeard', isTooLoud: true }]);
   });
 
@@ -75,45 +76,47 @@ describe('hearing', () => {
   it('two near readings become a question', async () => {
     const { service, heard, listen } = await rig();
     await listen(STAGE);
-    service.tell(...utterance({ kind: 'unsure', candidates: ['three seven inches', 'forty one inches'] }));
+    service.tell(...utterance({ kind: 'ambiguous', candidates: ['three seven inches', 'forty one inches'] }));
     expect(heard).toEqual([{ kind: 'ambiguous', candidates: ['three seven inches', 'forty one inches'] }]);
   });
 
   it('two wordings of one command do not', async () => {
     const { service, heard, listen } = await rig();
     await listen(STAGE);
-    service.tell(...utterance({ kind: 'unsure', candidates: ['measured three seven inches', 'thirty seven inches'] }));
+    service.tell(
+      ...utterance({ kind: 'ambiguous', candidates: ['measured three seven inches', 'thirty seven inches'] }),
+    );
     expect(heard).toMatchObject([{ kind: 'heard', command: { name: 'measured', value: 37, unit: 'in' } }]);
   });
 
   it('the recogniser is given the legal commands and no other', async () => {
     const { service, listen } = await rig();
     await listen({ commands: ['affirm', 'negative'], nouns: [] });
-    const { wanted = [], others = [] } = service.opened.at(-1)?.grammars ?? {};
-    expect(wanted.join()).toContain('affirm');
-    expect(wanted.join()).not.toContain('complete');
+    const { wanted, all } = service.opened.at(-1)?.listened ?? {};
+    expect(wordsOf(wanted)).toContain('affirm');
+    expect(wordsOf(wanted)).not.toContain('complete');
     // The others are known, so that they are not taken for those.
-    expect(others.join()).toContain('complete');
-    expect(others.join()).toContain('tools');
-    expect(others.join()).not.toContain('affirm');
+    expect(wordsOf(all)).toContain('complete');
+    expect(wordsOf(all)).toContain('tools');
+    expect(othersOf({ commands: ['affirm', 'negative'], nouns: [] }).commands).not.toContain('affirm');
   });
 
   it('the recogniser is told of longer numbers where numbers are legal, and only there', async () => {
     const { service, listen } = await rig();
     await listen({ commands: ['count', 'standBy'], nouns: ['stows'] });
-    expect(service.opened.at(-1)?.grammars.rivals.join()).toContain('thousand');
+    expect(wordsOf(service.opened.at(-1)?.listened.rivals)).toContain('thousand');
     await listen({ commands: ['affirm', 'negative'], nouns: [] });
-    expect(service.opened.at(-1)?.grammars.rivals).toEqual([]);
+    expect(service.opened.at(-1)?.listened.rivals).toBeNull();
   });
 
   it('the recogniser is told which of them do little harm', async () => {
     const { service, listen } = await rig();
     await listen({ commands: ['stageComplete', 'sayAgain'], nouns: [] });
-    const { lowRisk = [] } = service.opened.at(-1)?.grammars ?? {};
-    expect(lowRisk.join()).toContain('again');
-    expect(lowRisk.join()).not.toContain('complete');
+    const { lowRisk } = service.opened.at(-1)?.listened ?? {};
+    expect(wordsOf(lowRisk)).toContain('again');
+    expect(wordsOf(lowRisk)).not.toContain('complete');
     await listen({ commands: ['affirm', 'negative'], nouns: [] });
-    expect(service.opened.at(-1)?.grammars.lowRisk).toEqual([]);
+    expect(service.opened.at(-1)?.listened.lowRisk).toBeNull();
   });
 
   it('of a long session each command is told without the blank before it', async () => {
@@ -145,9 +148,14 @@ describe('turns', () => {
   });
 
   it('hush before the microphone answers leaves the ear closed', async () => {
-    const { service, ear, heard } = await rig();
+    const service = new FakeService();
+    const ear = createEarOver(service, book, () => 2000);
+    const heard: Heard[] = [];
+    ear.onHeard((one) => heard.push(one));
+    const prepared = ear.prepare();
     ear.listen(STAGE);
     ear.hush();
+    await prepared;
     await settle();
     service.tell(...utterance(match('stage complete')));
     expect(service.opened).toEqual([]);

@@ -5,6 +5,7 @@
 import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { listenForTexts } from '@stowcall/web-speech/core';
 import { openNodeListener, withRoom } from '@stowcall/web-speech/calibration/node-listener';
 import { renderVoice } from '../../audio/render-voice';
 
@@ -17,10 +18,12 @@ describe.skipIf(!isModelThere)('a sample of real sound', () => {
     const sample = async (text: string) => {
       const wanted = ['#JSGF V1.0; grammar sample; public <words> = stage complete;'];
       const { samples } = await renderVoice('slt', text);
-      return listener.decide({ wanted, others: [], rivals: [], lowRisk: [], isSampled: true }, withRoom(samples));
+      const listened = listenForTexts({ wanted, isSampled: true });
+      if (!listened.ok) throw new Error(listened.detail);
+      return listener.decide(listened.value, withRoom(samples));
     };
     const right = await sample('Stage complete.');
-    expect(right.verdicts).toEqual([{ kind: 'match', words: 'stage complete' }]);
+    expect(right.verdicts).toEqual([{ kind: 'heard', words: 'stage complete' }]);
     const frames = right.features.map(({ length }) => length / 13);
     expect(frames).toHaveLength(1);
     // About a second: 13 numbers for each 10 ms, and nothing of the quiet around it.

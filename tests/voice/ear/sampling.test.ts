@@ -6,7 +6,8 @@ import { createEarOver } from '../../../src/voice/ear';
 import { loadPhraseBook } from '../../../src/voice/phrases/phrase-book';
 import type { Heard, Vocabulary } from '../../../src/voice/hearing';
 import type { SessionEvent } from '@stowcall/web-speech';
-import { FakeService, settle, utterance } from '../../speech/web-speech/api/fake-service';
+import { FakeService, phrasesOf, settle, utterance, wordsOf } from '../../speech/web-speech/api/fake-service';
+import { accepts } from '@stowcall/web-speech/core';
 
 const loaded = loadPhraseBook(
   ['commands.gram', 'numbers.gram', 'quantities.gram'].map((file) => ({
@@ -20,7 +21,7 @@ const book = loaded.value;
 const STAGE: Vocabulary = { commands: ['stageComplete', 'standBy'], nouns: [] };
 const FEATURES = Float32Array.of(1, 2, 3);
 const said = (words: string): SessionEvent[] =>
-  utterance({ kind: 'match', words }).map((event) =>
+  utterance({ kind: 'heard', words }).map((event) =>
     event.kind === 'final' ? { ...event, features: FEATURES } : event,
   );
 
@@ -51,11 +52,13 @@ describe('a sample', () => {
   it('is taken with these words alone; other commands are known, other wordings of this one are not', async () => {
     const { service, begin } = await rig();
     await begin('call inspector');
-    const grammars = service.opened.at(-1)?.grammars;
-    expect(grammars).toMatchObject({ lowRisk: [], isSampled: true });
-    expect(grammars?.wanted.join()).toContain('= call inspector;');
-    expect(grammars?.others.join()).toContain('stand');
-    expect(grammars?.others.join()).not.toContain('inspector');
+    const listened = service.opened.at(-1)?.listened;
+    expect(listened).toMatchObject({ lowRisk: null, isSampled: true });
+    expect(phrasesOf(listened?.wanted)).toEqual(['call inspector']);
+    expect(wordsOf(listened?.all)).toContain('stand');
+    const all = listened?.all ?? { ways: [], accepting: [], costs: new Map() };
+    expect(accepts(all, ['call', 'inspector'])).toBe(true);
+    expect(accepts(all, ['call', 'the', 'inspector'])).toBe(false);
   });
 
   it('closes what was listened for, also while the microphone is being opened', async () => {
@@ -84,11 +87,11 @@ describe('a sample', () => {
 
 describe('there is no sample', () => {
   it.each([
-    ['where something else was said', { kind: 'nomatch' }, 'not-these-words'],
-    ['where it could be something else', { kind: 'unsure', candidates: ['affirm', 'a firm'] }, 'not-these-words'],
-    ['where it is too loud', { kind: 'nomatch', isTooLoud: true }, 'too-loud'],
+    ['where something else was said', { kind: 'notHeard' }, 'not-these-words'],
+    ['where it could be something else', { kind: 'ambiguous', candidates: ['affirm', 'a firm'] }, 'not-these-words'],
+    ['where it is too loud', { kind: 'notHeard', isTooLoud: true }, 'too-loud'],
     // No features came with it: it was not asked for by this.
-    ['where it is not described', { kind: 'match', words: 'affirm' }, 'not-these-words'],
+    ['where it is not described', { kind: 'heard', words: 'affirm' }, 'not-these-words'],
   ] as const)('%s', async (_, verdict, reason) => {
     const { service, heard, begin } = await rig();
     const { sampled } = await begin('affirm');
@@ -156,6 +159,6 @@ it('commands are heard again after a sample, and the recogniser is told whose vo
   expect(service.known).toEqual(samples);
   ear.listen(STAGE);
   await settle();
-  service.tell(...utterance({ kind: 'match', words: 'stand by' }));
+  service.tell(...utterance({ kind: 'heard', words: 'stand by' }));
   expect(heard).toMatchObject([{ kind: 'heard', command: { name: 'standBy' } }]);
 });

@@ -1,6 +1,8 @@
 /** The grammars of a recognition: what may be said, as JSGF or as W3C SRGS 1.0, ABNF or XML. */
-import { entryRules, linkGrammar, makeJsgf, ok, readGrammar, refused } from '@stowcall/grammar';
 import type { Result } from '@stowcall/grammar';
+import { entryRules, linkGrammar, ok, parseJsgf, readGrammar, refused } from '@stowcall/grammar';
+import type { Phrases } from '../engine/phrases';
+import { fixedPhrases, phraseRule, phrasesOf } from '../engine/phrases';
 import { attribute, defineAttributes, float, required, unsignedLong } from './web-idl';
 
 export class SpeechGrammar {
@@ -120,45 +122,61 @@ export function phraseArray(value: unknown): SpeechRecognitionPhraseList | Speec
 
 export type GrammarsTrouble = 'nothing-to-hear' | 'bad-grammar';
 
-/** Everything that may be said, as JSGF texts. The recogniser hears no free speech, so nothing is a refusal. */
-export function jsgfTexts(
+/** Everything that may be said. The recogniser hears no free speech, so nothing is a refusal. */
+export function wantedPhrases(
   grammars: SpeechGrammarList,
   phrases: Iterable<SpeechRecognitionPhrase>,
-): Result<readonly string[], GrammarsTrouble> {
-  const given = grammarTexts(grammars);
+): Result<readonly Phrases[], GrammarsTrouble> {
+  const given = grammarPhrases(grammars);
   if (!given.ok) return given;
-  const texts = [...given.value];
   // Of a phrase that is there twice the last boost counts.
   const boosts = new Map([...phrases].map(({ phrase, boost }) => [plain(phrase), boost]));
   const spoken = [...boosts].flatMap(([phrase, boost]) => (phrase !== '' && boost > 0 ? [phrase] : []));
-  if (spoken.length > 0) texts.push(`#JSGF V1.0; grammar phrases; public <phrase> = ${spoken.join(' | ')};`);
-  if (texts.length > 0) return ok(texts);
+  const all = spoken.length > 0 ? [...given.value, fixedPhrases(spoken)] : given.value;
+  if (all.length > 0) return ok(all);
   return refused('nothing-to-hear', 'This recogniser hears only given phrases: add a grammar or phrases.');
 }
 
-/** The grammars alone, as JSGF texts; none is no refusal. */
-export function grammarTexts(grammars: SpeechGrammarList): Result<readonly string[], 'bad-grammar'> {
-  const texts: string[] = [];
+/** The phrases of the grammars alone; none is no refusal. */
+export function grammarPhrases(grammars: SpeechGrammarList): Result<readonly Phrases[], 'bad-grammar'> {
+  const all: Phrases[] = [];
   for (const { src, weight } of grammars) {
     if (weight === 0) continue;
-    const text = jsgfOf(src);
-    if (!text.ok) return text;
-    texts.push(text.value);
+    const phrases = phrasesIn(src);
+    if (!phrases.ok) return phrases;
+    all.push(phrases.value);
   }
-  return ok(texts);
+  return ok(all);
 }
 
-function jsgfOf(text: string): Result<string, 'bad-grammar'> {
-  if (text.trimStart().startsWith('#JSGF')) {
-    if (/\bpublic\s*<[^<>]+>\s*=/.test(text)) return ok(text);
-    return refused('bad-grammar', 'This JSGF grammar has no public rule.');
-  }
+/** Whoever starts again uses the same texts: they need not be read again. */
+const READ = new Map<string, Result<Phrases, 'bad-grammar'>>();
+const READ_MAX = 100;
+
+function phrasesIn(text: string): Result<Phrases, 'bad-grammar'> {
+  const known = READ.get(text);
+  if (known !== undefined) return known;
+  const read = text.trimStart().startsWith('#JSGF') ? phrasesInJsgf(text) : phrasesInSrgs(text);
+  if (READ.size >= READ_MAX) READ.clear();
+  READ.set(text, read);
+  return read;
+}
+
+function phrasesInJsgf(text: string): Result<Phrases, 'bad-grammar'> {
+  if (/\bpublic\s*<[^<>]+>\s*=/.test(text)) return parseJsgf(text);
+  return refused('bad-grammar', 'This JSGF grammar has no public rule.');
+}
+
+function phrasesInSrgs(text: string): Result<Phrases, 'bad-grammar'> {
   const parsed = readGrammar(text);
   if (!parsed.ok) return refused('bad-grammar', parsed.detail);
   const linked = linkGrammar(parsed.value, () => null);
   if (!linked.ok) return refused('bad-grammar', linked.detail);
-  const made = makeJsgf(linked.value, entryRules(parsed.value));
-  return made.ok ? ok(made.value.jsgf) : refused('bad-grammar', made.detail);
+  const { file } = parsed.value;
+  return phrasesOf(
+    linked.value,
+    entryRules(parsed.value).map((name) => phraseRule({ file, name })),
+  );
 }
 
 /** Words alone, in small letters: the dictionary's form. */

@@ -6,7 +6,8 @@ import type { AvailabilityStatus, SpeechRecognitionOptions } from './availabilit
 import { availability, checkActive, installation, isSupported } from './availability';
 import type { RecognitionTrouble } from './service';
 import type { SpeechRecognitionPhrase, SpeechRecognitionPhraseList } from './grammars';
-import { grammarTexts, jsgfTexts, grammarList, phraseArray, SpeechGrammarList } from './grammars';
+import { grammarList, phraseArray, SpeechGrammarList } from './grammars';
+import { listenedFor } from './listened-for';
 import type { SpeechRecognitionErrorCode } from './results';
 import {
   SpeechRecognitionAlternative,
@@ -53,11 +54,11 @@ function alternativesOf(verdict: Verdict, space: string): readonly SpeechRecogni
   const alternative = (words: string, confidence: number): SpeechRecognitionAlternative =>
     new SpeechRecognitionAlternative(space + words, confidence);
   switch (verdict.kind) {
-    case 'match':
+    case 'heard':
       return [alternative(verdict.words, 1)];
-    case 'unsure':
+    case 'ambiguous':
       return verdict.candidates.map((words) => alternative(words, 1 / verdict.candidates.length));
-    case 'nomatch':
+    case 'notHeard':
       return [];
   }
 }
@@ -204,17 +205,10 @@ class Run {
     const lang = this.#settings.lang || globalThis.document?.documentElement.lang || 'en-US';
     if (!isSupported(lang)) return this.#noModel(`There is no model for "${lang}".`);
     if (!prepared.ok) return this.#fail(ERROR_OF[prepared.reason], prepared.detail);
-    const texts = jsgfTexts(this.#settings.grammars, this.#settings.phrases);
-    if (!texts.ok) return this.#fail('bad-grammar', texts.detail);
+    const listened = listenedFor(this.#settings);
+    if (!listened.ok) return this.#fail('bad-grammar', listened.detail);
     this.#state = 'listening';
-    const others = grammarTexts(this.#settings.others);
-    if (!others.ok) return this.#fail('bad-grammar', others.detail);
-    const rivals = grammarTexts(this.#settings.rivals);
-    if (!rivals.ok) return this.#fail('bad-grammar', rivals.detail);
-    const lowRisk = grammarTexts(this.#settings.lowRisk);
-    if (!lowRisk.ok) return this.#fail('bad-grammar', lowRisk.detail);
-    const grammars = { wanted: texts.value, others: others.value, rivals: rivals.value, lowRisk: lowRisk.value };
-    this.#session = this.#service.open(grammars, this.#settings.guardMs, (event) => this.#take(event));
+    this.#session = this.#service.open(listened.value, this.#settings.guardMs, (event) => this.#take(event));
     this.#plain('start');
     this.#plain('audiostart');
     this.#waitForSpeech();
@@ -262,7 +256,7 @@ class Run {
         this.#sounding = 'quiet';
         return this.#plain('soundend', event.at);
       case 'interim':
-        if (this.#settings.interimResults && event.verdict.kind !== 'nomatch') this.#result(event.verdict, false);
+        if (this.#settings.interimResults && event.verdict.kind !== 'notHeard') this.#result(event.verdict, false);
         return;
       case 'final':
         return this.#final(event.verdict);
@@ -280,7 +274,7 @@ class Run {
     // One result is all that a session which is not continuous may give: it hears no more before it tells.
     const last = !this.#settings.continuous;
     if (last) this.#closeAudio();
-    if (verdict.kind === 'nomatch') {
+    if (verdict.kind === 'notHeard') {
       const isTooLoud = verdict.isTooLoud === true;
       this.#fire(new SpeechRecognitionEvent('nomatch', { results: null, isTooLoud }));
     } else this.#result(verdict, true);

@@ -5,7 +5,8 @@ import type { VoiceSample } from '../rescoring/voice-sample';
 import type { Microphone, MicrophoneOptions, MicrophoneTrouble } from '../microphone/microphone';
 import type { NetworkTrouble } from '../engine/engine';
 import { SAMPLE_RATE } from '../engine/engine';
-import type { Grammars } from '../decision/listened-grammars';
+import type { ListenFor } from '../decision/listen-for';
+import { Listeners } from './listeners';
 import type { ListenerEvent } from '../decision/listener';
 import type { RecogniserReport, RecogniserWorker } from '../worker/recogniser-server';
 
@@ -32,7 +33,7 @@ export interface RecognitionService {
   /** Loads the engine and opens the microphone (or `track`). Safe to call again, also after trouble. */
   prepare(track?: MediaStreamTrack): Promise<Result<void, RecognitionTrouble>>;
   /** Listens for these, from `guardMs` from now on. The former session hears no more. */
-  open(grammars: Grammars, guardMs: number, sink: (event: SessionEvent) => void): Session;
+  open(listened: ListenFor, guardMs: number, sink: (event: SessionEvent) => void): Session;
   /** Whose voice may be heard from now on: how somebody says the phrases. Empty: nobody's that is known. */
   know(samples: readonly VoiceSample[]): void;
   /** The moment of a stream position, on the page's clock (`performance.now()`). */
@@ -60,8 +61,8 @@ export function createRecognitionService(options: ServiceOptions): RecognitionSe
 
 class Service implements RecognitionService {
   readonly #options: ServiceOptions;
-  readonly #levels = new Set<(level: number) => void>();
-  readonly #troubles = new Set<(trouble: RecognitionTrouble, detail: string) => void>();
+  readonly #levels = new Listeners<[level: number]>();
+  readonly #troubles = new Listeners<[trouble: RecognitionTrouble, detail: string]>();
   #worker: RecogniserWorker | null = null;
   #loaded: Promise<Result<void, RecognitionTrouble>> | null = null;
   #microphone: { readonly is: Microphone; readonly track: MediaStreamTrack | undefined } | null = null;
@@ -88,12 +89,12 @@ class Service implements RecognitionService {
     return this.#opening;
   }
 
-  open(grammars: Grammars, guardMs: number, sink: (event: SessionEvent) => void): Session {
+  open(listened: ListenFor, guardMs: number, sink: (event: SessionEvent) => void): Session {
     this.#lastSession += 1;
     const id = this.#lastSession;
     this.#session = { id, sink };
     const from = this.#position() + Math.round((guardMs * SAMPLE_RATE) / 1000);
-    this.#worker?.postMessage({ kind: 'open', session: id, grammars, from });
+    this.#worker?.postMessage({ kind: 'open', session: id, listened, from });
     return {
       finish: () => {
         if (this.#session?.id === id) this.#worker?.postMessage({ kind: 'finish', session: id });
@@ -117,13 +118,11 @@ class Service implements RecognitionService {
   }
 
   onLevel(listener: (level: number) => void): () => void {
-    this.#levels.add(listener);
-    return () => this.#levels.delete(listener);
+    return this.#levels.add(listener);
   }
 
   onTrouble(listener: (trouble: RecognitionTrouble, detail: string) => void): () => void {
-    this.#troubles.add(listener);
-    return () => this.#troubles.delete(listener);
+    return this.#troubles.add(listener);
   }
 
   #position(): number {
@@ -175,9 +174,7 @@ class Service implements RecognitionService {
     try {
       const opened = await this.#options.openMicrophone({
         to: channel.port1,
-        onLevel: (level) => {
-          for (const listener of this.#levels) listener(level);
-        },
+        onLevel: (level) => this.#levels.tell(level),
         onTrouble: (trouble, detail) => {
           this.#microphone = null;
           this.#lose(trouble, detail);
@@ -210,6 +207,6 @@ class Service implements RecognitionService {
     const session = this.#session;
     this.#session = null;
     session?.sink({ kind: 'lost', trouble, detail });
-    for (const listener of this.#troubles) listener(trouble, detail);
+    this.#troubles.tell(trouble, detail);
   }
 }

@@ -6,7 +6,7 @@ import type { VoiceSample } from '../rescoring/voice-sample';
 import { ENDPOINTER } from '../acoustics/endpointer';
 import type { RecognitionEngine } from '../engine/engine';
 import { createEngine, SAMPLE_RATE } from '../engine/engine';
-import type { Grammars } from '../decision/listened-grammars';
+import type { ListenFor } from '../decision/listen-for';
 import { RecognitionListener } from '../decision/listener';
 import { parsePronunciations } from '@stowcall/grammar';
 import type { Verdict } from '../decision/verdict';
@@ -30,8 +30,8 @@ export interface Decided {
 /** The engine, the endpointer and the verdicts, for any grammar. */
 export interface NodeListener {
   readonly modelKind: '16k' | '8k';
-  /** What is decided on this sound (16 kHz, -1 to 1). Throws a sentence where the grammar cannot be used. */
-  decide(grammars: Grammars, samples: Float32Array): Decided;
+  /** What is decided on this sound (16 kHz, -1 to 1). Throws a sentence where a word of it cannot be pronounced. */
+  decide(listened: ListenFor, samples: Float32Array): Decided;
   /** Whose voice is heard from now on. */
   know(samples: readonly VoiceSample[]): void;
   dispose(): void;
@@ -71,10 +71,10 @@ export async function openNodeListener(root: string, wish: 'fetched' | '8k' = 'f
   return {
     modelKind,
     know: (samples) => listener.know(samples),
-    decide: (grammars, samples) => {
+    decide: (listened, samples) => {
       verdicts = [];
       features = [];
-      const opened = listener.open(grammars, 0);
+      const opened = listener.open(listened, 0);
       if (!opened.ok) throw new Error(opened.detail);
       const searchMs = feed(listener, samples);
       listener.close();
@@ -87,8 +87,8 @@ export async function openNodeListener(root: string, wish: 'fetched' | '8k' = 'f
 
 /** The wordings that a verdict leaves open, the best first; none where nothing was recognised. */
 export function readingsOf(verdict: Verdict): readonly string[] {
-  if (verdict.kind === 'nomatch') return [];
-  return verdict.kind === 'match' ? [verdict.words] : verdict.candidates;
+  if (verdict.kind === 'notHeard') return [];
+  return verdict.kind === 'heard' ? [verdict.words] : verdict.candidates;
 }
 
 /** The sound with silence before and after it, so that its end is found. */

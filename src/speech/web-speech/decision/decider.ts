@@ -2,7 +2,6 @@
 import type { Result } from '@stowcall/grammar';
 import { featuresOf } from '../acoustics/cepstra';
 import type { SecondEar } from '../rescoring/speaker-scorer';
-import type { Automaton } from '../engine/automaton';
 import { accepts, hasSlot } from '../engine/automaton';
 import type { Thresholds } from './certainty';
 import {
@@ -24,28 +23,17 @@ import type { Utterance } from '../acoustics/endpointer';
 import type { NetworkTrouble, RecognitionEngine } from '../engine/engine';
 import type { Network } from '../engine/network';
 import { networkOf } from '../engine/network';
+import type { ListenFor } from './listen-for';
 import type { Verdict } from './verdict';
-import { judge, NO_MATCH, phraseOf, TOO_LOUD } from './verdict';
+import { judge, NOT_HEARD, phraseOf, TOO_LOUD } from './verdict';
 import type { Risk } from './risk';
-
-/** What is listened for. */
-export interface Listened {
-  readonly wanted: Automaton;
-  /** With what is known beside it. */
-  readonly all: Automaton;
-  readonly lowRisk: Automaton | null;
-  /** What a phrase with a slot must not be better said as. */
-  readonly rivals: Automaton | null;
-  /** Whether what is said is to be described. */
-  readonly isSampled: boolean;
-}
 
 export class Decider {
   /** Knows the voice that may be heard; null where nobody's is known. */
   secondEar: SecondEar | null = null;
   readonly #engine: RecognitionEngine;
   readonly #thresholds: Readonly<Record<Risk, Thresholds>>;
-  #listened: Listened | null = null;
+  #listened: ListenFor | null = null;
   /** Whether the engine has the network for finding in quiet: it need not be given again then. */
   #isSet = false;
 
@@ -55,7 +43,7 @@ export class Decider {
   }
 
   /** Listens for these from now on, or for nothing. Words that cannot be pronounced are told here. */
-  use(listened: Listened): Result<void, NetworkTrouble> {
+  use(listened: ListenFor): Result<void, NetworkTrouble> {
     const used = this.#engine.use(networkOf(listened.all, findingFor(QUIET_SNR, this.#thresholds)));
     this.#isSet = used.ok;
     this.#listened = used.ok ? listened : null;
@@ -73,10 +61,10 @@ export class Decider {
 
   /** Decodes, then once more with the phrase that was found made dearer: only what wins both times is sure. */
   decide(utterance: Utterance): Verdict {
-    if (this.#listened === null) return NO_MATCH;
+    if (this.#listened === null) return NOT_HEARD;
     const { wanted, all, lowRisk, rivals, isSampled } = this.#listened;
     const { loud, snr } = utterance;
-    const refusal = snr < LOUD_SNR ? TOO_LOUD : NO_MATCH;
+    const refusal = snr < LOUD_SNR ? TOO_LOUD : NOT_HEARD;
     if (snr < DEAF_SNR) return refusal;
     // What is kept for a long time is better said in a quieter moment.
     if (isSampled && snr < NOISY_SNR) return TOO_LOUD;
@@ -98,7 +86,7 @@ export class Decider {
     };
     const again = this.#search(networkOf(all, provingFor(proof), trial), sound);
     const verdict = judge(first, phraseOf(again, wanted, loud));
-    return verdict.kind === 'nomatch' ? refusal : verdict;
+    return verdict.kind === 'notHeard' ? refusal : verdict;
   }
 
   /** How a phrase was said, where that is asked for. */

@@ -1,11 +1,8 @@
 /** Listens for phrases in a stream of sound: finds utterances, has each decoded and says what came of it. */
-import { ok, parseJsgf } from '@stowcall/grammar';
 import type { Result } from '@stowcall/grammar';
 import { summed } from '../rescoring/speaker-scorer';
 import { templateEarOf } from '../rescoring/template-scorer';
 import type { VoiceSample } from '../rescoring/voice-sample';
-import type { Automaton } from '../engine/automaton';
-import { automatonOf } from '../engine/automaton';
 import { TEMPLATE_WEIGHT, THRESHOLDS } from './certainty';
 import { Decider } from './decider';
 import type { Endpoint, Utterance } from '../acoustics/endpointer';
@@ -14,8 +11,8 @@ import type { NetworkTrouble, RecognitionEngine } from '../engine/engine';
 import { Opening } from '../acoustics/opening';
 import { Room } from '../acoustics/noise-floor';
 import type { Verdict } from './verdict';
-import { NO_MATCH } from './verdict';
-import type { Grammars } from './listened-grammars';
+import { NOT_HEARD } from './verdict';
+import type { ListenFor } from './listen-for';
 
 /** Positions are in samples of the stream. */
 export type ListenerEvent =
@@ -34,15 +31,12 @@ export interface Block {
   readonly samples: Float32Array;
 }
 
-const AUTOMATA_MAX = 100;
-
 export class RecognitionListener {
   readonly #decider: Decider;
   readonly #emit: (event: ListenerEvent) => void;
   /** Known from one vocabulary to the next: who answers at once would else be taken for the room. */
   #room = new Room();
   #endpointer: Endpointer | null = null;
-  readonly #made = new Map<string, Automaton>();
   #from = 0;
   /** Where the present stretch of listening began, and whether what sounds now was sounding then already. */
   #opening = new Opening(0);
@@ -64,57 +58,18 @@ export class RecognitionListener {
   }
 
   /** Listens for these alone, and to nothing that sounded before `from`. What was being said is dropped. */
-  open(grammars: Grammars, from: number): Result<void, NetworkTrouble> {
+  open(listened: ListenFor, from: number): Result<void, NetworkTrouble> {
     this.close();
-    const wanted = this.#automatonOf(grammars.wanted);
-    if (!wanted.ok) return wanted;
-    const all = grammars.others.length === 0 ? wanted : this.#automatonOf([...grammars.wanted, ...grammars.others]);
-    if (!all.ok) return all;
-    const lowRisk = this.#automatonIn(grammars.lowRisk);
-    if (!lowRisk.ok) return lowRisk;
-    const rivals = this.#automatonIn(grammars.rivals);
-    if (!rivals.ok) return rivals;
     // The first sample of a stream: a microphone that was not heard before.
     if (from === 0) this.#room = new Room();
     // Words that cannot be pronounced are told now and not when somebody speaks.
-    const isSampled = grammars.isSampled === true;
-    const used = this.#decider.use({
-      wanted: wanted.value,
-      all: all.value,
-      lowRisk: lowRisk.value,
-      rivals: rivals.value,
-      isSampled,
-    });
+    const used = this.#decider.use(listened);
     if (used.ok) {
       this.#from = from;
       this.#endpointer = this.#begin(from);
       this.#next = null;
     }
     return used;
-  }
-
-  /** Of grammars that may be none at all. */
-  #automatonIn(texts: readonly string[]): Result<Automaton | null, 'bad-grammar'> {
-    return texts.length === 0 ? ok(null) : this.#automatonOf(texts);
-  }
-
-  /** The kiosk comes back to the same vocabularies again and again, and making an automaton takes a while. */
-  #automatonOf(texts: readonly string[]): Result<Automaton, 'bad-grammar'> {
-    const key = texts.join('\n');
-    const known = this.#made.get(key);
-    if (known !== undefined) return ok(known);
-    const grammars = [];
-    for (const text of texts) {
-      const grammar = parseJsgf(text);
-      if (!grammar.ok) return grammar;
-      grammars.push(grammar.value);
-    }
-    const made = automatonOf(grammars);
-    if (made.ok) {
-      if (this.#made.size >= AUTOMATA_MAX) this.#made.clear();
-      this.#made.set(key, made.value);
-    }
-    return made;
   }
 
   /** Hears nothing from now on. */
@@ -188,14 +143,14 @@ export class RecognitionListener {
 
   /** Who was speaking already when the ear was opened was not heard whole. */
   #decide(utterance: Utterance): Verdict {
-    return this.#isPart ? NO_MATCH : this.#decider.decide(utterance);
+    return this.#isPart ? NOT_HEARD : this.#decider.decide(utterance);
   }
 
   #ended(utterance: Utterance): void {
     const verdict = this.#early?.end === utterance.end ? this.#early.verdict : this.#decide(utterance);
     this.#over(utterance.end);
     const said = { kind: 'final', verdict, end: utterance.end } as const;
-    const features = verdict.kind === 'match' ? this.#decider.describe(utterance) : null;
+    const features = verdict.kind === 'heard' ? this.#decider.describe(utterance) : null;
     this.#emit(features === null ? said : { ...said, features });
     // After it is told, so that nobody waits for it. The answer may have closed the ear or opened it anew.
     this.#decider.rest();
@@ -205,7 +160,7 @@ export class RecognitionListener {
   #dropped(end: number): void {
     const wasSpeech = this.#state === 'speech';
     this.#over(end);
-    if (wasSpeech) this.#emit({ kind: 'final', verdict: NO_MATCH, end });
+    if (wasSpeech) this.#emit({ kind: 'final', verdict: NOT_HEARD, end });
   }
 
   #over(end: number): void {

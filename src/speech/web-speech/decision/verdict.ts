@@ -4,15 +4,16 @@ import { accepts } from '../engine/automaton';
 import type { Decoding } from '../engine/decoding';
 import { isPlausible } from '../engine/decoding';
 
+/** What an utterance was heard as: the one form of it from the engine to whoever listens. */
 export type Verdict =
-  | { readonly kind: 'match'; readonly words: string }
-  /** None of the phrases; or, where the room is too loud, perhaps one that could not be made out. */
-  | { readonly kind: 'nomatch'; readonly isTooLoud?: true }
-  /** Two readings of one sound: the listener must ask. */
-  | { readonly kind: 'unsure'; readonly candidates: readonly [string, string] };
+  | { readonly kind: 'heard'; readonly words: string }
+  /** None of the phrases; or, where the room is too loud, perhaps one that could not be made out. Never guessed. */
+  | { readonly kind: 'notHeard'; readonly isTooLoud?: true }
+  /** Wordings that come near to one another, the best first: the listener must ask. */
+  | { readonly kind: 'ambiguous'; readonly candidates: readonly string[] };
 
-export const NO_MATCH: Verdict = { kind: 'nomatch' };
-export const TOO_LOUD: Verdict = { kind: 'nomatch', isTooLoud: true };
+export const NOT_HEARD: Verdict = { kind: 'notHeard' };
+export const TOO_LOUD: Verdict = { kind: 'notHeard', isTooLoud: true };
 
 /**
  * The phrase of a decoding, or null where it is none of those listened for, not the whole utterance, mixed with other
@@ -28,6 +29,6 @@ export function phraseOf(decoding: Decoding | null, wanted: Automaton, loud: rea
  * first still wins, nothing else comes near it.
  */
 export function judge(first: string | null, second: string | null): Verdict {
-  if (first === null || second === null) return NO_MATCH;
-  return first === second ? { kind: 'match', words: first } : { kind: 'unsure', candidates: [first, second] };
+  if (first === null || second === null) return NOT_HEARD;
+  return first === second ? { kind: 'heard', words: first } : { kind: 'ambiguous', candidates: [first, second] };
 }

@@ -3,7 +3,7 @@ import type { CreateEngineModule } from '../engine/module';
 import type { Pronunciation } from '@stowcall/grammar';
 import type { EngineTrouble, NetworkTrouble, RecognitionEngine } from '../engine/engine';
 import { createEngine } from '../engine/engine';
-import type { Grammars } from '../decision/listened-grammars';
+import type { ListenFor } from '../decision/listen-for';
 import type { Block, ListenerEvent } from '../decision/listener';
 import { RecognitionListener } from '../decision/listener';
 import type { VoiceSample } from '../rescoring/voice-sample';
@@ -19,7 +19,7 @@ export type RecogniserOrder =
   /** Sound will come through this port, as `Block`s. */
   | { readonly kind: 'sound'; readonly port: MessagePort }
   /** Listen for these, from this position of the stream on. */
-  | { readonly kind: 'open'; readonly session: number; readonly grammars: Grammars; readonly from: number }
+  | { readonly kind: 'open'; readonly session: number; readonly listened: ListenFor; readonly from: number }
   /** Decide on what was said so far, and close. */
   | { readonly kind: 'finish'; readonly session: number }
   | { readonly kind: 'close' }
@@ -67,7 +67,7 @@ export class RecognitionServer {
         return;
       case 'open':
         this.#session = order.session;
-        this.#open(order.session, order.grammars, order.from);
+        this.#open(order.session, order.listened, order.from);
         return;
       case 'finish':
         if (order.session !== this.#session) return;
@@ -97,8 +97,8 @@ export class RecognitionServer {
     this.#report({ kind: 'loaded' });
   }
 
-  #open(session: number, grammars: Grammars, from: number): void {
-    const opened = this.#listener?.open(grammars, from);
+  #open(session: number, listened: ListenFor, from: number): void {
+    const opened = this.#listener?.open(listened, from);
     if (opened !== undefined && !opened.ok) {
       this.#report({ kind: 'notOpened', session, reason: opened.reason, detail: opened.detail });
     }

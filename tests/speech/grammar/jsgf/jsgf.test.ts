@@ -7,7 +7,7 @@ import { matchRule } from '../match/match-rule';
 import { parseAbnf } from '../../../../src/speech/grammar/srgs/parse-abnf';
 import { generateSentences } from '../../../../src/speech/grammar/match/generate-sentences';
 import { randomSentence } from '../match/random-sentence';
-import { ALL, phraseBook, SOURCES } from '../../../voice/phrases/book';
+import { ALL, jsgfFor, phraseBook, SOURCES } from '../../../voice/phrases/book';
 import { rules } from '../linked';
 import { readJsgf } from './read-jsgf';
 
@@ -49,7 +49,7 @@ describe('both accept the same', () => {
     if (!joined.ok) throw new Error(joined.detail);
     for (const name of COMMAND_NAMES) {
       const vocabulary = { commands: [name], nouns: ALL.nouns };
-      const back = readJsgf(book.jsgfFor(vocabulary, null).jsgf);
+      const back = readJsgf(jsgfFor(book, vocabulary, null).jsgf);
       for (let seed = 0; seed < 30; seed += 1) {
         const said = randomSentence(joined.value, name, seed) ?? '';
         expect([said, matchRule(back, 'utterance', said.split(' '))]).not.toEqual([said, null]);
@@ -87,7 +87,7 @@ describe('what is written', () => {
   it('where nothing is legal only the loop can be heard', () => {
     const book = phraseBook();
     const back = readJsgf(
-      book.jsgfFor({ commands: [], nouns: [] }, { phones: ['AA'], weight: 0.5, wordOf: () => 'ph_aa' }).jsgf,
+      jsgfFor(book, { commands: [], nouns: [] }, { phones: ['AA'], weight: 0.5, wordOf: () => 'ph_aa' }).jsgf,
     );
     expect(matchRule(back, 'utterance', ['ph_aa', 'ph_aa'])).not.toBeNull();
     expect(generateSentences(back, 'command', 5)).toEqual([]);

@@ -4,10 +4,10 @@ import { RECOGNITION_EVENTS, SpeechRecognition } from '../../../../src/speech/we
 import { SpeechRecognitionErrorEvent, SpeechRecognitionEvent } from '../../../../src/speech/web-speech/api/results';
 import { FakeService, settle } from './fake-service';
 
-export const MATCH = { kind: 'match', words: 'stand by' } as const;
-export const AGAIN = { kind: 'match', words: 'say again' } as const;
-export const UNSURE = { kind: 'unsure', candidates: ['stand by', 'say again'] } as const;
-export const NONE = { kind: 'nomatch' } as const;
+export const MATCH = { kind: 'heard', words: 'stand by' } as const;
+export const AGAIN = { kind: 'heard', words: 'say again' } as const;
+export const UNSURE = { kind: 'ambiguous', candidates: ['stand by', 'say again'] } as const;
+export const NONE = { kind: 'notHeard' } as const;
 
 export function rig(settings: Partial<SpeechRecognition> = {}) {
   const service = new FakeService();

@@ -3,12 +3,14 @@ import type { Result } from '../../../../src/domain/result';
 import { ok } from '../../../../src/domain/result';
 import type { HearingTrouble } from '../../../../src/voice/hearing';
 import type { VoiceSample } from '../../../../src/speech/web-speech/rescoring/voice-sample';
-import type { Grammars } from '../../../../src/speech/web-speech/decision/listened-grammars';
+import type { Automaton } from '../../../../src/speech/web-speech/engine/automaton';
+import type { ListenFor } from '../../../../src/speech/web-speech/decision/listen-for';
+import { Listeners } from '../../../../src/speech/web-speech/api/listeners';
 import type { RecognitionService, Session, SessionEvent } from '../../../../src/speech/web-speech/api/service';
 
 export class FakeService implements RecognitionService {
   readonly opened: {
-    readonly grammars: Grammars;
+    readonly listened: ListenFor;
     readonly guardMs: number;
     closed: boolean;
     finished: boolean;
@@ -17,16 +19,16 @@ export class FakeService implements RecognitionService {
   known: readonly VoiceSample[] = [];
   answer: Result<void, HearingTrouble> = ok(undefined);
   #sink: ((event: SessionEvent) => void) | null = null;
-  readonly #troubles = new Set<(trouble: HearingTrouble, detail: string) => void>();
-  readonly #levels = new Set<(level: number) => void>();
+  readonly #troubles = new Listeners<[trouble: HearingTrouble, detail: string]>();
+  readonly #levels = new Listeners<[level: number]>();
 
   prepare(track?: MediaStreamTrack): Promise<Result<void, HearingTrouble>> {
     this.tracks.push(track);
     return Promise.resolve(this.answer);
   }
 
-  open(grammars: Grammars, guardMs: number, sink: (event: SessionEvent) => void): Session {
-    const session = { grammars, guardMs, closed: false, finished: false };
+  open(listened: ListenFor, guardMs: number, sink: (event: SessionEvent) => void): Session {
+    const session = { listened, guardMs, closed: false, finished: false };
     this.opened.push(session);
     this.#sink = sink;
     return {
@@ -50,13 +52,11 @@ export class FakeService implements RecognitionService {
   }
 
   onLevel(listener: (level: number) => void): () => void {
-    this.#levels.add(listener);
-    return () => this.#levels.delete(listener);
+    return this.#levels.add(listener);
   }
 
   onTrouble(listener: (trouble: HearingTrouble, detail: string) => void): () => void {
-    this.#troubles.add(listener);
-    return () => this.#troubles.delete(listener);
+    return this.#troubles.add(listener);
   }
 
   tell(...events: SessionEvent[]): void {
@@ -64,12 +64,12 @@ export class FakeService implements RecognitionService {
   }
 
   level(level: number): void {
-    for (const listener of this.#levels) listener(level);
+    this.#levels.tell(level);
   }
 
   trouble(trouble: HearingTrouble, detail: string): void {
     this.tell({ kind: 'lost', trouble, detail });
-    for (const listener of this.#troubles) listener(trouble, detail);
+    this.#troubles.tell(trouble, detail);
   }
 }
 
@@ -88,4 +88,18 @@ export function utterance(verdict: Extract<SessionEvent, { kind: 'final' }>['ver
 /** Lets promises that are settled already run on. */
 export async function settle(): Promise<void> {
   for (let turn = 0; turn < 10; turn += 1) await Promise.resolve();
+}
+
+/** Every word that can be said with it. */
+export function wordsOf(automaton: Automaton | null | undefined): readonly string[] {
+  return [...new Set((automaton?.ways ?? []).flatMap((ways) => [...ways.keys()]))];
+}
+
+/** Every phrase of a small automaton without loops, sorted. */
+export function phrasesOf(automaton: Automaton | undefined, from = 0): readonly string[] {
+  const ends = automaton?.accepting[from] === true ? [''] : [];
+  const longer = [...(automaton?.ways[from] ?? [])].flatMap(([word, to]) =>
+    phrasesOf(automaton, to).map((rest) => `${word} ${rest}`.trim()),
+  );
+  return [...ends, ...longer].sort();
 }

@@ -4,11 +4,11 @@ import { refused } from '../../../../src/domain/result';
 import { RECOGNITION_EVENTS, SpeechRecognition } from '../../../../src/speech/web-speech/api/recognition';
 import { SpeechRecognitionPhrase, SpeechRecognitionPhraseList } from '../../../../src/speech/web-speech/api/grammars';
 import { SpeechRecognitionErrorEvent, SpeechRecognitionEvent } from '../../../../src/speech/web-speech/api/results';
-import { FakeService, settle, utterance } from './fake-service';
+import { FakeService, phrasesOf, settle, utterance } from './fake-service';
 
 const JSGF = '#JSGF V1.0; grammar test; public <a> = stand by | say again;';
-const MATCH = { kind: 'match', words: 'stand by' } as const;
-const UNSURE = { kind: 'unsure', candidates: ['stand by', 'say again'] } as const;
+const MATCH = { kind: 'heard', words: 'stand by' } as const;
+const UNSURE = { kind: 'ambiguous', candidates: ['stand by', 'say again'] } as const;
 
 function rig(settings: Partial<SpeechRecognition> = {}) {
   const service = new FakeService();
@@ -48,7 +48,7 @@ describe('one command', () => {
 
   it('that is none gives nomatch in the place of result', async () => {
     const { service, names } = await started();
-    service.tell(...utterance({ kind: 'nomatch' }));
+    service.tell(...utterance({ kind: 'notHeard' }));
     expect(names()).toEqual(RECOGNITION_EVENTS.filter((name) => name !== 'result' && name !== 'error'));
   });
 
@@ -90,7 +90,7 @@ describe('attributes', () => {
 
   it('continuous: results follow one another in one list until stop', async () => {
     const { service, recognition, transcripts, names } = await started({ continuous: true });
-    service.tell(...utterance(MATCH), ...utterance({ kind: 'match', words: 'say again' }));
+    service.tell(...utterance(MATCH), ...utterance({ kind: 'heard', words: 'say again' }));
     expect(transcripts().at(-1)).toEqual([['stand by'], [' say again']]);
     expect(names()).not.toContain('end');
     recognition.stop();
@@ -134,11 +134,14 @@ describe('attributes', () => {
       grammars: new SpeechRecognition(new FakeService()).grammars,
       phrases: new SpeechRecognitionPhraseList([new SpeechRecognitionPhrase('Call the Inspector!')]),
     });
-    expect(service.opened[0]?.grammars).toEqual({
-      wanted: ['#JSGF V1.0; grammar phrases; public <phrase> = call the inspector;'],
-      others: [],
-      rivals: [],
-      lowRisk: [],
+    const listened = service.opened[0]?.listened;
+    expect(phrasesOf(listened?.wanted)).toEqual(['call the inspector']);
+    expect(listened).toEqual({
+      wanted: listened?.wanted,
+      all: listened?.wanted,
+      rivals: null,
+      lowRisk: null,
+      isSampled: false,
     });
   });
 

@@ -11,7 +11,12 @@ import type { SessionEvent } from '../../../../src/speech/web-speech/api/service
 import { createRecognitionService } from '../../../../src/speech/web-speech/api/service';
 import { settle } from './fake-service';
 
-const A = { wanted: ['a'], others: ['b'], rivals: [], lowRisk: [] };
+const AUTOMATON = {
+  ways: [new Map([['a', 1]]), new Map<string, number>()],
+  accepting: [false, true],
+  costs: new Map(),
+};
+const A = { wanted: AUTOMATON, all: AUTOMATON, lowRisk: null, rivals: null, isSampled: false };
 
 class FakeWorker implements RecogniserWorker {
   readonly orders: RecogniserOrder[] = [];
@@ -64,7 +69,7 @@ function rig({ loads = true } = {}) {
 
 const FINAL: Extract<SessionEvent, { kind: 'final' }> = {
   kind: 'final',
-  verdict: { kind: 'match', words: 'stand by' },
+  verdict: { kind: 'heard', words: 'stand by' },
   end: 8000,
 };
 
@@ -141,7 +146,7 @@ describe('a session', () => {
 
   it('hears nothing that sounded before its guard is over', async () => {
     const { worker } = await open();
-    expect(worker.orders.at(-1)).toEqual({ kind: 'open', session: 1, grammars: A, from: 16_000 + 2400 });
+    expect(worker.orders.at(-1)).toEqual({ kind: 'open', session: 1, listened: A, from: 16_000 + 2400 });
   });
 
   it('tells what the worker finds', async () => {

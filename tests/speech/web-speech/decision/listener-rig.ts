@@ -3,6 +3,8 @@ import { ok, refused } from '../../../../src/domain/result';
 import { THRESHOLDS } from '../../../../src/speech/web-speech/decision/certainty';
 import type { Decoding } from '../../../../src/speech/web-speech/engine/decoding';
 import type { RecognitionEngine } from '../../../../src/speech/web-speech/engine/engine';
+import type { Listened } from '../../../../src/speech/web-speech/decision/listen-for';
+import { listenForTexts } from '../../../../src/speech/web-speech/decision/listen-for';
 import type { ListenerEvent } from '../../../../src/speech/web-speech/decision/listener';
 import { RecognitionListener } from '../../../../src/speech/web-speech/decision/listener';
 import type { Network } from '../../../../src/speech/web-speech/engine/network';
@@ -11,6 +13,13 @@ export const SECOND = 16_000;
 export const WANTED = ['#JSGF V1.0; grammar test; public <a> = stand by | say again;'];
 export const OTHERS = ['#JSGF V1.0; grammar test; public <a> = stand down;'];
 export const PHRASES = { wanted: WANTED, others: OTHERS, rivals: [], lowRisk: [] };
+
+/** Compiles JSGF texts and opens the listener for them. */
+export function openFor(listener: RecognitionListener, texts: Listened<string>, from: number) {
+  const listened = listenForTexts(texts);
+  return listened.ok ? listener.open(listened.value, from) : listened;
+}
+
 export const found = (words: string, other = false): Decoding => ({
   words: words === '' ? [] : words.split(' '),
   other,

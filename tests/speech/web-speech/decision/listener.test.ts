@@ -4,15 +4,16 @@ import { hiss } from '../../../audio/hiss';
 import type { Decoding } from '../../../../src/speech/web-speech/engine/decoding';
 import { isPlausible, readDecoding } from '../../../../src/speech/web-speech/engine/decoding';
 import { THRESHOLDS } from '../../../../src/speech/web-speech/decision/certainty';
-import type { Grammars } from '../../../../src/speech/web-speech/decision/listened-grammars';
+import type { Listened } from '../../../../src/speech/web-speech/decision/listen-for';
 import type { ListenerEvent } from '../../../../src/speech/web-speech/decision/listener';
 import { RecognitionListener } from '../../../../src/speech/web-speech/decision/listener';
 import { featuresOf } from '../../../../src/speech/web-speech/acoustics/cepstra';
 import type { VoiceSample } from '../../../../src/speech/web-speech/rescoring/voice-sample';
 import {
   FakeEngine,
-  loopCostIn,
   found,
+  loopCostIn,
+  openFor,
   OTHERS,
   PHRASES,
   rig,
@@ -27,27 +28,27 @@ import {
 describe('a command', () => {
   it('is told in order, and decided before its pause is over', () => {
     const { listener, hear, events, engine } = rig(found('stand by'));
-    listener.open(PHRASES, 0);
+    openFor(listener, PHRASES, 0);
     hear(silence(0.5), speech(0.6), silence(0.35));
     expect(engine.decoded).toBe(2);
     expect(events.map(({ kind }) => kind)).toEqual(['soundStart', 'speechStart', 'interim']);
     hear(silence(0.3));
     expect(engine.decoded).toBe(2);
     expect(events.map(({ kind }) => kind).slice(3)).toEqual(['speechEnd', 'soundEnd', 'final']);
-    expect(events.at(-1)).toMatchObject({ verdict: { kind: 'match', words: 'stand by' } });
+    expect(events.at(-1)).toMatchObject({ verdict: { kind: 'heard', words: 'stand by' } });
   });
 
   it('that goes on after a short pause is decided as a whole', () => {
     const { listener, hear, finals, engine } = rig(found('stand by'), found('stand by'), found('say again'));
-    listener.open(PHRASES, 0);
+    openFor(listener, PHRASES, 0);
     hear(silence(0.5), speech(0.4), silence(0.32), speech(0.4), silence(0.6));
     expect(engine.decoded).toBe(4);
-    expect(finals()).toEqual([{ kind: 'match', words: 'say again' }]);
+    expect(finals()).toEqual([{ kind: 'heard', words: 'say again' }]);
   });
 
   it('is looked at twice, the second time with its own phrase made dearer, and the next one as if it were the first', () => {
     const { listener, hear, engine } = rig(found('stand by'));
-    listener.open(PHRASES, 0);
+    openFor(listener, PHRASES, 0);
     hear(silence(0.5), speech(0.6), silence(0.6));
     const [before, second, after] = engine.networks;
     expect(engine.networks).toHaveLength(3);
@@ -57,10 +58,10 @@ describe('a command', () => {
 
   it('is decided at once when the page says stop', () => {
     const { listener, hear, finals } = rig(found('stand by'));
-    listener.open(PHRASES, 0);
+    openFor(listener, PHRASES, 0);
     hear(silence(0.5), speech(0.6));
     listener.finish();
-    expect(finals()).toEqual([{ kind: 'match', words: 'stand by' }]);
+    expect(finals()).toEqual([{ kind: 'heard', words: 'stand by' }]);
     hear(speech(0.6), silence(0.6));
     expect(finals()).toHaveLength(1);
   });
@@ -83,21 +84,21 @@ describe('what is not heard', () => {
     ['a phrase that has no path the second time', [found('stand by'), null]],
   ])('%s', (_, finds) => {
     const { listener, hear, finals } = rig(...finds);
-    listener.open(PHRASES, 0);
+    openFor(listener, PHRASES, 0);
     hear(silence(0.5), speech(0.6), silence(0.6));
-    expect(finals()).toEqual([{ kind: 'nomatch' }]);
+    expect(finals()).toEqual([{ kind: 'notHeard' }]);
   });
 
   it('two phrases that are near become a question', () => {
     const { listener, hear, finals } = rig(found('stand by'), found('say again'));
-    listener.open(PHRASES, 0);
+    openFor(listener, PHRASES, 0);
     hear(silence(0.5), speech(0.6), silence(0.6));
-    expect(finals()).toEqual([{ kind: 'unsure', candidates: ['stand by', 'say again'] }]);
+    expect(finals()).toEqual([{ kind: 'ambiguous', candidates: ['stand by', 'say again'] }]);
   });
 
   it('what sounds before the ear is open, also in one block with what comes after', () => {
     const { listener, hear, finals, events } = rig(found('stand by'));
-    listener.open(PHRASES, SECOND + 100);
+    openFor(listener, PHRASES, SECOND + 100);
     hear(silence(0.2), speech(0.8));
     expect(events).toEqual([]);
     hear(silence(1));
@@ -107,7 +108,7 @@ describe('what is not heard', () => {
   it('what sounds while the ear is closed, and the rest of it after it opens', () => {
     const { listener, hear, events } = rig(found('stand by'));
     hear(silence(0.5), speech(0.6));
-    listener.open(PHRASES, 0);
+    openFor(listener, PHRASES, 0);
     listener.close();
     hear(speech(0.6), silence(0.6));
     expect(events).toEqual([]);
@@ -115,9 +116,9 @@ describe('what is not heard', () => {
 
   it('what was begun under another vocabulary', () => {
     const { listener, hear, finals } = rig(found('stand by'));
-    listener.open(PHRASES, 0);
+    openFor(listener, PHRASES, 0);
     hear(silence(0.5), speech(0.6));
-    listener.open(PHRASES, 1.1 * SECOND);
+    openFor(listener, PHRASES, 1.1 * SECOND);
     hear(silence(1));
     expect(finals()).toEqual([]);
   });
@@ -125,42 +126,42 @@ describe('what is not heard', () => {
   it('the rest of what began before the ear was open, but the next that is said whole', () => {
     const { listener, hear, finals } = rig(found('stand by'));
     hear(silence(0.5));
-    listener.open(PHRASES, 0.5 * SECOND);
+    openFor(listener, PHRASES, 0.5 * SECOND);
     hear(silence(0.5));
-    listener.open(PHRASES, SECOND);
+    openFor(listener, PHRASES, SECOND);
     hear(speech(0.6), silence(0.6));
-    expect(finals()).toEqual([{ kind: 'nomatch' }]);
+    expect(finals()).toEqual([{ kind: 'notHeard' }]);
     hear(speech(0.6), silence(0.6));
-    expect(finals()[1]).toEqual({ kind: 'match', words: 'stand by' });
+    expect(finals()[1]).toEqual({ kind: 'heard', words: 'stand by' });
   });
 
   it('what goes on after a gap between two words at which the ear was opened, but who answers as soon after silence', () => {
     const { listener, hear, finals } = rig(found('stand by'));
-    listener.open(PHRASES, 0);
+    openFor(listener, PHRASES, 0);
     hear(silence(1));
-    listener.open(PHRASES, 1.15 * SECOND);
+    openFor(listener, PHRASES, 1.15 * SECOND);
     hear(speech(0.1), silence(0.11), speech(0.6), silence(0.6));
-    expect(finals()).toEqual([{ kind: 'nomatch' }]);
+    expect(finals()).toEqual([{ kind: 'notHeard' }]);
     const next = rig(found('stand by'));
-    next.listener.open(PHRASES, 0);
+    openFor(next.listener, PHRASES, 0);
     next.hear(silence(1));
-    next.listener.open(PHRASES, 1.15 * SECOND);
+    openFor(next.listener, PHRASES, 1.15 * SECOND);
     next.hear(silence(0.21), speech(0.6), silence(0.6));
-    expect(next.finals()).toEqual([{ kind: 'match', words: 'stand by' }]);
+    expect(next.finals()).toEqual([{ kind: 'heard', words: 'stand by' }]);
   });
 
   it('a command with a hole in it', () => {
     const { listener, hear, finals, skip } = rig(found('stand by'));
-    listener.open(PHRASES, 0);
+    openFor(listener, PHRASES, 0);
     hear(silence(0.5), speech(0.4));
     skip(800);
     hear(speech(0.02), silence(1));
-    expect(finals()).toEqual([{ kind: 'nomatch' }]);
+    expect(finals()).toEqual([{ kind: 'notHeard' }]);
   });
 
   it('a knock, which is not even answered', () => {
     const { listener, hear, finals, engine } = rig(found('stand by'));
-    listener.open(PHRASES, 0);
+    openFor(listener, PHRASES, 0);
     hear(silence(0.5), speech(0.06), silence(1));
     expect(finals()).toEqual([]);
     expect(engine.decoded).toBe(0);
@@ -172,7 +173,7 @@ describe('risk', () => {
   /** What the loop costs in the second search for "stand by": the less, the surer the ear must be. */
   const loopCost = (lowRisk: readonly string[]): number | undefined => {
     const { engine, listener, hear } = rigWith(thresholds, found('stand by'));
-    listener.open({ wanted: WANTED, others: OTHERS, rivals: [], lowRisk }, 0);
+    openFor(listener, { wanted: WANTED, others: OTHERS, rivals: [], lowRisk }, 0);
     hear(silence(0.5), speech(0.6), silence(0.6));
     return loopCostIn(engine.networks[1]);
   };
@@ -188,7 +189,10 @@ describe('risk', () => {
 
   it('that is declared in a grammar which cannot be used is refused with it', () => {
     const { listener } = rig(found('stand by'));
-    expect(listener.open({ ...PHRASES, lowRisk: ['stand by'] }, 0)).toMatchObject({ ok: false, reason: 'bad-grammar' });
+    expect(openFor(listener, { ...PHRASES, lowRisk: ['stand by'] }, 0)).toMatchObject({
+      ok: false,
+      reason: 'bad-grammar',
+    });
   });
 });
 
@@ -212,7 +216,7 @@ describe('a voice that is known', () => {
   const hearWith = (samples: readonly VoiceSample[], sampled = false, ...finds: (Decoding | null)[]) => {
     const made = rig(...(finds.length === 0 ? [found('stand by')] : finds));
     made.listener.know(samples);
-    made.listener.open(sampled ? { ...PHRASES, isSampled: true } : PHRASES, 0);
+    openFor(made.listener, sampled ? { ...PHRASES, isSampled: true } : PHRASES, 0);
     made.hear(silence(0.5), speech(0.6), silence(0.6));
     return made;
   };
@@ -256,7 +260,7 @@ describe('a voice that is known', () => {
     ],
     ['a phrase that another one comes near', [found('stand by'), found('stand down')]],
   ])('obeys no utterance in which the engine finds %s', (_, finds) => {
-    expect(hearWith(samplesFor('stand by'), false, ...finds).finals()).toEqual([{ kind: 'nomatch' }]);
+    expect(hearWith(samplesFor('stand by'), false, ...finds).finals()).toEqual([{ kind: 'notHeard' }]);
   });
 
   it('has no say in whether a new sample is one', () => {
@@ -267,7 +271,7 @@ describe('a voice that is known', () => {
 describe('how a phrase was said', () => {
   const described = (sampled: boolean, ...finds: (Decoding | null)[]) => {
     const { listener, hear, events } = rig(...finds);
-    listener.open(sampled ? { ...PHRASES, isSampled: true } : PHRASES, 0);
+    openFor(listener, sampled ? { ...PHRASES, isSampled: true } : PHRASES, 0);
     hear(silence(0.5), speech(0.6), silence(0.6));
     return events.flatMap((event) => (event.kind === 'final' ? [event.features?.length ?? null] : []));
   };
@@ -293,29 +297,29 @@ describe('a loud room', () => {
     const tone = NOISE * Math.sqrt(2 / tones.length) * 10 ** (decibels / 20);
     return noise(0.6).map((sample, at) => tones.reduce((sum, turn) => sum + tone * Math.sin(at * turn), sample));
   };
-  const run = (decibels: number, finds: Decoding | null, grammars: Grammars = PHRASES) => {
+  const run = (decibels: number, finds: Decoding | null, grammars: Listened<string> = PHRASES) => {
     const made = rig(finds);
-    made.listener.open(grammars, 0);
+    openFor(made.listener, grammars, 0);
     made.hear(noise(1), over(decibels), noise(0.6));
     return made;
   };
 
   it('is not listened to where speech hardly stands out from it', () => {
     const { finals, engine } = run(1, found('stand by'));
-    expect(finals()).toEqual([{ kind: 'nomatch', isTooLoud: true }]);
+    expect(finals()).toEqual([{ kind: 'notHeard', isTooLoud: true }]);
     expect(engine.decoded).toBe(0);
   });
 
   it('is the reason given for what is not made out', () => {
-    expect(run(9, found('', true)).finals()).toEqual([{ kind: 'nomatch', isTooLoud: true }]);
-    expect(run(22, found('', true)).finals()).toEqual([{ kind: 'nomatch' }]);
+    expect(run(9, found('', true)).finals()).toEqual([{ kind: 'notHeard', isTooLoud: true }]);
+    expect(run(22, found('', true)).finals()).toEqual([{ kind: 'notHeard' }]);
   });
 
   it('is no place to learn a voice, though a command would be heard', () => {
     const { finals, events } = run(12, found('stand by'), { ...PHRASES, isSampled: true });
-    expect(finals()).toEqual([{ kind: 'nomatch', isTooLoud: true }]);
+    expect(finals()).toEqual([{ kind: 'notHeard', isTooLoud: true }]);
     expect(events.every((event) => event.kind !== 'final' || event.features === undefined)).toBe(true);
-    expect(run(12, found('stand by')).finals()).toEqual([{ kind: 'match', words: 'stand by' }]);
+    expect(run(12, found('stand by')).finals()).toEqual([{ kind: 'heard', words: 'stand by' }]);
   });
 
   it('a fixed phrase is as long as all of it, one with a slot as its longest word', () => {
@@ -332,7 +336,7 @@ describe('a loud room', () => {
   });
 
   it('may still be heard through', () => {
-    expect(run(9, found('stand by')).finals()).toEqual([{ kind: 'match', words: 'stand by' }]);
+    expect(run(9, found('stand by')).finals()).toEqual([{ kind: 'heard', words: 'stand by' }]);
   });
 });
 
@@ -345,8 +349,8 @@ describe('grammars that cannot be used', () => {
     const engine = new FakeEngine([found('stand by')], 'flumph');
     const events: ListenerEvent[] = [];
     const listener = new RecognitionListener(engine, (event) => events.push(event));
-    expect(listener.open(PHRASES, 0).ok).toBe(true);
-    expect(listener.open({ wanted: [text], others: [], rivals: [], lowRisk: [] }, 0)).toMatchObject({
+    expect(openFor(listener, PHRASES, 0).ok).toBe(true);
+    expect(openFor(listener, { wanted: [text], others: [], rivals: [], lowRisk: [] }, 0)).toMatchObject({
       ok: false,
       reason,
     });

@@ -1,6 +1,6 @@
 /** Rivals: a phrase with a slot must not be better said as one of them. */
 import { describe, expect, it } from 'vitest';
-import { found, PHRASES, rig, silence, speech } from './listener-rig';
+import { found, openFor, PHRASES, rig, silence, speech } from './listener-rig';
 
 describe('a command', () => {
   it('of many stands against its rivals in the second search, a fixed one never', () => {
@@ -12,7 +12,7 @@ describe('a command', () => {
     };
     const hasLoopOf = (word: string, said: string): readonly boolean[] => {
       const { listener, hear, engine } = rig(found(said));
-      listener.open(grammars, 0);
+      openFor(listener, grammars, 0);
       hear(silence(0.5), speech(0.6), silence(0.6));
       return engine.networks.map(({ arcs }) => arcs.some((arc) => arc.word === word && arc.from === arc.to));
     };
@@ -23,17 +23,18 @@ describe('a command', () => {
   it('to which a rival is the better path is none', () => {
     const { listener, hear, finals } = rig(found('two tools'), found('one one tools'));
     const wanted = ['#JSGF V1.0; grammar test; public <a> = (one | two | three | four | five | six) tools;'];
-    listener.open(
+    openFor(
+      listener,
       { wanted, others: [], rivals: ['#JSGF V1.0; grammar more; public <a> = one+ tools;'], lowRisk: [] },
       0,
     );
     hear(silence(0.5), speech(0.6), silence(0.6));
-    expect(finals()).toEqual([{ kind: 'nomatch' }]);
+    expect(finals()).toEqual([{ kind: 'notHeard' }]);
   });
 
   it('is refused with rivals that cannot be used', () => {
     const { listener } = rig(found('stand by'));
-    expect(listener.open({ ...PHRASES, rivals: ['one+ tools'] }, 0)).toMatchObject({
+    expect(openFor(listener, { ...PHRASES, rivals: ['one+ tools'] }, 0)).toMatchObject({
       ok: false,
       reason: 'bad-grammar',
     });
