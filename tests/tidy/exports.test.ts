@@ -15,7 +15,6 @@ const EXCEPTED: readonly string[] = [
   'exports src/packing/tags/tag-work.ts: tagName',
   'exports src/packing/words/notices.ts: ASSISTS_NOTICE',
   'exports src/packing/words/notices.ts: DEMONSTRATION_LINE',
-  'exports src/packing/words/prompt-parts.ts: shownOf',
   'exports src/screens/pack/StandingByScreen.tsx: clockTime',
   'exports src/screens/parts/use-controls.ts: actOnKey',
   'exports src/screens/parts/use-controls.ts: listenForKeys',

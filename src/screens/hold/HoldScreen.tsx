@@ -1,7 +1,7 @@
 /** An inspection hold: what is to be inspected, by whom, and how long a verdict may still take. */
 import type { ReactElement } from 'react';
 import { epochMs, type Instant } from '../../domain/instant';
-import { leftOver } from '../parts/left-over';
+import { askedOf } from '../parts/asked';
 import type { BodyProps, DetailOf } from '../pack/pack-body';
 import { GateMark } from '../parts/Shapes';
 import { Said, Sheet } from '../parts/Sheet';
@@ -67,27 +67,10 @@ function HoldMatter({ detail, controls }: Pick<BodyProps<'hold'>, 'detail' | 'co
   return <Inspect lines={detail.inspect} />;
 }
 
-/** Every sentence of the reading that stands on this screen anyway. */
-function holdPieces(
-  { number, of, title, inspect, findings, phase, final }: DetailOf<'hold'>,
-  open: BodyProps<'hold'>['controls']['open'],
-): readonly string[] {
-  if (phase === 'choosingPoint' && open?.input.kind === 'choice') {
-    return open.input.options.map((one) => `Number ${String(one.number)}: ${one.label}`);
-  }
-  const lines = [
-    final ? 'Final inspection:' : `Inspection hold ${String(number)} of ${String(of)}:`,
-    title,
-    'To be inspected:',
-    ...inspect,
-  ];
-  return phase === 'choosingFinding' ? findings.map((one) => `Number ${String(one.number)}: ${one.text}`) : lines;
-}
-
 export function HoldScreen({ detail, prompt, notice, pad, camera, controls }: BodyProps<'hold'>): ReactElement {
   const choosing = controls.open?.input.kind === 'choice';
   const countdown = detail.deadline === null ? null : <Countdown deadline={detail.deadline} />;
-  const asked = leftOver(prompt.show, holdPieces(detail, controls.open));
+  const asked = askedOf(prompt);
   const side =
     countdown === null && camera === null ? null : (
       <>

@@ -3,17 +3,17 @@ import type { ReactElement } from 'react';
 import type { RehearsalView } from '../contract/pack-view';
 import { CommandPad } from '../parts/CommandPad';
 import { DemonstrationLine } from '../pack/DemonstrationLine';
-import { leftOver } from '../parts/left-over';
+import { askedOf } from '../parts/asked';
 import { NoticePanel } from '../parts/Notice';
 import { GateMark } from '../parts/Shapes';
 import { Said, Sheet } from '../parts/Sheet';
-import { Caution, stagePieces, StageTitle, Steps } from '../pack/StageParts';
+import { Caution, StageTitle, Steps } from '../pack/StageParts';
 import { useControls } from '../parts/use-controls';
 import { announcePrompt, type ScreenOf, type ScreenProps } from '../screen-of';
 import { ValuePad } from '../parts/ValuePad';
 
 function RehearsalMatter({ view }: { readonly view: RehearsalView }): ReactElement {
-  const asked = leftOver(view.prompt.show, [view.demonstration ?? '', ...stagePieces(view), view.hold ?? '']);
+  const asked = askedOf(view.prompt);
   return (
     <>
       <Steps steps={view.steps} />

@@ -1,7 +1,7 @@
 /** Check-in failed: what stands against packing. Nothing on this screen can talk past it. */
 import type { ReactElement } from 'react';
 import { CheckList } from '../parts/CheckList';
-import { leftOver } from '../parts/left-over';
+import { shownOf } from '../contract/pack-view';
 import type { BodyProps } from './pack-body';
 import { TagMark } from '../parts/Shapes';
 import { Said, Sheet } from '../parts/Sheet';
@@ -16,7 +16,7 @@ export function BlockedScreen({ detail, prompt, notice, pad, camera }: BodyProps
         <TagMark /> Not to be packed
       </h1>
       <p className="apart">{APART}</p>
-      <Said text={leftOver(prompt.show, [APART, ...detail.checks.map((check) => `${check.label}: ${check.detail}`)])} />
+      <Said text={shownOf(prompt.parts, ['what', 'todo', 'say'])} />
       <CheckList checks={detail.checks} label="Checks" brief />
     </Sheet>
   );

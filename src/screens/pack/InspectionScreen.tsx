@@ -1,6 +1,6 @@
 /** The inspection before packing: one component, every point of its list large, and what else can be found. */
 import type { ReactElement } from 'react';
-import { leftOver } from '../parts/left-over';
+import { askedOf } from '../parts/asked';
 import type { BodyProps, DetailOf } from './pack-body';
 import { Said, Sheet } from '../parts/Sheet';
 import { ValuePad } from '../parts/ValuePad';
@@ -28,12 +28,6 @@ export function InspectionScreen({ detail, prompt, notice, camera, controls }: B
   const { component, serial, number, of, points, further } = detail;
   const { open } = controls;
   const named = component.slice(0, 1).toUpperCase() + component.slice(1);
-  const asked = leftOver(prompt.show, [
-    `Part ${String(number)} of ${String(of)}.`,
-    `${named}, serial ${serial}.`,
-    'To be met:',
-    ...points.map((point) => `Number ${String(point.number)}: ${point.label}`),
-  ]);
   return (
     <Sheet look="inspection" side={camera}>
       {notice}
@@ -43,7 +37,7 @@ export function InspectionScreen({ detail, prompt, notice, camera, controls }: B
       <h1>
         {named}, serial <span className="code">{serial}</span>
       </h1>
-      <Said text={asked} />
+      <Said text={askedOf(prompt)} />
       {open !== null && open.input.kind === 'choice' ? (
         <ValuePad legal={open} controls={controls} />
       ) : (

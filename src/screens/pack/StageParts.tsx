@@ -55,17 +55,3 @@ export function Caution({ text }: { readonly text: string }): ReactElement {
     </p>
   );
 }
-
-interface StageText {
-  readonly number: number;
-  readonly of: number;
-  readonly title: string;
-  readonly steps: readonly string[];
-  readonly caution: string | null;
-}
-
-/** Every sentence of a stage as it is read out; all of them stand on its screen. */
-export function stagePieces({ number, of, title, steps, caution }: StageText): readonly string[] {
-  const where = `Stage ${String(number)} of ${String(of)}.`;
-  return [where, title, ...steps, ...(caution === null ? [] : [`Caution: ${caution}`])];
-}

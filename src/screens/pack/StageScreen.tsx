@@ -3,9 +3,9 @@ import type { ReactElement } from 'react';
 import { MeasureBand } from './MeasureBand';
 import type { BodyProps, DetailOf } from './pack-body';
 import { TagMark, TrayMark } from '../parts/Shapes';
-import { leftOver } from '../parts/left-over';
+import { askedOf } from '../parts/asked';
 import { Said, Sheet } from '../parts/Sheet';
-import { Caution, stagePieces, StageTitle, Steps } from './StageParts';
+import { Caution, StageTitle, Steps } from './StageParts';
 import { StowLedger } from './StowLedger';
 
 const KIND_WORDS: Readonly<Record<DetailOf<'stage'>['kind'], string>> = {
@@ -63,7 +63,7 @@ function SidePart({ detail }: { readonly detail: DetailOf<'stage'> }): ReactElem
 /** What is said beyond title, steps and caution is what is asked for now, so it stands out. */
 function StageMatter({ detail, prompt }: Pick<BodyProps<'stage'>, 'detail' | 'prompt'>): ReactElement {
   const { steps, caution } = detail;
-  const asked = leftOver(prompt.show, stagePieces(detail));
+  const asked = askedOf(prompt);
   return (
     <>
       <Steps steps={steps} />

@@ -1,7 +1,7 @@
 /** A pack is being stopped: the one thing to do now is to say why, and then what is to be tagged. */
 import type { ReactElement } from 'react';
 import { Countdown } from '../hold/HoldScreen';
-import { leftOver } from '../parts/left-over';
+import { shownOf } from '../contract/pack-view';
 import type { BodyProps } from './pack-body';
 import { TagMark } from '../parts/Shapes';
 import { Said, Sheet } from '../parts/Sheet';
@@ -10,11 +10,8 @@ import { ValuePad } from '../parts/ValuePad';
 export function StoppingScreen({ detail, prompt, notice, controls, camera }: BodyProps<'stopping'>): ReactElement {
   const { open } = controls;
   const list = open !== null && open.input.kind === 'choice' ? open : null;
-  const shown =
-    list?.input.kind === 'choice'
-      ? list.input.options.map(({ number, label }) => `Number ${String(number)}: ${label}`)
-      : [];
-  const asked = leftOver(prompt.show, shown);
+  // A list has its choices as controls.
+  const asked = list === null ? prompt.show : shownOf(prompt.parts, ['what', 'todo', 'say']);
   return (
     <Sheet look="stopping sheet-choosing" side={camera}>
       {notice}
