@@ -6,9 +6,9 @@ import { createStore } from '../record/store/store';
 import { takeTable, waitForTable } from '../record/store/table-lock';
 import { rememberCamera } from '../scan/camera/camera-choice';
 import { listCameras } from '../scan/camera/camera-stream';
-import { createCameraEye, type CameraEye } from '../scan/camera/camera-eye';
+import { createCameraScanner, type CameraScanner } from '../scan/camera/camera-scanner';
 import type { Hint } from '../scan/camera/picture-hint';
-import { createWedgeEye } from '../scan/wedge/wedge-eye';
+import { createWedgeScanner } from '../scan/wedge/wedge-scanner';
 import { App } from '../screens/App';
 import { createEar } from '../voice/ear';
 import { anyCommandIn } from '../voice/phrases/command-in-prompt';
@@ -46,7 +46,7 @@ const HINT_WORDS: Readonly<Record<Hint, string>> = {
 
 interface KioskAppProps {
   readonly kiosk: Kiosk;
-  readonly camera: CameraEye;
+  readonly camera: CameraScanner;
   readonly hint: Watchable<Hint | null>;
 }
 
@@ -85,7 +85,7 @@ function mark(name: string): void {
 export function composeKiosk(document: Document): void {
   const base = new URL('/', document.baseURI).href;
   const { chosen, choose } = rememberCamera();
-  const camera = createCameraEye({
+  const camera = createCameraScanner({
     engineUrl: `${base}engine/zxing_reader.wasm`,
     device: chosen,
     onFrame: ({ accepted }) => {
@@ -110,7 +110,7 @@ export function composeKiosk(document: Document): void {
     mouth: createMouth(`${base}engine/flite.wasm`),
     camera,
     cameras: { list: listCameras, used: camera.used, chosen, choose },
-    wedge: createWedgeEye(window),
+    wedge: createWedgeScanner(window),
     ledger: store,
     records: (settings, onChange) => composeRecords(store, settings, onChange),
     now,

@@ -36,8 +36,13 @@ function whole(file: string, fault: Fault, reason: string): RefusedLine {
   return { file, line: 1, fault, reason };
 }
 
+/** What the files are called of which a loft has one each. */
+const USUAL = { settings: 'loft.yaml', people: 'people.yaml', assemblies: 'assemblies.yaml' } as const;
+type OneOfAKind = keyof typeof USUAL;
+
 /** The one file of this kind. Two are as bad as none: nobody could say which of them counts. */
-function theOne(files: readonly LoftFileText[], kind: FileKind, usual: string): Parsed<LoftFileText> {
+function theOne(files: readonly LoftFileText[], kind: OneOfAKind): Parsed<LoftFileText> {
+  const usual = USUAL[kind];
   const [first, second] = files.filter((file) => kindOfFile(file.path) === kind);
   if (first === undefined) {
     return {
@@ -52,11 +57,10 @@ function theOne(files: readonly LoftFileText[], kind: FileKind, usual: string): 
 
 function parseOne<T>(
   files: readonly LoftFileText[],
-  kind: FileKind,
-  usual: string,
+  kind: OneOfAKind,
   parse: (file: LoftFileText) => Parsed<T>,
 ): Parsed<T> {
-  const file = theOne(files, kind, usual);
+  const file = theOne(files, kind);
   return file.ok ? parse(file.value) : file;
 }
 
@@ -108,15 +112,13 @@ function tooManyFiles(files: readonly LoftFileText[]): readonly RefusedLine[] {
  * the kiosk in a text that is read aloud; without it nothing is looked for.
  */
 export function loadLoft(files: readonly LoftFileText[], commandIn?: CommandIn): LoadedFiles {
-  const settings = parseOne(files, 'settings', 'loft.yaml', (file) => parseSettings(file.path, file.text));
-  const people = parseOne(files, 'people', 'people.yaml', (file) => parsePeople(file.path, file.text));
+  const settings = parseOne(files, 'settings', (file) => parseSettings(file.path, file.text));
+  const people = parseOne(files, 'people', (file) => parsePeople(file.path, file.text));
   const { procedures, named, refused: brokenProcedures } = loadProcedures(files, commandIn);
   const known = settings.ok
     ? { procedures: named, repackRules: new Set(settings.value.repackRules.map((rule) => rule.id)) }
     : null;
-  const assemblies = parseOne(files, 'assemblies', 'assemblies.yaml', (file) =>
-    parseAssemblies(file.path, file.text, known),
-  );
+  const assemblies = parseOne(files, 'assemblies', (file) => parseAssemblies(file.path, file.text, known));
   const tooMany = tooManyFiles(files);
   const refused = [
     ...tooMany,

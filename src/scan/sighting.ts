@@ -1,4 +1,4 @@
-/** Port: the eye. Camera and keyboard-style scanner both deliver raw readings through it. */
+/** Port: what reads labels. Camera and keyboard-style scanner both deliver raw readings through it. */
 import type { Result } from '../domain/result';
 import type { Reader } from '../domain/sighting';
 

@@ -162,7 +162,7 @@ function answer(folder, request, response) {
   }
   const file = fileFor(folder, request.url ?? '/');
   if (file === null) return refuse(response, 404, 'There is nothing at this address.');
-  send(file, folder, request, response);
+  send({ file, folder }, request, response);
 }
 
 /** The names of this machine that a browser may ask under. */
@@ -191,12 +191,11 @@ function fileFor(folder, url) {
 }
 
 /**
- * @param {string} file
- * @param {string} folder
+ * @param {{ file: string, folder: string }} what a file of the folder that is served
  * @param {import('node:http').IncomingMessage} request
  * @param {import('node:http').ServerResponse} response
  */
-function send(file, folder, request, response) {
+function send({ file, folder }, request, response) {
   const { size, mtimeMs } = statSync(file);
   const etag = `"${size.toString(16)}-${Math.round(mtimeMs).toString(16)}"`;
   // The names of these files carry the hash of their content.

@@ -1,7 +1,7 @@
 /** A sound journal of any length, made of one pack that is told again and again, for timing the verifier. */
 import { makeCheckpointText } from '../../src/record/chain/checkpoint';
 import { makeExportLines, type ExportFile } from '../../src/record/chain/export-file';
-import { EMPTY_FRONTIER, extendFrontier, frontierRoot } from '../../src/record/chain/frontier';
+import { EMPTY_RANGE, extendRange, rootOfRange } from '../../src/record/chain/compact-range';
 import { createDigest, leafHash, makeHashHex } from '../../src/record/chain/hash';
 import { makeUtf8 } from '../../src/record/chain/utf8';
 import { keyTextOf, signed, type Signer } from '../../src/tools/exports/remake';
@@ -18,7 +18,7 @@ interface Line {
 export async function makeLongJournal(facts: number, pack: ExportFile, signer: Signer): Promise<Uint8Array> {
   const template = templateOf(pack);
   const first = pack.facts[0]?.fact.seq ?? 0;
-  let frontier = EMPTY_FRONTIER;
+  let range = EMPTY_RANGE;
   const factLines: Uint8Array[] = [];
   const seals: string[] = [];
   const checkpoints: string[] = [];
@@ -29,15 +29,15 @@ export async function makeLongJournal(facts: number, pack: ExportFile, signer: S
     if (line === undefined) throw new Error('the pack has facts');
     const bytes = makeUtf8(again(line.text, { round, seq, from: round * template.length - first }));
     const leaf = leafHash(bytes);
-    frontier = extendFrontier(frontier, leaf);
+    range = extendRange(range, leaf);
     factLines.push(bytes);
     seals.push(`{"leaf":"${makeHashHex(leaf)}","seq":${seq}}`);
     const ends = at === template.length - 1 && round % PACKS_PER_CHECKPOINT === 0;
     if (!ends && seq !== facts - 1) continue;
-    const state = { origin: signer.name, size: seq + 1, root: frontierRoot(frontier), extensions: [] };
+    const state = { origin: signer.name, size: seq + 1, root: rootOfRange(range), extensions: [] };
     checkpoints.push(await signed(makeCheckpointText(state), signer));
   }
-  const head = { size: facts, root: makeHashHex(frontierRoot(frontier)) };
+  const head = { size: facts, root: makeHashHex(rootOfRange(range)) };
   const bare: ExportFile = { head, pack: null, facts: [], checkpoints, keys: [await keyTextOf(signer)] };
   // Everything but the facts and seals as the kiosk writes it.
   const [header = '', ...below] = [...makeExportLines(bare)].slice(0, -1);

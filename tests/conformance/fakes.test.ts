@@ -1,7 +1,7 @@
 /** The fakes keep the promises of their ports; the real parts run the same suites in `tests/e2e/ports.spec.ts`. */
 import { describe, expect, it } from 'vitest';
 import { fakeEar } from '../fakes/ear';
-import { fakeEye } from '../fakes/eye';
+import { fakeScanner } from '../fakes/scanner';
 import { fakeMouth } from '../fakes/mouth';
 import { enrollingConformance, SPOKEN } from './enrolling';
 import { hearingConformance } from './hearing';
@@ -27,20 +27,20 @@ describe('fakes keep the promises of their ports', () => {
     expect(await enrollingConformance({ port, say })).toEqual([]);
   });
 
-  it('eye', async () => {
-    const port = fakeEye();
+  it('scanner', async () => {
+    const port = fakeScanner();
     const lay = (payload: string): Promise<void> =>
       Promise.resolve(port.see({ payload, symbology: 'code128', reader: 'camera' }));
     expect(await sightingConformance({ port, lay })).toEqual([]);
   });
 
-  it('a deaf ear, a broken voice and a blind eye are told apart from working ones', async () => {
+  it('a deaf ear, a broken voice and a blind scanner are told apart from working ones', async () => {
     const ear = fakeEar();
     expect(await hearingConformance({ port: ear, speak: () => Promise.resolve() })).not.toEqual([]);
     expect(await enrollingConformance({ port: ear, say: () => Promise.resolve() })).not.toEqual([]);
     const mouth = fakeMouth({ instant: false, trouble: 'engine' });
     expect(await speakingConformance({ port: mouth, finish: mouth.finish })).not.toEqual([]);
-    const eye = fakeEye();
-    expect(await sightingConformance({ port: eye, lay: () => Promise.resolve() })).not.toEqual([]);
+    const scanner = fakeScanner();
+    expect(await sightingConformance({ port: scanner, lay: () => Promise.resolve() })).not.toEqual([]);
   });
 });

@@ -3,12 +3,12 @@
  * and inside a page of a real browser.
  */
 import type { FactBody } from '../../src/domain/fact';
-import type { Result } from '../../src/domain/result';
 import { makeFactBytes } from '../../src/record/chain/fact-bytes';
-import { EMPTY_FRONTIER, extendFrontier, frontierRoot } from '../../src/record/chain/frontier';
+import { EMPTY_RANGE, extendRange, rootOfRange } from '../../src/record/chain/compact-range';
 import { leafHash, makeHashHex } from '../../src/record/chain/hash';
-import type { Head, LedgerFailure, LedgerPort } from '../../src/record/ledger';
+import type { Head, LedgerPort } from '../../src/record/ledger';
 import { countDraft, draftOf, SAMPLE_BODIES } from '../fakes/ledger-facts';
+import { reason, rejects, same, value } from './plain-assertions';
 
 /** One journal, empty at first, that any number of ledgers can be made on, as pages of one browser are. */
 export interface LedgerSubject {
@@ -83,17 +83,17 @@ export const LEDGER_CASES: readonly LedgerCase[] = [
     async run(subject) {
       const ledger = subject.page();
       let head = value(await ledger.open());
-      let frontier = EMPTY_FRONTIER;
+      let range = EMPTY_RANGE;
       for (const batch of [1, 2, 3, 1, 8, 5]) {
         const drafts = Array.from({ length: batch }, (_, i) => countDraft('pack-1', i));
         const appended = value(await ledger.append(head, drafts));
         for (const fact of appended.facts) {
           const bytes = makeFactBytes(fact);
           if (!bytes.ok) throw new Error(bytes.detail);
-          frontier = extendFrontier(frontier, leafHash(bytes.value));
+          range = extendRange(range, leafHash(bytes.value));
         }
         head = appended.head;
-        same(head, { size: frontier.size, root: makeHashHex(frontierRoot(frontier)) });
+        same(head, { size: range.size, root: makeHashHex(rootOfRange(range)) });
       }
     },
   },
@@ -267,37 +267,4 @@ export async function runLedgerCases(
     results.push({ name, fault });
   }
   return results;
-}
-
-function value<T>(result: Result<T, LedgerFailure>): T {
-  if (!result.ok) throw new Error(`refused: ${result.reason}: ${result.detail}`);
-  return result.value;
-}
-
-function reason(result: Result<unknown, LedgerFailure>, expected: LedgerFailure): void {
-  if (result.ok) throw new Error(`accepted, but "${expected}" was expected`);
-  same(result.reason, expected);
-  if (!/^[A-Z].+[.)]$/.test(result.detail)) throw new Error(`no sentence: ${result.detail}`);
-}
-
-/** Equality of plain values: the keys' order does not matter, everything else does. */
-function same(actual: unknown, expected: unknown): void {
-  const [a, b] = [spell(actual), spell(expected)];
-  if (a !== b) throw new Error(`expected ${b}, got ${a}`);
-}
-
-function spell(given: unknown): string {
-  return JSON.stringify(given, (_, item: unknown) =>
-    typeof item === 'object' && item !== null && !Array.isArray(item)
-      ? Object.fromEntries(Object.entries(item).sort(([a], [b]) => (a < b ? -1 : 1)))
-      : item,
-  );
-}
-
-async function rejects(promise: Promise<unknown>): Promise<void> {
-  const settled = await promise.then(
-    () => 'resolved',
-    () => 'rejected',
-  );
-  same(settled, 'rejected');
 }

@@ -1,9 +1,9 @@
-/** What any eye must do; runs on the fake and, in Chromium, on the real camera path with real pictures. */
+/** What any scanner must do; runs on the fake and, in Chromium, on the real camera path with real pictures. */
 import type { RawReading, SightingPort } from '../../src/scan/sighting';
 
 export interface SightingRig {
   readonly port: SightingPort;
-  /** Lays a label with this payload before the eye, waits until it has been seen, and takes it away again. */
+  /** Lays a label with this payload before the scanner, waits until it has been seen, and takes it away again. */
   readonly lay: (payload: string) => Promise<void>;
 }
 
@@ -19,7 +19,7 @@ export async function sightingConformance(rig: SightingRig): Promise<readonly st
     if (got !== wanted) broken.push(`${promise} (laid ${payload}, got "${got}")`);
   };
 
-  if (!(await port.start()).ok) return ['start: must succeed on a working eye'];
+  if (!(await port.start()).ok) return ['start: must succeed on a working scanner'];
   await expect('QHB-2104-017', 'QHB-2104-017', 'a label must be delivered, and once');
   await expect('QHC-1907-031', 'QHC-1907-031', 'another label must be delivered');
   await expect('QHC-1907-031', 'QHC-1907-031', 'the same label, away and back, must be delivered again');

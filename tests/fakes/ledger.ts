@@ -2,14 +2,14 @@
 import { endsPack, LOFT_STREAM, type Fact, type FactDraft } from '../../src/domain/fact';
 import { ok, refused, type Refused, type Result } from '../../src/domain/result';
 import { parseFactBytes, sealFact } from '../../src/record/chain/fact-bytes';
-import { EMPTY_FRONTIER, extendFrontier, frontierRoot, type Frontier } from '../../src/record/chain/frontier';
+import { EMPTY_RANGE, extendRange, rootOfRange, type CompactRange } from '../../src/record/chain/compact-range';
 import { makeHashHex } from '../../src/record/chain/hash';
 import type { Appended, Head, LedgerFailure, LedgerPort } from '../../src/record/ledger';
 
 /** What survives a restart: give it to another fake to reopen the same journal. */
 export interface FakeDisk {
   bytes: Uint8Array[];
-  frontier: Frontier;
+  range: CompactRange;
 }
 
 export interface FakeLedger extends LedgerPort {
@@ -25,7 +25,7 @@ export interface FakeLedger extends LedgerPort {
 
 /** Makes an empty disk. */
 export function createFakeDisk(): FakeDisk {
-  return { bytes: [], frontier: EMPTY_FRONTIER };
+  return { bytes: [], range: EMPTY_RANGE };
 }
 
 /** Makes a ledger on the disk, or on a new one. As with the real one, `open` comes first. */
@@ -40,7 +40,7 @@ export function createFakeLedger(disk: FakeDisk = createFakeDisk()): FakeLedger 
   };
   const refusal = (): Refused<LedgerFailure> | null =>
     failure() ?? (opened ? null : refused('unavailable', 'The journal is not open.'));
-  const headNow = (): Head => headOf(disk.frontier);
+  const headNow = (): Head => headOf(disk.range);
 
   return {
     disk,
@@ -72,7 +72,7 @@ export function createFakeLedger(disk: FakeDisk = createFakeDisk()): FakeLedger 
 }
 
 function appendTo(disk: FakeDisk, expected: Head, drafts: readonly FactDraft[]): Result<Appended, LedgerFailure> {
-  const head = headOf(disk.frontier);
+  const head = headOf(disk.range);
   if (head.size !== expected.size || head.root !== expected.root) {
     return refused('headMoved', 'Another page has written to the journal.');
   }
@@ -82,8 +82,8 @@ function appendTo(disk: FakeDisk, expected: Head, drafts: readonly FactDraft[]):
     return one.value;
   });
   disk.bytes.push(...sealed.map(({ bytes }) => bytes));
-  disk.frontier = sealed.reduce((frontier, { leaf }) => extendFrontier(frontier, leaf), disk.frontier);
-  return ok({ facts: sealed.map(({ fact }) => fact), head: headOf(disk.frontier) });
+  disk.range = sealed.reduce((range, { leaf }) => extendRange(range, leaf), disk.range);
+  return ok({ facts: sealed.map(({ fact }) => fact), head: headOf(disk.range) });
 }
 
 function readAll(disk: FakeDisk): readonly Fact[] {
@@ -99,6 +99,6 @@ function openPacksOf(facts: readonly Fact[]): readonly string[] {
   return [...new Set(facts.map(({ pack }) => pack))].filter((pack) => pack !== LOFT_STREAM && !ended.has(pack));
 }
 
-function headOf(frontier: Frontier): Head {
-  return { size: frontier.size, root: makeHashHex(frontierRoot(frontier)) };
+function headOf(range: CompactRange): Head {
+  return { size: range.size, root: makeHashHex(rootOfRange(range)) };
 }

@@ -22,7 +22,7 @@ import { badgeOf } from '../e2e/support/demo-badges';
 import { demoLoft, demoPhrases } from '../e2e/support/demo-loft';
 import { expectedLength } from '../e2e/support/packing';
 import { fakeEar, type FakeEar } from '../fakes/ear';
-import { fakeEye, type FakeEye } from '../fakes/eye';
+import { fakeScanner, type FakeScanner } from '../fakes/scanner';
 import { createFakeDisk, createFakeLedger, type FakeDisk, type FakeLedger } from '../fakes/ledger';
 import { fakeMouth, type FakeMouth } from '../fakes/mouth';
 
@@ -52,7 +52,7 @@ export interface KioskRig {
   readonly kiosk: Kiosk;
   readonly ear: FakeEar;
   readonly mouth: FakeMouth;
-  readonly camera: FakeEye;
+  readonly camera: FakeScanner;
   readonly ledger: FakeLedger;
   readonly printed: () => number;
   /** Lets every pending promise and instant sentence come to its end. */
@@ -77,8 +77,8 @@ export async function startRig(options: RigOptions = {}): Promise<KioskRig> {
   let files: Result<LoadedLoft, 'no-loft'> = ok({ loft, refusedFiles: options.refusedFiles ?? [] });
   const ear = fakeEar(options.ear === undefined ? {} : { trouble: options.ear });
   const mouth = fakeMouth({ instant: true, ...(options.mouth === undefined ? {} : { trouble: options.mouth }) });
-  const camera = fakeEye(options.camera === undefined ? {} : { trouble: options.camera });
-  const wedge = fakeEye();
+  const camera = fakeScanner(options.camera === undefined ? {} : { trouble: options.camera });
+  const wedge = fakeScanner();
   const ledger = createFakeLedger(options.disk ?? createFakeDisk());
   options.beforeStart?.(ledger);
   const marks: string[] = [];

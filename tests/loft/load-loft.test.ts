@@ -1,85 +1,12 @@
-/** The files of a loft together: what one broken file costs, and every fault of settings, people and assemblies. */
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
+/** The files of a loft together: what one broken file costs. */
 import { describe, expect, it, vi } from 'vitest';
 import { fetchLoftFiles } from '../../src/kiosk/loft/loft-files';
-import type { LoftFileText } from '../../src/loft/load-loft';
 import { kindOfFile, loadLoft } from '../../src/loft/load-loft';
 import { ASSEMBLIES_FILE_MAX, FILES_MAX } from '../../src/loft/file-limits';
 import { ASSEMBLIES_MAX } from '../../src/loft/parse-assemblies';
 import { PEOPLE_MAX } from '../../src/loft/parse-people';
-
-const sound = readFileSync(join(import.meta.dirname, 'sound.yaml'), 'utf8');
-
-const SETTINGS = `name: Small loft
-place: Here
-table: Table 1
-verdictSeconds: 60
-speakingRate: 1
-repackRules:
-  - { id: days, title: Days, days: 180, boundary: inclusive }
-  - { id: months, title: Months, months: 6, boundary: exclusive }
-`;
-
-/** Of a badge. */
-const DIGEST = 'ab'.repeat(32);
-
-const PERSON = `  - id: ada
-    name: Ada
-    certificate: C 1
-    roles: [rigger]
-    models: [Model A]
-    holdClasses: []
-    validFrom: "2026-01-01"
-    validTo: "2026-12-31"
-    revoked: false
-    badges: ['${DIGEST}']
-`;
-const PEOPLE = `people:\n${PERSON}`;
-
-const component = (kind: string, serial: string): string => `      - kind: ${kind}
-        model: ${kind} A
-        serial: ${serial}
-        otherMarks: [OLD-${serial}]
-        madeOn: "2020-01-01"
-        inServiceOn: null
-        lifeYearsFromMade: 20
-        lifeYearsFromService: null
-        lastPackedOn: null
-        lastInspectedOn: null
-`;
-const ASSEMBLY = `  - id: one
-    name: One
-    model: Model A
-    typeAndMake: Type
-    owner: { name: Owner, address: Street }
-    procedure: sound
-    repackRule: days
-    components:
-${component('bag', 'BB-1')}${component('container', 'CC-2')}${component('canopy', 'DD-3')}`
-  .replaceAll('BB-1', 'BB-001')
-  .replaceAll('CC-2', 'CC-002')
-  .replaceAll('DD-3', 'DD-003');
-const ASSEMBLIES = `assemblies:\n${ASSEMBLY}`;
-
-type Name = 'loft.yaml' | 'people.yaml' | 'assemblies.yaml' | 'procedures/sound.yaml';
-const FILES: Readonly<Record<Name, string>> = {
-  'loft.yaml': SETTINGS,
-  'people.yaml': PEOPLE,
-  'assemblies.yaml': ASSEMBLIES,
-  'procedures/sound.yaml': sound,
-};
-
-const filesWith = (change: Partial<Record<string, string | null>> = {}): readonly LoftFileText[] =>
-  Object.entries({ ...FILES, ...change }).flatMap(([path, text]) =>
-    text === null || text === undefined ? [] : [{ path, text }],
-  );
-
-/** Replaces exactly one place, so that a test cannot silently test nothing. */
-const change = (text: string, from: string, to: string): string => {
-  expect(text.split(from).length, `"${from}" stands once in the file`).toBe(2);
-  return text.replace(from, to);
-};
+import type { Name } from './small-loft';
+import { ASSEMBLIES, ASSEMBLY, DIGEST, PEOPLE, PERSON, SETTINGS, change, filesWith, sound } from './small-loft';
 
 describe('what lint takes, the kiosk takes, and what the one refuses, the other does', () => {
   const other = (certificate: string): string =>
@@ -214,81 +141,6 @@ describe('a loft', () => {
       null,
       null,
     ]);
-  });
-});
-
-describe('a fault in settings, people or assemblies is refused with its line', () => {
-  const cases: readonly [string, Name, string, string, number][] = [
-    ['missing-field', 'loft.yaml', 'place: Here\n', '', 1],
-    ['unknown-field', 'loft.yaml', 'place: Here', 'plaice: Here\nplace: Here', 2],
-    ['too-small', 'loft.yaml', 'verdictSeconds: 60', 'verdictSeconds: 4', 4],
-    ['too-big', 'loft.yaml', 'verdictSeconds: 60', 'verdictSeconds: 901', 4],
-    ['too-big', 'loft.yaml', 'speakingRate: 1', 'speakingRate: 2.1', 5],
-    ['too-small', 'loft.yaml', 'days: 180', 'days: 0', 7],
-    ['either-or', 'loft.yaml', 'days: 180', 'days: 180, months: 6', 7],
-    ['either-or', 'loft.yaml', 'days: 180, ', '', 7],
-    ['unknown-word', 'loft.yaml', 'boundary: exclusive', 'boundary: perhaps', 8],
-    ['duplicate-id', 'loft.yaml', 'id: months', 'id: days', 8],
-    ['unknown-word', 'loft.yaml', 'place: Here', 'scanner: { keyboard: dvorak }\nplace: Here', 2],
-    ['unknown-field', 'loft.yaml', 'place: Here', 'scanner: { speed: 9 }\nplace: Here', 2],
-    ['unknown-word', 'loft.yaml', 'place: Here', 'code39Check: [card]\nplace: Here', 2],
-    [
-      'duplicate-id',
-      'people.yaml',
-      PEOPLE,
-      `people:\n${PERSON}${PERSON.replace(DIGEST, 'cd'.repeat(32)).replace('C 1', 'C 2')}`,
-      12,
-    ],
-    [
-      'duplicate-badge',
-      'people.yaml',
-      PEOPLE,
-      `people:\n${PERSON}${PERSON.replace('id: ada', 'id: bea').replace('C 1', 'C 2')}`,
-      21,
-    ],
-    ['duplicate-badge', 'people.yaml', `['${DIGEST}']`, `['${DIGEST}', '${DIGEST}']`, 11],
-    ['dates-reversed', 'people.yaml', 'validTo: "2026-12-31"', 'validTo: "2025-12-31"', 9],
-    ['bad-date', 'people.yaml', 'validTo: "2026-12-31"', 'validTo: "2026-12-32"', 9],
-    ['bad-id', 'people.yaml', DIGEST, DIGEST.toUpperCase(), 11],
-    ['bad-id', 'people.yaml', DIGEST, DIGEST.slice(1), 11],
-    ['bad-id', 'people.yaml', DIGEST, '0123456789ABCDEF', 11],
-    ['unknown-word', 'people.yaml', 'roles: [rigger]', 'roles: [king]', 5],
-    ['wrong-type', 'people.yaml', 'revoked: false', 'revoked: no', 10],
-    ['missing-field', 'people.yaml', '    revoked: false\n', '', 2],
-    ['too-few', 'people.yaml', PEOPLE, 'people: []\n', 1],
-    ['unknown-reference', 'assemblies.yaml', 'procedure: sound', 'procedure: lost', 7],
-    ['unknown-reference', 'assemblies.yaml', 'repackRule: days', 'repackRule: lost', 8],
-    ['wrong-kinds', 'assemblies.yaml', 'kind: canopy', 'kind: bag', 9],
-    ['wrong-kinds', 'assemblies.yaml', component('canopy', 'DD-003'), '', 9],
-    ['duplicate-serial', 'assemblies.yaml', 'serial: DD-003', 'serial: BB-001', 32],
-    ['duplicate-serial', 'assemblies.yaml', 'otherMarks: [OLD-DD-003]', 'otherMarks: [CC-002]', 33],
-    ['bad-id', 'assemblies.yaml', 'serial: BB-001', 'serial: BB001', 12],
-    ['bad-id', 'assemblies.yaml', 'serial: BB-001', 'serial: bb-001', 12],
-    ['bad-id', 'assemblies.yaml', 'serial: BB-001', 'serial: B-01', 12],
-    ['bad-id', 'assemblies.yaml', 'otherMarks: [OLD-BB-001]', 'otherMarks: [old]', 13],
-    ['unknown-word', 'assemblies.yaml', 'kind: canopy', 'kind: harness', 30],
-    ['too-small', 'assemblies.yaml', component('bag', 'BB-001'), component('bag', 'BB-001').replace('20\n', '0\n'), 16],
-    [
-      'missing-field',
-      'assemblies.yaml',
-      component('bag', 'BB-001'),
-      component('bag', 'BB-001').replace('        lastPackedOn: null\n', ''),
-      10,
-    ],
-  ];
-
-  it.each(cases)('%s in %s', (...[fault, name, from, to, line]) => {
-    const { loft, refused } = loadLoft(filesWith({ [name]: change(FILES[name], from, to) }));
-    expect(loft).toBeNull();
-    expect(refused).toMatchObject([{ file: name, fault, line }]);
-  });
-
-  it('two assemblies may not share an id', () => {
-    const second = ASSEMBLY.replaceAll(/\b(BB|CC|DD)-/g, 'X$1-');
-    const { refused } = loadLoft(filesWith({ 'assemblies.yaml': ASSEMBLIES + second }));
-    expect(refused.map((one) => one.fault)).toEqual(['duplicate-id']);
-    const apart = loadLoft(filesWith({ 'assemblies.yaml': ASSEMBLIES + second.replace('id: one', 'id: two') }));
-    expect(apart.loft?.assemblies).toHaveLength(2);
   });
 });
 

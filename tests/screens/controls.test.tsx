@@ -4,7 +4,7 @@ import { act } from 'react';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { AppView } from '../../src/screens/contract/app-view';
 import type { PackView } from '../../src/packing/machine/view';
-import { createWedgeEye } from '../../src/scan/wedge/wedge-eye';
+import { createWedgeScanner } from '../../src/scan/wedge/wedge-scanner';
 import { keyShortcut } from '../../src/screens/parts/keys';
 import { QUIET_MS } from '../../src/screens/parts/lone-key';
 import { legalOf } from './drawn';
@@ -30,7 +30,7 @@ function packOf(name: string, change: Partial<PackView>): AppView {
 }
 
 // As in the kiosk, the scanner's reader listens before the page does.
-const scanner = createWedgeEye(window);
+const scanner = createWedgeScanner(window);
 
 let page: Page;
 function open(view: AppView): void {

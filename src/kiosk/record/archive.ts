@@ -7,7 +7,7 @@ import { makeCardLine, makePaperText } from '../../record/chain/paper';
 import { parseSealedCheckpoint } from '../../record/chain/sealed-checkpoint';
 import type { Head } from '../../record/ledger';
 import { checkSignature } from '../../record/seal/ed25519';
-import type { Sealer } from '../../record/seal/sealer';
+import type { CheckpointSigner } from '../../record/seal/checkpoint-signer';
 import type { Store } from '../../record/store/store';
 import { verifyPaper, type PaperVerdict } from '../../record/verify/verify-paper';
 import { verifyRecord, type RecordVerdict } from '../../record/verify/verify-record';
@@ -33,19 +33,23 @@ export interface Archive {
   stands(): Promise<Result<void, ArchiveFailure>>;
 }
 
-export function createArchive(store: Store, sealer: Sealer): Archive {
+export function createArchive(store: Store, signer: CheckpointSigner): Archive {
   return {
-    sealRecord: (signed) => sealRecord(store, sealer, signed),
-    exportText: (pack) => exportText(store, sealer, pack),
+    sealRecord: (signed) => sealRecord(store, signer, signed),
+    exportText: (pack) => exportText(store, signer, pack),
     verify: (bytes) => verifyRecord(bytes, { keys: [], checkSignature }),
-    verifyCard: (text) => verifyCard(store, sealer, text),
-    check: (bytes) => checkRestorable(store, sealer, bytes),
-    restore: (what, by) => restore(store, sealer, { ...what, ...by }),
-    stands: () => stands(store, sealer),
+    verifyCard: (text) => verifyCard(store, signer, text),
+    check: (bytes) => checkRestorable(store, signer, bytes),
+    restore: (what, by) => restore(store, signer, { ...what, ...by }),
+    stands: () => stands(store, signer),
   };
 }
 
-async function sealRecord(store: Store, sealer: Sealer, { seq, body }: Fact): Promise<Result<string, ArchiveFailure>> {
+async function sealRecord(
+  store: Store,
+  signer: CheckpointSigner,
+  { seq, body }: Fact,
+): Promise<Result<string, ArchiveFailure>> {
   if (body.kind !== 'signed') return refused('not-signed', 'Only a signed record gets a card.');
   const claim = await store.prove(seq);
   if (!claim.ok) return claim;
@@ -53,7 +57,7 @@ async function sealRecord(store: Store, sealer: Sealer, { seq, body }: Fact): Pr
   // The head of the proof, and not a newer one: the journal may have grown meanwhile.
   const now = await store.head();
   if (!now.ok) return now;
-  const sealed = await sealer.seal({ size: claim.value.size, root: makeHashHex(claim.value.root) }, [line], now.value);
+  const sealed = await signer.seal({ size: claim.value.size, root: makeHashHex(claim.value.root) }, [line], now.value);
   if (!sealed.ok) return sealed;
   const stored = parseSealedCheckpoint(sealed.value.note);
   const [signature] = stored.ok ? stored.value.signatures : [];
@@ -63,15 +67,19 @@ async function sealRecord(store: Store, sealer: Sealer, { seq, body }: Fact): Pr
   return ok(makePaperText({ origin: stored.value.checkpoint.origin, claim: claim.value, line, signature }));
 }
 
-async function exportText(store: Store, sealer: Sealer, pack: string | null): Promise<Result<string, ArchiveFailure>> {
+async function exportText(
+  store: Store,
+  signer: CheckpointSigner,
+  pack: string | null,
+): Promise<Result<string, ArchiveFailure>> {
   const file = await store.export(pack);
   if (!file.ok) return file;
   const now = await store.head();
   if (!now.ok) return now;
-  const sealed = await sealer.seal(file.value.head, [], now.value);
+  const sealed = await signer.seal(file.value.head, [], now.value);
   if (!sealed.ok) return sealed;
-  const keys = await sealer.keys();
-  const all = await sealer.all();
+  const keys = await signer.keys();
+  const all = await signer.all();
   if (!keys.ok) return keys;
   if (!all.ok) return all;
   // One pack's file shows only that it belongs to the head; the earlier heads say nothing about it.
@@ -88,8 +96,8 @@ function upTo(notes: readonly string[], size: number): readonly string[] {
   });
 }
 
-async function verifyCard(store: Store, sealer: Sealer, text: string): Promise<PaperVerdict> {
-  const [own, all] = [await sealer.own(), await sealer.keys()];
+async function verifyCard(store: Store, signer: CheckpointSigner, text: string): Promise<PaperVerdict> {
+  const [own, all] = [await signer.own(), await signer.keys()];
   const mine = own.ok && own.value !== null ? [own.value] : [];
   const factBytes = async (seq: number): Promise<Uint8Array | null> => {
     const bytes = await store.bytesOf(seq);

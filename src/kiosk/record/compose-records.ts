@@ -1,6 +1,6 @@
 /** Joins the records page to this browser: store, seals, folder for copies, downloads. */
 import type { LoftSettings } from '../../domain/loft';
-import { createSealer, makeKeyName } from '../../record/seal/sealer';
+import { createCheckpointSigner, makeKeyName } from '../../record/seal/checkpoint-signer';
 import type { Store } from '../../record/store/store';
 import { pinFits } from '../pin/slow-hash';
 import { newId, now } from '../clock';
@@ -15,10 +15,10 @@ const FOLDER = 'folder-of-stowcall';
 const HELD_MS = 60_000;
 
 export function composeRecords(store: Store, settings: LoftSettings, onChange: () => void): Records {
-  const sealer = createSealer({ name: SEALS, keyName: makeKeyName(settings.name, settings.table, newId()) });
-  const archive = createArchive(store, sealer);
+  const signer = createCheckpointSigner({ name: SEALS, keyName: makeKeyName(settings.name, settings.table, newId()) });
+  const archive = createArchive(store, signer);
   const backup = createBackup(rememberIn(FOLDER), browserHost());
-  return new Records({ store, sealer, archive, backup, table: settings.table, now, save: download, pinFits }, onChange);
+  return new Records({ store, signer, archive, backup, table: settings.table, now, save: download, pinFits }, onChange);
 }
 
 function download(name: string, text: string): void {

@@ -40,8 +40,8 @@ export class Copies {
 
   /** Makes one. An empty journal never takes the place of a copy, and a shorter one never that of a longer one. */
   async make(): Promise<RecordsOutcome> {
-    const { store, sealer, archive, backup, table } = this.parts;
-    const [head, own] = [await store.head(), await sealer.own()];
+    const { store, signer, archive, backup, table } = this.parts;
+    const [head, own] = [await store.head(), await signer.own()];
     const copy = { table, key: own.ok ? own.value : null, size: head.ok ? head.value.size : 0 };
     const there = await backup.look();
     if (!there.ok) return this.notCopied(there.detail);

@@ -1,13 +1,13 @@
 /** What the records page is joined from. */
 import type { Instant } from '../../domain/instant';
 import type { Store } from '../../record/store/store';
-import type { Sealer } from '../../record/seal/sealer';
+import type { CheckpointSigner } from '../../record/seal/checkpoint-signer';
 import type { Archive } from './archive';
 import type { Backup } from './backup';
 
 export interface RecordsParts {
   readonly store: Store;
-  readonly sealer: Sealer;
+  readonly signer: CheckpointSigner;
   readonly archive: Archive;
   readonly backup: Backup;
   /** Name of this table, for the names of copies. */

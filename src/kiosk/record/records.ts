@@ -97,16 +97,16 @@ export class Records implements RecordsPage {
 
   /** Looks at everything anew; what came of the last act stays only when asked. */
   async refresh(outcome: RecordsOutcome | null = null): Promise<void> {
-    const { store, sealer, backup } = this.parts;
+    const { store, signer, backup } = this.parts;
     const [head, own, folder, persistence, room] = await Promise.all([
       store.head(),
-      sealer.own(),
+      signer.own(),
       backup.folder(),
       store.persistence(),
       askRoom(),
     ]);
     const stands = head.ok ? await this.parts.archive.stands() : null;
-    const lost = await sealer.lost();
+    const lost = await signer.lost();
     const rolledBack = stands === null || stands.ok || stands.reason === 'no-storage' ? null : stands.detail;
     const used = room === null ? '' : ` ${megabytes(room.usedBytes)} of ${megabytes(room.quotaBytes)} are used.`;
     this.view = {

@@ -8,7 +8,7 @@ import { parseSealedCheckpoint } from '../../record/chain/sealed-checkpoint';
 import { createTree } from '../../record/chain/tree';
 import type { Head, LedgerFailure } from '../../record/ledger';
 import { checkSignature } from '../../record/seal/ed25519';
-import type { SealFailure, Sealer } from '../../record/seal/sealer';
+import type { SealFailure, CheckpointSigner } from '../../record/seal/checkpoint-signer';
 import type { Store } from '../../record/store/store';
 import { verifyRecord } from '../../record/verify/verify-record';
 
@@ -34,7 +34,7 @@ export interface RestoredBy {
 /** Refused for what is unsound, holds one pack, does not go into a journal that has facts, or contradicts a seal. */
 export async function checkRestorable(
   store: Store,
-  sealer: Sealer,
+  signer: CheckpointSigner,
   bytes: Uint8Array,
 ): Promise<Result<Restorable, ArchiveFailure>> {
   const verdict = await verifyRecord(bytes, { keys: [], checkSignature });
@@ -54,12 +54,12 @@ export async function checkRestorable(
   if (head.ok && head.value.size > 0) {
     return refused('not-empty', 'This kiosk has records already, and nothing is written over them. Use an empty one.');
   }
-  return beside(sealer, file.value);
+  return beside(signer, file.value);
 }
 
 /** Beside seals that know of more, an older copy must not pass for all that there was; one that forks is no copy of it. */
-async function beside(sealer: Sealer, file: ExportFile): Promise<Result<Restorable, ArchiveFailure>> {
-  const [notes, newest] = [await sealer.all(), await sealer.newest()];
+async function beside(signer: CheckpointSigner, file: ExportFile): Promise<Result<Restorable, ArchiveFailure>> {
+  const [notes, newest] = [await signer.all(), await signer.newest()];
   if (!notes.ok) return notes;
   if (!newest.ok) return newest;
   const tree = createTree();
@@ -82,7 +82,7 @@ async function beside(sealer: Sealer, file: ExportFile): Promise<Result<Restorab
 /** Facts, and who put them back, in one write; then the seals. */
 export async function restore(
   store: Store,
-  sealer: Sealer,
+  signer: CheckpointSigner,
   { file, behind, by, sighting, at, pin, people }: Restorable & RestoredBy,
 ): Promise<Result<Head, ArchiveFailure>> {
   const body: FactBody = {
@@ -99,24 +99,24 @@ export async function restore(
   ];
   const restored = await store.restore(file, drafts);
   if (!restored.ok) return restored;
-  const kept = await sealer.keep(file.checkpoints, file.keys);
+  const kept = await signer.keep(file.checkpoints, file.keys);
   if (!kept.ok) return kept;
-  const aside = behind === null ? ok(undefined) : await sealer.setAside(file.head.size);
+  const aside = behind === null ? ok(undefined) : await signer.setAside(file.head.size);
   return aside.ok ? restored : aside;
 }
 
 /** A journal that a lead restored from an older copy is not taken for one that was rolled back unseen. */
-export async function stands(store: Store, sealer: Sealer): Promise<Result<void, ArchiveFailure>> {
+export async function stands(store: Store, signer: CheckpointSigner): Promise<Result<void, ArchiveFailure>> {
   const head = await store.head();
   if (!head.ok) return head;
-  const standing = await sealer.stands(head.value);
+  const standing = await signer.stands(head.value);
   if (standing.ok || standing.reason !== 'rolled-back') return standing;
-  const [stream, newest] = [await store.read(LOFT_STREAM), await sealer.newest()];
+  const [stream, newest] = [await store.read(LOFT_STREAM), await signer.newest()];
   const last = stream.ok ? stream.value.findLast(({ body }) => body.kind === 'restored') : undefined;
   if (last?.body.kind !== 'restored' || !newest.ok) return standing;
   const { behind, size } = last.body;
   // Only while the very seal is still there of which the fact says that it was known.
   if (behind === undefined || behind.size !== newest.value?.size || behind.root !== newest.value.root) return standing;
-  const aside = await sealer.setAside(size);
-  return aside.ok ? sealer.stands(head.value) : aside;
+  const aside = await signer.setAside(size);
+  return aside.ok ? signer.stands(head.value) : aside;
 }

@@ -10,7 +10,7 @@ import type { Fact } from '../../domain/fact';
 import { ok, refused, type Refused, type Result } from '../../domain/result';
 import { makeCanonicalJson } from './canonical-json';
 import { parseFactBytes } from './fact-bytes';
-import { EMPTY_FRONTIER, extendFrontier, frontierRoot, type Frontier } from './frontier';
+import { EMPTY_RANGE, extendRange, rootOfRange, type CompactRange } from './compact-range';
 import { createDigest, leafHash, makeHashHex, parseHashHex, sameHash, type Hash } from './hash';
 import { checkInclusion } from './proof';
 import { makeUtf8, parseUtf8 } from './utf8';
@@ -201,9 +201,7 @@ function parseFactPair(lines: readonly string[], place: Place): Result<ExportedF
 }
 
 function rootOf(facts: readonly ExportedFact[]): Hash {
-  return frontierRoot(
-    facts.reduce<Frontier>((tree, { bytes }) => extendFrontier(tree, leafHash(bytes)), EMPTY_FRONTIER),
-  );
+  return rootOfRange(facts.reduce<CompactRange>((tree, { bytes }) => extendRange(tree, leafHash(bytes)), EMPTY_RANGE));
 }
 
 function json(value: unknown): string {

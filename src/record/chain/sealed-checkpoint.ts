@@ -9,7 +9,7 @@ export interface SealedCheckpoint {
   readonly signatures: readonly NoteSignature[];
 }
 
-/** Reads what `Sealer` keeps. */
+/** Reads what `CheckpointSigner` keeps. */
 export function parseSealedCheckpoint(text: string): Result<SealedCheckpoint, 'not-a-checkpoint'> {
   const note = parseNote(text);
   const checkpoint = parseCheckpointText(note.ok ? note.value.text : text);

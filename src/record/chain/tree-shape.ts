@@ -8,46 +8,46 @@ export interface NodeKey {
   readonly index: number;
 }
 
-/** The leaves `[from, to)`. Every run below starts at a multiple of the smallest power of two that holds it. */
-export interface Run {
+/** The leaves `[from, to)`. Every range below starts at a multiple of the smallest power of two that holds it. */
+export interface LeafRange {
   readonly from: number;
   readonly to: number;
 }
 
-/** The runs whose hashes are the inclusion proof of leaf `index` among the first `size` (RFC 6962 section 2.1.1). */
-export function inclusionRuns(index: number, size: number): readonly Run[] {
+/** The ranges whose hashes are the inclusion proof of leaf `index` among the first `size` (RFC 6962 section 2.1.1). */
+export function inclusionRanges(index: number, size: number): readonly LeafRange[] {
   assert(isCount(size) && isCount(index) && index < size, 'the leaf of a proof lies in its tree');
-  const runs: Run[] = [];
-  let run: Run = { from: 0, to: size };
-  while (run.to - run.from > 1) {
-    const [left, right] = halves(run);
+  const ranges: LeafRange[] = [];
+  let range: LeafRange = { from: 0, to: size };
+  while (range.to - range.from > 1) {
+    const [left, right] = halves(range);
     const within = index < left.to;
-    runs.unshift(within ? right : left);
-    run = within ? left : right;
+    ranges.unshift(within ? right : left);
+    range = within ? left : right;
   }
-  return runs;
+  return ranges;
 }
 
-/** The runs whose hashes show that the first `second` leaves begin with the first `first` (section 2.1.2). */
-export function consistencyRuns(first: number, second: number): readonly Run[] {
+/** The ranges whose hashes show that the first `second` leaves begin with the first `first` (section 2.1.2). */
+export function consistencyRanges(first: number, second: number): readonly LeafRange[] {
   assert(
     isCount(second) && isCount(first) && first >= 1 && first <= second,
     'the older tree is neither empty nor larger',
   );
-  const runs: Run[] = [];
-  let run: Run = { from: 0, to: second };
-  while (run.to !== first) {
-    const [left, right] = halves(run);
+  const ranges: LeafRange[] = [];
+  let range: LeafRange = { from: 0, to: second };
+  while (range.to !== first) {
+    const [left, right] = halves(range);
     const within = first <= left.to;
-    runs.unshift(within ? right : left);
-    run = within ? left : right;
+    ranges.unshift(within ? right : left);
+    range = within ? left : right;
   }
-  // A run that is the whole older tree is known to whoever has its root.
-  return run.from === 0 ? runs : [run, ...runs];
+  // A range that is the whole older tree is known to whoever has its root.
+  return range.from === 0 ? ranges : [range, ...ranges];
 }
 
-/** The perfect subtrees that make up a run, from the left. */
-export function nodesOfRun({ from, to }: Run): readonly NodeKey[] {
+/** The perfect subtrees that make up a range, from the left. */
+export function nodesOfRange({ from, to }: LeafRange): readonly NodeKey[] {
   const nodes: NodeKey[] = [];
   let at = from;
   while (at < to) {
@@ -59,15 +59,15 @@ export function nodesOfRun({ from, to }: Run): readonly NodeKey[] {
   return nodes;
 }
 
-/** The hash of a run from the hashes of its perfect subtrees, in the order of `nodesOfRun`. */
+/** The hash of a range from the hashes of its perfect subtrees, in the order of `nodesOfRange`. */
 export function foldNodes(hashes: readonly Hash[]): Hash {
   const [last, ...before] = [...hashes].reverse();
-  assert(last !== undefined, 'a run has at least one leaf');
+  assert(last !== undefined, 'a range has at least one leaf');
   return before.reduce((right, left) => nodeHash(left, right), last);
 }
 
 /** Split at the largest power of two below the length (which is 2 or more). */
-function halves({ from, to }: Run): readonly [Run, Run] {
+function halves({ from, to }: LeafRange): readonly [LeafRange, LeafRange] {
   let split = 1;
   while (split * 2 < to - from) split *= 2;
   return [

@@ -1,7 +1,14 @@
 /** A growing RFC 6962 tree in memory that keeps every perfect subtree, so that any root or proof costs O(log n). */
 import { assert } from '../../domain/assert';
 import { emptyRoot, HASH_BYTES, isHash, nodeHash, type Hash } from './hash';
-import { consistencyRuns, foldNodes, inclusionRuns, nodesOfRun, type NodeKey, type Run } from './tree-shape';
+import {
+  consistencyRanges,
+  foldNodes,
+  inclusionRanges,
+  nodesOfRange,
+  type NodeKey,
+  type LeafRange,
+} from './tree-shape';
 
 export interface Tree {
   size(): number;
@@ -23,7 +30,7 @@ export function createTree(): Tree {
     assert(level !== undefined, 'a perfect subtree is looked up after it was completed');
     return level.at(index);
   };
-  const runHash = (run: Run): Hash => foldNodes(nodesOfRun(run).map(hashOf));
+  const runHash = (range: LeafRange): Hash => foldNodes(nodesOfRange(range).map(hashOf));
   const assertReached = (upTo: number): void =>
     assert(
       Number.isSafeInteger(upTo) && upTo >= 0 && upTo <= size(),
@@ -42,11 +49,11 @@ export function createTree(): Tree {
     },
     inclusion(index, upTo) {
       assertReached(upTo);
-      return inclusionRuns(index, upTo).map(runHash);
+      return inclusionRanges(index, upTo).map(runHash);
     },
     consistency(first, second) {
       assertReached(second);
-      return consistencyRuns(first, second).map(runHash);
+      return consistencyRanges(first, second).map(runHash);
     },
   };
 }

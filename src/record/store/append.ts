@@ -2,7 +2,7 @@
 import { endsPack, type FactDraft } from '../../domain/fact';
 import { ok, refused, type Result } from '../../domain/result';
 import { sealFact, type SealedFact } from '../chain/fact-bytes';
-import { frontierRoot, growFrontier } from '../chain/frontier';
+import { rootOfRange, appendLeaf } from '../chain/compact-range';
 import { makeHashHex } from '../chain/hash';
 import { type Appended, type Head, type LedgerFailure } from '../ledger';
 import { failed, failureOf } from './failure';
@@ -45,7 +45,7 @@ export async function appendFacts(
 
 /** Whether the journal stands where the caller believes. */
 function stands({ now }: Standing, expected: Head): boolean {
-  return now.size === expected.size && makeHashHex(frontierRoot(now)) === expected.root;
+  return now.size === expected.size && makeHashHex(rootOfRange(now)) === expected.root;
 }
 
 interface Sealed {
@@ -61,9 +61,9 @@ function seal(from: Standing, drafts: readonly FactDraft[]): Sealed {
   const sealed = drafts.map((draft) => {
     const one = sealFact(draft, standing.now.size);
     if (!one.ok) throw new Error(`Broken assumption: a draft fits the record. ${one.detail}`);
-    const { frontier, completed } = growFrontier(standing.now, one.value.leaf);
+    const { range, completed } = appendLeaf(standing.now, one.value.leaf);
     nodes.push(...completed.filter(({ height }) => height > 0));
-    standing = { before: standing.now, now: frontier };
+    standing = { before: standing.now, now: range };
     return one.value;
   });
   return { sealed, nodes, standing };

@@ -1,7 +1,7 @@
 /** Checks of a stored journal: a quick one at every open, and a whole one that names every damaged fact. */
 import { endsPack } from '../../domain/fact';
 import { ok, refused, type Result } from '../../domain/result';
-import { EMPTY_FRONTIER, extendFrontier, frontierRoot, type Frontier } from '../chain/frontier';
+import { EMPTY_RANGE, extendRange, rootOfRange, type CompactRange } from '../chain/compact-range';
 import { makeHashHex, sameHash, type Hash } from '../chain/hash';
 import { type Head, type LedgerFailure } from '../ledger';
 import type { JournalDb } from './journal-db';
@@ -35,7 +35,7 @@ export async function checkAtOpen(db: JournalDb): Promise<Result<Head, LedgerFai
 }
 
 function leadsOn({ before, now }: Standing, leaf: Hash): boolean {
-  return sameHash(frontierRoot(extendFrontier(before, leaf)), frontierRoot(now));
+  return sameHash(rootOfRange(extendRange(before, leaf)), rootOfRange(now));
 }
 
 export interface Damage {
@@ -77,7 +77,7 @@ export async function auditStore(db: JournalDb): Promise<Result<Audit, LedgerFai
 class Walk {
   readonly damages: Damage[] = [];
   size = 0;
-  private frontier: Frontier = EMPTY_FRONTIER;
+  private range: CompactRange = EMPTY_RANGE;
   /** False once a leaf is unknown: the root can then not be recomputed. */
   private hashable = true;
   private readonly packs = new Map<string, PackRow>();
@@ -87,7 +87,7 @@ class Walk {
     for (; this.size < to; this.size += 1) {
       const row = rows.get(this.size);
       const leaf = isRecord(row) ? row.leaf : undefined;
-      if (leaf instanceof Uint8Array && leaf.length === 32) this.frontier = extendFrontier(this.frontier, leaf);
+      if (leaf instanceof Uint8Array && leaf.length === 32) this.range = extendRange(this.range, leaf);
       else this.hashable = false;
       const sealed = row === undefined ? damagedFact(this.size, 'it is missing') : parseFactRow(row, this.size);
       if (!sealed.ok) this.note(this.size, sealed.detail);
@@ -95,8 +95,8 @@ class Walk {
     }
   }
 
-  finish(head: Frontier, packs: readonly unknown[]): void {
-    if (this.hashable && !sameHash(frontierRoot(this.frontier), frontierRoot(head))) {
+  finish(head: CompactRange, packs: readonly unknown[]): void {
+    if (this.hashable && !sameHash(rootOfRange(this.range), rootOfRange(head))) {
       this.note(null, 'The stored facts do not lead to the root of the head: one was exchanged with its hash.');
     }
     // Summaries can only be judged when every fact could be read.
@@ -134,6 +134,6 @@ async function readRows(db: JournalDb, from: number, to: number): Promise<Map<nu
 }
 
 /** The head as the port tells it. */
-export function headOf(frontier: Frontier): Head {
-  return { size: frontier.size, root: makeHashHex(frontierRoot(frontier)) };
+export function headOf(range: CompactRange): Head {
+  return { size: range.size, root: makeHashHex(rootOfRange(range)) };
 }

@@ -42,7 +42,7 @@ export async function exportPack(db: JournalDb, pack: string): Promise<Result<Ex
     const sealed = parseFactRow(row, isRecord(row) ? row.seq : Number.NaN);
     if (!sealed.ok) return sealed;
     const { fact, leaf } = sealed.value;
-    const claim = await proveLeaf(tx, now, { seq: fact.seq, leaf }, memory);
+    const claim = await proveLeaf({ tx, now, memory }, { seq: fact.seq, leaf });
     if (!claim.ok) return claim;
     facts.push(withPath(sealed.value, claim.value.proof));
   }

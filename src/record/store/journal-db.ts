@@ -3,9 +3,9 @@ import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
 import { ok, refused, type Result } from '../../domain/result';
 import type { LedgerFailure } from '../ledger';
 import { failureOf } from './failure';
-import { lossOf, turnLog } from './turn-log';
+import { lossOf, rotateLog } from './log-rotation';
 import { makeHeadRow, FRESH, type FactRow, type HeadRow, type NodeRow, type PackRow } from './rows';
-import { hasHadJournal } from './witness';
+import { hasHadJournal } from './journal-marker';
 
 /** One more with every change of the layout below. */
 export const JOURNAL_VERSION = 1;
@@ -54,7 +54,7 @@ export async function openJournal(options: OpenOptions): Promise<Result<JournalD
 }
 
 async function connect({ name, onLost }: OpenOptions): Promise<JournalDb> {
-  const lost = (await turnLog(name)) ?? (hasHadJournal(name) ? 'it is no longer there' : null);
+  const lost = (await rotateLog(name)) ?? (hasHadJournal(name) ? 'it is no longer there' : null);
   return openDB<JournalSchema>(name, JOURNAL_VERSION, {
     // The fifth argument is the browser's own event.
     upgrade: (...args) => layOut(args[0], lossOf(args[4]) ?? lost),

@@ -1,10 +1,10 @@
 /** Proof that a stored fact stands in the journal, from the stored nodes and without reading the other facts. */
 import type { IDBPTransaction } from 'idb';
 import { ok, refused, type Result } from '../../domain/result';
-import { frontierRoot, type Frontier } from '../chain/frontier';
+import { rootOfRange, type CompactRange } from '../chain/compact-range';
 import { isHash, type Hash } from '../chain/hash';
 import { checkInclusion, type InclusionClaim } from '../chain/proof';
-import { foldNodes, inclusionRuns, nodesOfRun, type NodeKey, type Run } from '../chain/tree-shape';
+import { foldNodes, inclusionRanges, nodesOfRange, type NodeKey, type LeafRange } from '../chain/tree-shape';
 import type { LedgerFailure } from '../ledger';
 import type { JournalDb, JournalSchema } from './journal-db';
 import type { NodeMemory } from './node-memory';
@@ -15,6 +15,19 @@ export type TreeReading = IDBPTransaction<JournalSchema, ['facts', 'nodes', 'hea
 
 export function readTree(db: JournalDb): TreeReading {
   return db.transaction(['facts', 'nodes', 'head'], 'readonly');
+}
+
+/** The tree at one moment, and what is remembered of it. */
+export interface Tree {
+  readonly tx: TreeReading;
+  readonly now: CompactRange;
+  readonly memory: NodeMemory;
+}
+
+/** The leaf that is to be proved. */
+interface Leaf {
+  readonly seq: number;
+  readonly leaf: Hash;
 }
 
 /** The proof that leads from fact `seq` to the present root; checked before it is given away. */
@@ -36,30 +49,21 @@ export async function proveFact(
     return refused('unavailable', `The journal has no fact ${seq}; it has ${now.size} facts, counted from 0.`);
   }
   const row = parseFactRow(found, seq);
-  return row.ok ? proveLeaf(tx, now, { seq, leaf: row.value.leaf }, memory) : row;
+  return row.ok ? proveLeaf({ tx, now, memory }, { seq, leaf: row.value.leaf }) : row;
 }
 
 /** The same for a leaf that has been read already. What was remembered counts only as long as it leads to the root. */
-export async function proveLeaf(
-  tx: TreeReading,
-  now: Frontier,
-  of: { readonly seq: number; readonly leaf: Hash },
-  memory: NodeMemory,
-): Promise<Result<InclusionClaim, LedgerFailure>> {
-  const proven = await lead(tx, now, of, memory);
-  return proven.ok || !memory.forget() ? proven : lead(tx, now, of, memory);
+export async function proveLeaf(tree: Tree, of: Leaf): Promise<Result<InclusionClaim, LedgerFailure>> {
+  const proven = await inclusionOf(tree, of);
+  return proven.ok || !tree.memory.forget() ? proven : inclusionOf(tree, of);
 }
 
-async function lead(
-  tx: TreeReading,
-  now: Frontier,
-  { seq, leaf }: { readonly seq: number; readonly leaf: Hash },
-  memory: NodeMemory,
-): Promise<Result<InclusionClaim, LedgerFailure>> {
-  const runs = inclusionRuns(seq, now.size);
-  const nodes = await readNodes(tx, now, runs.flatMap(nodesOfRun), memory);
-  const proof = runs.map((run) => runHash(nodes, run)).filter((hash) => hash !== null);
-  const claim = { index: seq, size: now.size, leaf, root: frontierRoot(now), proof };
+async function inclusionOf(tree: Tree, { seq, leaf }: Leaf): Promise<Result<InclusionClaim, LedgerFailure>> {
+  const { now } = tree;
+  const ranges = inclusionRanges(seq, now.size);
+  const nodes = await readNodes(tree, ranges.flatMap(nodesOfRange));
+  const proof = ranges.map((range) => rangeHash(nodes, range)).filter((hash) => hash !== null);
+  const claim = { index: seq, size: now.size, leaf, root: rootOfRange(now), proof };
   return checkInclusion(claim).ok ? ok(claim) : damagedFact(seq, 'it cannot be led to the root of the journal');
 }
 
@@ -71,9 +75,9 @@ const nameOf = ({ height, index }: NodeKey): string => `${height}:${index}`;
  * The hashes of these nodes, asked for all at once: waiting for one after another costs more than the reading. The
  * peaks are known from the head, upper nodes from earlier proofs; the rest is read from the store.
  */
-async function readNodes(tx: TreeReading, now: Frontier, keys: readonly NodeKey[], memory: NodeMemory): Promise<Nodes> {
+async function readNodes({ tx, now, memory }: Tree, keys: readonly NodeKey[]): Promise<Nodes> {
   const nodes = new Map<string, Hash>();
-  nodesOfRun({ from: 0, to: now.size }).forEach((key, at) => {
+  nodesOfRange({ from: 0, to: now.size }).forEach((key, at) => {
     const peak = now.peaks[at];
     if (peak !== undefined) nodes.set(nameOf(key), peak);
   });
@@ -92,8 +96,8 @@ async function readNodes(tx: TreeReading, now: Frontier, keys: readonly NodeKey[
   return nodes;
 }
 
-function runHash(nodes: Nodes, run: Run): Hash | null {
-  const hashes = nodesOfRun(run).map((key) => nodes.get(nameOf(key)));
+function rangeHash(nodes: Nodes, range: LeafRange): Hash | null {
+  const hashes = nodesOfRange(range).map((key) => nodes.get(nameOf(key)));
   const found = hashes.filter((hash) => hash !== undefined);
   return found.length === hashes.length ? foldNodes(found) : null;
 }

@@ -5,7 +5,7 @@ import { ok, refused, type Result } from '../../domain/result';
 import type { FactDraft } from '../../domain/fact';
 import type { ExportFile } from '../chain/export-file';
 import { sealFact, type SealedFact } from '../chain/fact-bytes';
-import { growFrontier } from '../chain/frontier';
+import { appendLeaf } from '../chain/compact-range';
 import { leafHash } from '../chain/hash';
 import { type Head, type LedgerFailure } from '../ledger';
 import type { JournalDb } from './journal-db';
@@ -48,8 +48,8 @@ function layOut({ facts, head }: ExportFile, drafts: readonly FactDraft[]): Rows
   const nodes: NodeRow[] = [];
   const packs = new Map<string, PackRow>();
   const take = ({ fact, bytes, leaf }: SealedFact): FactRow => {
-    const { frontier, completed } = growFrontier(standing.now, leaf);
-    standing = { before: standing.now, now: frontier };
+    const { range, completed } = appendLeaf(standing.now, leaf);
+    standing = { before: standing.now, now: range };
     nodes.push(...completed.filter(({ height }) => height > 0));
     const row = packs.get(fact.pack) ?? { pack: fact.pack, first: fact.seq, count: 0, ended: 0 };
     const ended = row.ended === 1 || endsPack(fact.body) ? 1 : 0;

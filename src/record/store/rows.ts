@@ -2,7 +2,7 @@
 import type { Fact } from '../../domain/fact';
 import { ok, refused, type Refused, type Result } from '../../domain/result';
 import { parseFactBytes, type SealedFact } from '../chain/fact-bytes';
-import { EMPTY_FRONTIER, frontierRoot, isFrontier, type Frontier } from '../chain/frontier';
+import { EMPTY_RANGE, rootOfRange, isCompactRange, type CompactRange } from '../chain/compact-range';
 import { isHash, leafHash, makeHashHex, sameHash, type Hash } from '../chain/hash';
 import type { LedgerFailure } from '../ledger';
 
@@ -45,15 +45,15 @@ export interface HeadRow {
 
 /** The journal's right edge, now and one fact ago. */
 export interface Standing {
-  readonly now: Frontier;
-  readonly before: Frontier;
+  readonly now: CompactRange;
+  readonly before: CompactRange;
 }
 
-export const FRESH: Standing = { now: EMPTY_FRONTIER, before: EMPTY_FRONTIER };
+export const FRESH: Standing = { now: EMPTY_RANGE, before: EMPTY_RANGE };
 
 /** The head record for a standing. */
 export function makeHeadRow({ now, before }: Standing): HeadRow {
-  const root = makeHashHex(frontierRoot(now));
+  const root = makeHashHex(rootOfRange(now));
   return { id: 'head', size: now.size, root, peaks: now.peaks, before: before.peaks, lost: null };
 }
 
@@ -70,8 +70,8 @@ export function parseHeadRow(row: unknown): Result<Standing, LedgerFailure> {
   if (typeof size !== 'number' || !isHashList(peaks) || !isHashList(before)) return damagedHead('a part is missing');
   const now = { size, peaks };
   const earlier = { size: Math.max(0, size - 1), peaks: before };
-  if (!isFrontier(now) || !isFrontier(earlier)) return damagedHead('its parts do not fit its size');
-  if (makeHashHex(frontierRoot(now)) !== root) return damagedHead('its root does not fit its parts');
+  if (!isCompactRange(now) || !isCompactRange(earlier)) return damagedHead('its parts do not fit its size');
+  if (makeHashHex(rootOfRange(now)) !== root) return damagedHead('its root does not fit its parts');
   return ok({ now, before: earlier });
 }
 

@@ -13,7 +13,7 @@ import { createNodeMemory } from './node-memory';
 import { proveFact } from './prove';
 import { restoreFacts } from './restore';
 import { parseFactRow, parseFacts, parseHeadRow, parsePackRows } from './rows';
-import { witnessJournal } from './witness';
+import { markJournal } from './journal-marker';
 
 export interface StoreOptions {
   /** Name of the database; one for each table. */
@@ -199,7 +199,7 @@ class IndexedStore implements Store {
   private witness({ size }: Head): void {
     if (this.witnessed || size === 0) return;
     this.witnessed = true;
-    witnessJournal(this.options.name);
+    markJournal(this.options.name);
   }
 
   private lose(why: Refused<LedgerFailure>): void {

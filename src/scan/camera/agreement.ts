@@ -56,7 +56,7 @@ export const NOTHING_SEEN: AgreementState = [];
 const AWAY_MS = 1200;
 /** And this many frames must have been looked at: a reader that stalls has not seen the label go. */
 const AWAY_FRAMES = 2;
-/** No stall lasts this long: the eye was closed, and what it sees next is a scan of its own. */
+/** No stall lasts this long: the scanner was closed, and what it sees next is a scan of its own. */
 const LONGEST_STALL_MS = 5000;
 /** Frames agree only if they lie this close; older ones are evidence of nothing. */
 const AGREE_WITHIN_MS = 1000;

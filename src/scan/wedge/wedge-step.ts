@@ -36,6 +36,12 @@ export interface WedgeState {
   readonly altDigits: string;
 }
 
+/** A key stroke, and when it was made, in milliseconds of any steady clock. */
+export interface TimedStroke {
+  readonly stroke: KeyStroke;
+  readonly timeMs: number;
+}
+
 export const WEDGE_IDLE: WedgeState = { text: '', lastMs: 0, altDigits: '' };
 
 export interface WedgeStep {
@@ -90,12 +96,12 @@ function canBegin(character: string, stroke: KeyStroke): boolean {
   return character !== ' ' && (!stroke.ctrl || character === '\u001d' || character === '\u001e');
 }
 
-function begun(stroke: KeyStroke, character: string | null, timeMs: number): Pick<WedgeStep, 'state' | 'swallow'> {
+function begun({ stroke, timeMs }: TimedStroke, character: string | null): Pick<WedgeStep, 'state' | 'swallow'> {
   if (character === null || stroke.repeat || !canBegin(character, stroke)) return { state: WEDGE_IDLE, swallow: false };
   return { state: { text: character, lastMs: timeMs, altDigits: '' }, swallow: true };
 }
 
-function continued(state: WedgeState, stroke: KeyStroke, character: string | null, timeMs: number): WedgeState {
+function continued(state: WedgeState, { stroke, timeMs }: TimedStroke, character: string | null): WedgeState {
   const digit = stroke.alt && !stroke.ctrl ? /^(?:Numpad|Digit)(\d)$/.exec(stroke.code)?.[1] : undefined;
   if (digit !== undefined) return { ...state, altDigits: state.altDigits + digit, lastMs: timeMs };
   const before = settled(state);
@@ -103,8 +109,9 @@ function continued(state: WedgeState, stroke: KeyStroke, character: string | nul
   return { text, lastMs: timeMs, altDigits: '' };
 }
 
-/** One key stroke at a time in milliseconds of any steady clock. */
-export function wedgeStep(state: WedgeState, stroke: KeyStroke, timeMs: number, settings: WedgeSettings): WedgeStep {
+/** One key stroke. */
+export function wedgeStep(state: WedgeState, timed: TimedStroke, settings: WedgeSettings): WedgeStep {
+  const { stroke, timeMs } = timed;
   const inTime = state.text !== '' && timeMs - state.lastMs < settings.gapMs && !stroke.repeat;
   const scan = isScan(state, settings);
   if (isModifier(stroke)) {
@@ -119,9 +126,9 @@ export function wedgeStep(state: WedgeState, stroke: KeyStroke, timeMs: number, 
   }
   // Before it is a scan, a key without a character (an arrow, Escape) says that it is typing.
   if (inTime && (scan || character !== null || stroke.alt)) {
-    return { state: continued(state, stroke, character, timeMs), reading: null, swallow: true, release: false };
+    return { state: continued(state, timed, character), reading: null, swallow: true, release: false };
   }
-  const next = begun(stroke, character, timeMs);
+  const next = begun(timed, character);
   if (scan) return { ...finished(state, settings), ...next };
   return { ...next, reading: null, release: state.text !== '' };
 }

@@ -26,60 +26,75 @@ function byText(kind: FactBody['kind'], change: (line: string) => string): Tampe
   };
 }
 
-const spelling = (name: string, done: string, kind: FactBody['kind'], change: (line: string) => string): Tamper => ({
+/** What is changed in the first fact of a kind. */
+interface InLine extends Pick<Tamper, 'name' | 'done'> {
+  readonly kind: FactBody['kind'];
+}
+
+const spelling = ({ name, done, kind }: InLine, change: (line: string) => string): Tamper => ({
   ...{ name, done, finds: 'spelling' as const },
   make: byText(kind, change),
 });
-const form = (name: string, done: string, kind: FactBody['kind'], change: (line: string) => string): Tamper => ({
+const form = ({ name, done, kind }: InLine, change: (line: string) => string): Tamper => ({
   ...{ name, done, finds: 'form' as const },
   make: byText(kind, change),
 });
 
 const SPELT: readonly Tamper[] = [
   spelling(
-    'doubled-key',
-    'A reason stands twice in the fact of a stop: two readers see two reasons.',
-    'stopped',
+    {
+      name: 'doubled-key',
+      done: 'A reason stands twice in the fact of a stop: two readers see two reasons.',
+      kind: 'stopped',
+    },
     (line) => line.replace('"reason":', '"reason":"Nothing was wrong.","reason":'),
   ),
-  spelling('white-space', 'A space was put into a fact.', 'stopped', (line) => line.replace('"reason":', '"reason": ')),
-  spelling('other-number', 'A number is written in another way that means the same.', 'stopped', (line) =>
-    line.replace('"v":1}', '"v":1.0}'),
+  spelling({ name: 'white-space', done: 'A space was put into a fact.', kind: 'stopped' }, (line) =>
+    line.replace('"reason":', '"reason": '),
   ),
-  spelling('other-order', 'Two members of a fact changed places.', 'stopped', (line) =>
+  spelling(
+    { name: 'other-number', done: 'A number is written in another way that means the same.', kind: 'stopped' },
+    (line) => line.replace('"v":1}', '"v":1.0}'),
+  ),
+  spelling({ name: 'other-order', done: 'Two members of a fact changed places.', kind: 'stopped' }, (line) =>
     line.replace(/"kind":"stopped","reason":("[^"]*")/, '"reason":$1,"kind":"stopped"'),
   ),
-  spelling('escaped', 'A letter is written as its number.', 'stopped', (line) =>
+  spelling({ name: 'escaped', done: 'A letter is written as its number.', kind: 'stopped' }, (line) =>
     line.replace('"kind":"stopped"', '"kind":"\\u0073topped"'),
   ),
 ];
 
 const FORMS: readonly Tamper[] = [
-  form('unknown-field', 'A member that no fact has was put into a fact.', 'stopped', (line) =>
+  form({ name: 'unknown-field', done: 'A member that no fact has was put into a fact.', kind: 'stopped' }, (line) =>
     line.replace('"kind":"stopped",', '"kind":"stopped","note":"all well",'),
   ),
-  form('unknown-outside', 'A member that no fact has was put beside the body.', 'stopped', (line) =>
-    line.replace('"v":1}', '"v":1,"w":1}'),
+  form(
+    { name: 'unknown-outside', done: 'A member that no fact has was put beside the body.', kind: 'stopped' },
+    (line) => line.replace('"v":1}', '"v":1,"w":1}'),
   ),
-  form('unknown-in-person', 'Somebody was given a member that no person has.', 'peopleInForce', (line) =>
-    line.replace('"revoked":false,', '"revoked":false,"rank":9,'),
+  form(
+    { name: 'unknown-in-person', done: 'Somebody was given a member that no person has.', kind: 'peopleInForce' },
+    (line) => line.replace('"revoked":false,', '"revoked":false,"rank":9,'),
   ),
-  form('unknown-kind', 'A fact is of a kind that there is not.', 'stopped', (line) =>
+  form({ name: 'unknown-kind', done: 'A fact is of a kind that there is not.', kind: 'stopped' }, (line) =>
     line.replace('"kind":"stopped"', '"kind":"stopper"'),
   ),
-  form('too-long', 'The reason of a stop is longer than any that a kiosk writes.', 'stopped', (line) =>
-    line.replace(/"reason":"[^"]*"/, `"reason":"${'so '.repeat(700)}"`),
+  form(
+    { name: 'too-long', done: 'The reason of a stop is longer than any that a kiosk writes.', kind: 'stopped' },
+    (line) => line.replace(/"reason":"[^"]*"/, `"reason":"${'so '.repeat(700)}"`),
   ),
-  form('half-a-letter', 'Half of a letter stands in a text.', 'stopped', (line) =>
+  form({ name: 'half-a-letter', done: 'Half of a letter stands in a text.', kind: 'stopped' }, (line) =>
     line.replace(/"reason":"[^"]*"/, '"reason":"\\ud83d"'),
   ),
-  form('other-version', 'A fact says that it is of another version of the format.', 'stopped', (line) =>
-    line.replace('"v":1}', '"v":0}'),
+  form(
+    { name: 'other-version', done: 'A fact says that it is of another version of the format.', kind: 'stopped' },
+    (line) => line.replace('"v":1}', '"v":0}'),
   ),
-  form('no-such-day', 'A qualification ends on a day that there is not.', 'peopleInForce', (line) =>
-    line.replace(/"validTo":"\d{4}-\d{2}-\d{2}"/, '"validTo":"2036-02-30"'),
+  form(
+    { name: 'no-such-day', done: 'A qualification ends on a day that there is not.', kind: 'peopleInForce' },
+    (line) => line.replace(/"validTo":"\d{4}-\d{2}-\d{2}"/, '"validTo":"2036-02-30"'),
   ),
-  form('text-for-number', 'A member is a text where a number belongs.', 'packOpened', (line) =>
+  form({ name: 'text-for-number', done: 'A member is a text where a number belongs.', kind: 'packOpened' }, (line) =>
     line.replace(/"edition":(\d)/, '"edition":"$1"'),
   ),
 ];

@@ -13,8 +13,8 @@ import { type PackState } from '../../packing/state/pack-state';
 import { nextTask } from '../../packing/state/next-task';
 import { type Task } from '../../packing/state/task';
 import { textDigest } from '../../record/chain/text-digest';
-import { openSealDb } from '../../record/seal/seal-db';
-import { createSealer } from '../../record/seal/sealer';
+import { openCheckpointDb } from '../../record/seal/checkpoint-db';
+import { createCheckpointSigner } from '../../record/seal/checkpoint-signer';
 import { createStore, type Store } from '../../record/store/store';
 import { keyPairFrom } from './demo-key';
 
@@ -54,12 +54,12 @@ export class Table {
   static async open(given: TableOptions): Promise<Table> {
     const options = { ...given, loft: withDigests(given.loft) };
     const { name, keyName, keyWord } = options;
-    const db = await openSealDb(`${name}-seals`);
+    const db = await openCheckpointDb(`${name}-seals`);
     await db.put('key', { id: 'key', name: keyName, pair: await keyPairFrom(keyWord) });
     db.close();
     const store = createStore({ name });
     must(await store.open());
-    return new Table(options, store, createArchive(store, createSealer({ name: `${name}-seals`, keyName })));
+    return new Table(options, store, createArchive(store, createCheckpointSigner({ name: `${name}-seals`, keyName })));
   }
 
   /** Texts of the codes of the cards that were printed. */

@@ -1,7 +1,8 @@
 /** Ways to tamper with an export: clumsy ones, ones of a forger without the key, and lies of somebody who has it. */
 import { makeExportText } from '../../record/chain/export-file';
 import { FORMAT_TAMPERS } from './format-tampers';
-import { INSIDER_TAMPERS } from './insider-tampers';
+import { INSIDER_RECORD_TAMPERS } from './insider-record-tampers';
+import { INSIDER_WORK_TAMPERS } from './insider-work-tampers';
 import { PROCEDURE_TAMPERS } from './procedure-tampers';
 import { RESTORE_TAMPERS } from './restore-tampers';
 import { remake, remakeText } from './remake';
@@ -125,7 +126,8 @@ const FORGED: readonly Tamper[] = [
 export const TAMPERS: readonly Tamper[] = [
   ...CLUMSY,
   ...FORGED,
-  ...INSIDER_TAMPERS,
+  ...INSIDER_WORK_TAMPERS,
+  ...INSIDER_RECORD_TAMPERS,
   ...FORMAT_TAMPERS,
   ...PROCEDURE_TAMPERS,
   ...RESTORE_TAMPERS,

@@ -1,8 +1,8 @@
-/** A bare page around the camera eye: labels are drawn on a canvas that stands in for the camera. */
-import { createCameraEye } from '../../../src/scan/camera/camera-eye';
+/** A bare page around the camera scanner: labels are drawn on a canvas that stands in for the camera. */
+import { createCameraScanner } from '../../../src/scan/camera/camera-scanner';
 import type { FrameTiming } from '../../../src/scan/camera/frame-loop';
 import type { RawReading } from '../../../src/scan/sighting';
-import { createWedgeEye } from '../../../src/scan/wedge/wedge-eye';
+import { createWedgeScanner } from '../../../src/scan/wedge/wedge-scanner';
 import { sightingConformance } from '../../conformance/sighting';
 
 export interface Held {
@@ -24,7 +24,7 @@ export interface CameraHarness {
   readonly troubles: readonly string[];
   readonly frames: readonly FrameTiming[];
   previewWidth(): number;
-  /** What the scanner's eye read, and every key and click that the page itself got to see. */
+  /** What the keyboard-style scanner read, and every key and click that the page itself got to see. */
   readonly scans: readonly RawReading[];
   readonly pageKeys: readonly string[];
 }
@@ -39,7 +39,7 @@ const scans: RawReading[] = [];
 const pageKeys: string[] = [];
 // The test's strokes come as fast as the machine lets them; how fast a scanner must be is tested with simulated time.
 const gap = new URL(location.href).searchParams.get('gap');
-const wedge = createWedgeEye(window, gap === null ? {} : { gapMs: Number(gap), pauseMs: Number(gap) });
+const wedge = createWedgeScanner(window, gap === null ? {} : { gapMs: Number(gap), pauseMs: Number(gap) });
 wedge.onReading((reading) => scans.push(reading));
 void wedge.start();
 window.addEventListener('keydown', (event) => pageKeys.push(event.key), { capture: true });
@@ -77,10 +77,13 @@ navigator.mediaDevices.getUserMedia = () => {
 
 const frames: FrameTiming[] = [];
 const troubles: string[] = [];
-const eye = createCameraEye({ engineUrl: '/engine/zxing_reader.wasm', onFrame: (timing) => frames.push(timing) });
-eye.onTrouble((trouble, detail) => troubles.push(`${trouble}: ${detail}`));
+const scanner = createCameraScanner({
+  engineUrl: '/engine/zxing_reader.wasm',
+  onFrame: (timing) => frames.push(timing),
+});
+scanner.onTrouble((trouble, detail) => troubles.push(`${trouble}: ${detail}`));
 const preview = document.querySelector('video');
-if (preview !== null) eye.attach(preview);
+if (preview !== null) scanner.attach(preview);
 
 const pause = (ms: number): Promise<void> => new Promise((done) => setTimeout(done, ms));
 
@@ -95,7 +98,7 @@ async function loaded(url: string): Promise<HTMLImageElement> {
 async function hold(png: string | null, ms: number, untilRead: boolean): Promise<Held> {
   const readings: RawReading[] = [];
   let firstMs: number | null = null;
-  const forget = eye.onReading((reading) => {
+  const forget = scanner.onReading((reading) => {
     firstMs ??= performance.now();
     readings.push(reading);
   });
@@ -110,10 +113,10 @@ async function hold(png: string | null, ms: number, untilRead: boolean): Promise
 
 window.cameraHarness = {
   start: async () => {
-    const started = await eye.start();
+    const started = await scanner.start();
     return started.ok ? 'ok' : `${started.reason}: ${started.detail}`;
   },
-  stop: () => eye.stop(),
+  stop: () => scanner.stop(),
   hold,
   unplug: () => {
     track?.stop();
@@ -124,7 +127,7 @@ window.cameraHarness = {
   },
   conformance: (pictures) =>
     sightingConformance({
-      port: eye,
+      port: scanner,
       lay: async (payload) => {
         await hold(pictures[payload] ?? null, 1500, false);
         await pause(1400);

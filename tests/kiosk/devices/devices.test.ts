@@ -4,11 +4,11 @@ import { createDevices } from '../../../src/kiosk/devices/devices';
 import type { Part } from '../../../src/screens/contract/start-view';
 import type { HearingTrouble } from '../../../src/voice/hearing';
 import { fakeEar } from '../../fakes/ear';
-import { fakeEye } from '../../fakes/eye';
+import { fakeScanner } from '../../fakes/scanner';
 import { fakeMouth } from '../../fakes/mouth';
 
 async function statesWith(trouble: HearingTrouble): Promise<(part: Part) => string | undefined> {
-  const parts = { ear: fakeEar({ trouble }), mouth: fakeMouth({ instant: true }), camera: fakeEye(), wedge: fakeEye() };
+  const parts = { ear: fakeEar({ trouble }), mouth: fakeMouth({ instant: true }), camera: fakeScanner(), wedge: fakeScanner() };
   const devices = createDevices(parts, () => undefined);
   const seen: string[] = [];
   devices.checks.subscribe(() => {

@@ -3,7 +3,7 @@ import 'fake-indexeddb/auto';
 import { describe, expect, it } from 'vitest';
 import { voiceOwner } from '../../../src/kiosk/enrol/owner';
 import { createArchive } from '../../../src/kiosk/record/archive';
-import { createSealer } from '../../../src/record/seal/sealer';
+import { createCheckpointSigner } from '../../../src/record/seal/checkpoint-signer';
 import { createStore } from '../../../src/record/store/store';
 import { createVoiceShelf } from '../../../src/voice/sample-store/sample-store';
 import { fakeSample } from '../../fakes/ear';
@@ -22,7 +22,7 @@ describe('a voice on the shelf', () => {
     const head = await unwrap(store.open());
     const body = { kind: 'stoodBy' } as const;
     await unwrap(store.append(head, [{ pack: 'p', at: '2026-11-26T09:00:00Z', by: 'hazel-orrin', body }]));
-    const archive = createArchive(store, createSealer({ name: 'seals-apart', keyName: 'stowcall/a/b/c' }));
+    const archive = createArchive(store, createCheckpointSigner({ name: 'seals-apart', keyName: 'stowcall/a/b/c' }));
     const before = await unwrap(archive.exportText(null));
     const databases = (await indexedDB.databases()).map(({ name }) => name);
 

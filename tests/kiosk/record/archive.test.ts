@@ -8,7 +8,7 @@ import { createBackup, type BackupHost, type Folder } from '../../../src/kiosk/r
 import { Records } from '../../../src/kiosk/record/records';
 import { megabytes, roomWarning } from '../../../src/kiosk/record/storage-room';
 import { parseExportText } from '../../../src/record/chain/export-file';
-import { createSealer } from '../../../src/record/seal/sealer';
+import { createCheckpointSigner } from '../../../src/record/seal/checkpoint-signer';
 import { createStore, type Store } from '../../../src/record/store/store';
 import { countDraft, draftOf, SAMPLE_BODIES } from '../../fakes/ledger-facts';
 import { byLead, restoreAt } from '../../fakes/restoring';
@@ -27,7 +27,11 @@ interface Kiosk {
 async function kiosk(name = `kiosk-${(kiosks += 1)}`): Promise<Kiosk> {
   const store = createStore({ name });
   await store.open();
-  return { store, archive: createArchive(store, createSealer({ name: `${name}-seals`, keyName: 'x/y' })), name };
+  return {
+    store,
+    archive: createArchive(store, createCheckpointSigner({ name: `${name}-seals`, keyName: 'x/y' })),
+    name,
+  };
 }
 
 /** Another journal beside the seals of this kiosk, as after an old disk image was put back. */
@@ -36,7 +40,11 @@ async function rolledBack(name: string, facts = 1): Promise<Kiosk> {
   const drafts = Array.from({ length: facts }, (_, at) => countDraft('pack-1', at + 1));
   const head = unwrap(await store.open());
   if (facts > 0) unwrap(await store.append(head, drafts));
-  return { store, archive: createArchive(store, createSealer({ name: `${name}-seals`, keyName: 'x/y' })), name };
+  return {
+    store,
+    archive: createArchive(store, createCheckpointSigner({ name: `${name}-seals`, keyName: 'x/y' })),
+    name,
+  };
 }
 
 function unwrap<T>(result: { ok: true; value: T } | { ok: false; reason: string; detail: string }): T {
@@ -207,7 +215,7 @@ describe('the records page', () => {
   const page = async (host: BackupHost, one?: Kiosk) => {
     const { store, archive, name } = one ?? (await kiosk());
     const saved: [string, string][] = [];
-    const sealer = createSealer({ name: `${name}-seals`, keyName: 'x/y' });
+    const signer = createCheckpointSigner({ name: `${name}-seals`, keyName: 'x/y' });
     let chosen: Folder | null = null;
     const memory = {
       get: () => Promise.resolve(chosen),
@@ -216,7 +224,7 @@ describe('the records page', () => {
     const backup = createBackup(memory, host);
     const now = () => '2026-11-25T14:03:11.250+01:00';
     const save = (file: string, text: string): void => void saved.push([file, text]);
-    const records = new Records({ store, sealer, archive, backup, table: 'Table 1', now, save }, () => undefined);
+    const records = new Records({ store, signer, archive, backup, table: 'Table 1', now, save }, () => undefined);
     await records.refresh();
     return { records, saved, store, archive };
   };

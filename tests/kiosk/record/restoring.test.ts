@@ -12,7 +12,7 @@ import { Records } from '../../../src/kiosk/record/records';
 import type { GivenFile } from '../../../src/screens/contract/records-view';
 import { parseExportText } from '../../../src/record/chain/export-file';
 import { textDigest } from '../../../src/record/chain/text-digest';
-import { createSealer } from '../../../src/record/seal/sealer';
+import { createCheckpointSigner } from '../../../src/record/seal/checkpoint-signer';
 import { createStore, type Store } from '../../../src/record/store/store';
 import { keyPairFrom } from '../../../src/tools/exports/demo-key';
 import { remakeText } from '../../../src/tools/exports/remake';
@@ -69,18 +69,18 @@ async function page(options: { loft?: Loft; seals?: string; pinFits?: boolean; a
   const name = `restoring-${(kiosks += 1)}`;
   const store = createStore({ name });
   unwrap(await store.open());
-  const sealer = createSealer({ name: options.seals ?? `${name}-seals`, keyName: 'x/y' });
+  const signer = createCheckpointSigner({ name: options.seals ?? `${name}-seals`, keyName: 'x/y' });
   const files = new Map<string, string>();
   let chosen: Folder | null = null;
   const memory = { get: async () => chosen, set: async (folder: Folder) => void (chosen = folder) };
   let ms = Date.parse(options.at ?? '2026-11-25T13:00:00.000Z');
   const now = (): string => new Date((ms += 1_000)).toISOString();
   const backup = createBackup(memory, { pick: () => Promise.resolve(folderOf(files)) });
-  const archive = createArchive(store, sealer);
+  const archive = createArchive(store, signer);
   const save = (): void => undefined;
   const pinFits = () => Promise.resolve(options.pinFits ?? false);
   const records = new Records(
-    { store, sealer, archive, backup, table: 'Table 1', now, save, pinFits },
+    { store, signer, archive, backup, table: 'Table 1', now, save, pinFits },
     () => undefined,
   );
   await records.refresh();
@@ -122,8 +122,8 @@ async function rolledBack(isEmpty: boolean): Promise<{ page: Page; old: Uint8Arr
   const full = await page();
   const seals = `restoring-${kiosks}-seals`;
   unwrap(await full.store.append(unwrap(await full.store.head()), drafts(0, FIRST)));
-  const sealer = createSealer({ name: `${seals}-other`, keyName: 'x/y' });
-  const old = new TextEncoder().encode(unwrap(await createArchive(full.store, sealer).exportText(null)));
+  const signer = createCheckpointSigner({ name: `${seals}-other`, keyName: 'x/y' });
+  const old = new TextEncoder().encode(unwrap(await createArchive(full.store, signer).exportText(null)));
   unwrap(await full.store.append(unwrap(await full.store.head()), drafts(FIRST, MORE)));
   await full.records.exportAll();
   const later = await page({ seals });

@@ -1,16 +1,16 @@
 /** What is said of a proof that does not hold, which beliefs a tree is built on, and small trees worked by hand. */
 import { describe, expect, it } from 'vitest';
 import {
-  EMPTY_FRONTIER,
-  extendFrontier,
-  frontierRoot,
-  growFrontier,
-  isFrontier,
-} from '../../../src/record/chain/frontier';
+  EMPTY_RANGE,
+  extendRange,
+  rootOfRange,
+  appendLeaf,
+  isCompactRange,
+} from '../../../src/record/chain/compact-range';
 import { nodeHash, type Hash } from '../../../src/record/chain/hash';
 import { checkConsistency, checkInclusion } from '../../../src/record/chain/proof';
 import { createTree, type Tree } from '../../../src/record/chain/tree';
-import { consistencyRuns, foldNodes, inclusionRuns, nodesOfRun } from '../../../src/record/chain/tree-shape';
+import { consistencyRanges, foldNodes, inclusionRanges, nodesOfRange } from '../../../src/record/chain/tree-shape';
 
 /** A hash that is told from others at a glance. */
 const hash = (n: number): Hash => new Uint8Array(32).fill(n);
@@ -142,7 +142,7 @@ describe('small trees, every proof in them', () => {
     expect(createTree().size()).toBe(0);
     expect(createTree().root(0)).toEqual(nothing);
     expect(grown(a).root(0)).toEqual(nothing);
-    expect(frontierRoot(EMPTY_FRONTIER)).toEqual(nothing);
+    expect(rootOfRange(EMPTY_RANGE)).toEqual(nothing);
   });
 });
 
@@ -150,79 +150,79 @@ describe('beliefs of a tree', () => {
   const LEAF = 'the leaf of a proof lies in its tree';
   const OLDER = 'the older tree is neither empty nor larger';
   const SIZE = 'the tree has reached the size that is asked for';
-  const PEAKS = 'a frontier has one peak for each set bit of its size';
+  const PEAKS = 'a compact range has one peak for each set bit of its size';
   it.each<[string, () => unknown, string]>([
     ['no leaf', () => createTree().append(a.slice(1)), 'a leaf is given by its hash'],
-    ['no leaf for a frontier', () => growFrontier(EMPTY_FRONTIER, a.slice(1)), 'a leaf is given by its hash'],
-    ['a frontier without its peak', () => growFrontier({ size: 1, peaks: [] }, a), PEAKS],
-    ['the root of one', () => frontierRoot({ size: 1, peaks: [] }), PEAKS],
+    ['no leaf for a compact range', () => appendLeaf(EMPTY_RANGE, a.slice(1)), 'a leaf is given by its hash'],
+    ['a compact range without its peak', () => appendLeaf({ size: 1, peaks: [] }, a), PEAKS],
+    ['the root of one', () => rootOfRange({ size: 1, peaks: [] }), PEAKS],
     ['a root to come', () => grown(a).root(2), SIZE],
     ['a root of fewer than none', () => grown(a).root(-1), SIZE],
     ['a root of half', () => grown(a).root(0.5), SIZE],
     ['a proof in a tree to come', () => grown(a).inclusion(0, 2), SIZE],
     ['a later tree to come', () => grown(a).consistency(1, 2), SIZE],
-    ['a leaf behind the last', () => inclusionRuns(2, 2), LEAF],
-    ['a leaf before the first', () => inclusionRuns(-1, 2), LEAF],
-    ['half a leaf', () => inclusionRuns(0.5, 2), LEAF],
-    ['a size that is none', () => inclusionRuns(0, 1.5), LEAF],
-    ['an empty older tree', () => consistencyRuns(0, 2), OLDER],
-    ['a larger older tree', () => consistencyRuns(3, 2), OLDER],
-    ['half an older tree', () => consistencyRuns(1.5, 2), OLDER],
-    ['a newer tree of half a leaf', () => consistencyRuns(1, 1.5), OLDER],
-    ['a run of nothing', () => foldNodes([]), 'a run has at least one leaf'],
+    ['a leaf behind the last', () => inclusionRanges(2, 2), LEAF],
+    ['a leaf before the first', () => inclusionRanges(-1, 2), LEAF],
+    ['half a leaf', () => inclusionRanges(0.5, 2), LEAF],
+    ['a size that is none', () => inclusionRanges(0, 1.5), LEAF],
+    ['an empty older tree', () => consistencyRanges(0, 2), OLDER],
+    ['a larger older tree', () => consistencyRanges(3, 2), OLDER],
+    ['half an older tree', () => consistencyRanges(1.5, 2), OLDER],
+    ['a newer tree of half a leaf', () => consistencyRanges(1, 1.5), OLDER],
+    ['a range of nothing', () => foldNodes([]), 'a range has at least one leaf'],
   ])('%s', (_, act, belief) => {
     expect(act).toThrow(`Broken assumption: ${belief}`);
   });
 
   it('what they allow', () => {
     expect(grown(a).root(1)).toEqual(a);
-    expect(inclusionRuns(0, 1)).toEqual([]);
-    expect(consistencyRuns(2, 2)).toEqual([]);
-    expect(consistencyRuns(1, 2)).toEqual([{ from: 1, to: 2 }]);
-    expect(isFrontier({ size: -1, peaks: [] })).toBe(false);
-    expect(isFrontier(EMPTY_FRONTIER)).toBe(true);
-    expect(isFrontier({ size: 2 ** 40, peaks: [a] })).toBe(true);
-    expect(isFrontier({ size: 2 ** 40 + 1, peaks: [a] })).toBe(false);
-    expect(isFrontier({ size: 2 ** 53, peaks: [a] })).toBe(false);
-    expect(isFrontier({ size: 1, peaks: [a, b] })).toBe(false);
+    expect(inclusionRanges(0, 1)).toEqual([]);
+    expect(consistencyRanges(2, 2)).toEqual([]);
+    expect(consistencyRanges(1, 2)).toEqual([{ from: 1, to: 2 }]);
+    expect(isCompactRange({ size: -1, peaks: [] })).toBe(false);
+    expect(isCompactRange(EMPTY_RANGE)).toBe(true);
+    expect(isCompactRange({ size: 2 ** 40, peaks: [a] })).toBe(true);
+    expect(isCompactRange({ size: 2 ** 40 + 1, peaks: [a] })).toBe(false);
+    expect(isCompactRange({ size: 2 ** 53, peaks: [a] })).toBe(false);
+    expect(isCompactRange({ size: 1, peaks: [a, b] })).toBe(false);
   });
 });
 
 describe('the shape of a tree (RFC 6962 section 2.1.3: its example of seven leaves)', () => {
-  const run = (from: number, to: number) => ({ from, to });
+  const range = (from: number, to: number) => ({ from, to });
   it('paths of leaves 0, 3, 4 and 6', () => {
-    expect(inclusionRuns(0, 7)).toEqual([run(1, 2), run(2, 4), run(4, 7)]);
-    expect(inclusionRuns(3, 7)).toEqual([run(2, 3), run(0, 2), run(4, 7)]);
-    expect(inclusionRuns(4, 7)).toEqual([run(5, 6), run(6, 7), run(0, 4)]);
-    expect(inclusionRuns(6, 7)).toEqual([run(4, 6), run(0, 4)]);
+    expect(inclusionRanges(0, 7)).toEqual([range(1, 2), range(2, 4), range(4, 7)]);
+    expect(inclusionRanges(3, 7)).toEqual([range(2, 3), range(0, 2), range(4, 7)]);
+    expect(inclusionRanges(4, 7)).toEqual([range(5, 6), range(6, 7), range(0, 4)]);
+    expect(inclusionRanges(6, 7)).toEqual([range(4, 6), range(0, 4)]);
   });
 
   it('proofs from 3, 4 and 6 leaves to 7', () => {
-    expect(consistencyRuns(3, 7)).toEqual([run(2, 3), run(3, 4), run(0, 2), run(4, 7)]);
-    expect(consistencyRuns(4, 7)).toEqual([run(4, 7)]);
-    expect(consistencyRuns(6, 7)).toEqual([run(4, 6), run(6, 7), run(0, 4)]);
+    expect(consistencyRanges(3, 7)).toEqual([range(2, 3), range(3, 4), range(0, 2), range(4, 7)]);
+    expect(consistencyRanges(4, 7)).toEqual([range(4, 7)]);
+    expect(consistencyRanges(6, 7)).toEqual([range(4, 6), range(6, 7), range(0, 4)]);
   });
 
-  it('a run is made of perfect subtrees, the largest first', () => {
-    expect(nodesOfRun(run(0, 7))).toEqual([
+  it('a range is made of perfect subtrees, the largest first', () => {
+    expect(nodesOfRange(range(0, 7))).toEqual([
       { height: 2, index: 0 },
       { height: 1, index: 2 },
       { height: 0, index: 6 },
     ]);
-    expect(nodesOfRun(run(4, 8))).toEqual([{ height: 2, index: 1 }]);
-    expect(nodesOfRun(run(3, 3))).toEqual([]);
+    expect(nodesOfRange(range(4, 8))).toEqual([{ height: 2, index: 1 }]);
+    expect(nodesOfRange(range(3, 3))).toEqual([]);
   });
 
-  it('a frontier tells which subtrees a leaf completes', () => {
-    let frontier = EMPTY_FRONTIER;
+  it('a compact range tells which subtrees a leaf completes', () => {
+    let range = EMPTY_RANGE;
     const completed = [a, b, c, d].map((leaf) => {
-      const growth = growFrontier(frontier, leaf);
-      ({ frontier } = growth);
+      const growth = appendLeaf(range, leaf);
+      ({ range } = growth);
       return growth.completed.map(({ height, index }) => `${height}:${index}`);
     });
     expect(completed).toEqual([['0:0'], ['0:1', '1:0'], ['0:2'], ['0:3', '1:1', '2:0']]);
-    expect(frontierRoot(frontier)).toEqual(nodeHash(nodeHash(a, b), nodeHash(c, d)));
-    expect(frontierRoot(extendFrontier(frontier, e))).toEqual(nodeHash(frontierRoot(frontier), e));
+    expect(rootOfRange(range)).toEqual(nodeHash(nodeHash(a, b), nodeHash(c, d)));
+    expect(rootOfRange(extendRange(range, e))).toEqual(nodeHash(rootOfRange(range), e));
   });
 
   it('a tree keeps every hash when its room doubles', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { EMPTY_FRONTIER, extendFrontier, frontierRoot, isFrontier } from '../../../src/record/chain/frontier';
+import { EMPTY_RANGE, extendRange, rootOfRange, isCompactRange } from '../../../src/record/chain/compact-range';
 import { emptyRoot, leafHash, makeHashHex, nodeHash, type Hash } from '../../../src/record/chain/hash';
 import { checkConsistency, checkInclusion } from '../../../src/record/chain/proof';
 import { createTree } from '../../../src/record/chain/tree';
@@ -47,37 +47,37 @@ const flipped = (hash: Hash, bit: number): Hash =>
 describe('roots', () => {
   it.each(ROOTS.map((root, size) => [size, root] as const))('of the first %i known leaves', (size, root) => {
     const leaves = LEAVES.slice(0, size).map(leafHash);
-    expect(makeHashHex(frontierRoot(leaves.reduce(extendFrontier, EMPTY_FRONTIER)))).toBe(root);
+    expect(makeHashHex(rootOfRange(leaves.reduce(extendRange, EMPTY_RANGE)))).toBe(root);
     expect(makeHashHex(grown(LEAVES.map(leafHash)).root(size))).toBe(root);
   });
 
-  it(`frontier, tree and the RFC's own recursion agree at every size up to ${SIZES}`, () => {
+  it(`range, tree and the RFC's own recursion agree at every size up to ${SIZES}`, () => {
     const tree = createTree();
-    let frontier = EMPTY_FRONTIER;
+    let range = EMPTY_RANGE;
     MANY.forEach((leaf, i) => {
       tree.append(leaf);
-      frontier = extendFrontier(frontier, leaf);
+      range = extendRange(range, leaf);
       const root = rootByTheBook(MANY.slice(0, i + 1));
-      expect(frontierRoot(frontier)).toEqual(root);
+      expect(rootOfRange(range)).toEqual(root);
       expect(tree.root(i + 1)).toEqual(root);
       expect(tree.size()).toBe(i + 1);
     });
   });
 
-  it('a frontier whose peaks do not fit its size is a broken assumption', () => {
+  it('a compact range whose peaks do not fit its size is a broken assumption', () => {
     const [peak] = MANY;
     const wrong = { size: 3, peaks: [peak!] };
-    expect(isFrontier(wrong)).toBe(false);
-    expect(() => frontierRoot(wrong)).toThrow('Broken assumption');
-    expect(() => extendFrontier(wrong, peak!)).toThrow('Broken assumption');
-    expect(isFrontier({ size: -1, peaks: [] })).toBe(false);
-    expect(isFrontier({ size: 0.5, peaks: [] })).toBe(false);
-    expect(isFrontier({ size: 1, peaks: [peak!.slice(1)] })).toBe(false);
+    expect(isCompactRange(wrong)).toBe(false);
+    expect(() => rootOfRange(wrong)).toThrow('Broken assumption');
+    expect(() => extendRange(wrong, peak!)).toThrow('Broken assumption');
+    expect(isCompactRange({ size: -1, peaks: [] })).toBe(false);
+    expect(isCompactRange({ size: 0.5, peaks: [] })).toBe(false);
+    expect(isCompactRange({ size: 1, peaks: [peak!.slice(1)] })).toBe(false);
   });
 
   it('a leaf that is no hash is a broken assumption', () => {
     expect(() => createTree().append(new Uint8Array(31))).toThrow('Broken assumption');
-    expect(() => extendFrontier(EMPTY_FRONTIER, new Uint8Array(33))).toThrow('Broken assumption');
+    expect(() => extendRange(EMPTY_RANGE, new Uint8Array(33))).toThrow('Broken assumption');
   });
 });
 

@@ -1,7 +1,7 @@
 import 'fake-indexeddb/auto';
 import { deleteDB, openDB } from 'idb';
 import { afterEach, describe, expect, it, vi } from 'vitest';
-import { EMPTY_FRONTIER, frontierRoot } from '../../../src/record/chain/frontier';
+import { EMPTY_RANGE, rootOfRange } from '../../../src/record/chain/compact-range';
 import { makeHashHex } from '../../../src/record/chain/hash';
 import { failureOf } from '../../../src/record/store/failure';
 import { JOURNAL_VERSION } from '../../../src/record/store/journal-db';
@@ -9,7 +9,7 @@ import { createStore } from '../../../src/record/store/store';
 import { countDraft } from '../../fakes/ledger-facts';
 import { filled, freshName, snapshotOf, unwrap } from './raw-journal';
 
-const EMPTY = { size: 0, root: makeHashHex(frontierRoot(EMPTY_FRONTIER)) };
+const EMPTY = { size: 0, root: makeHashHex(rootOfRange(EMPTY_RANGE)) };
 
 afterEach(() => {
   vi.restoreAllMocks();

@@ -54,7 +54,7 @@ function run(acts: readonly Act[], settings: WedgeSettings = WEDGE_DEFAULTS) {
     }
     const [made, gap] = act;
     now += gap;
-    const step = wedgeStep(state, made, now, settings);
+    const step = wedgeStep(state, { stroke: made, timeMs: now }, settings);
     take(step);
     if (step.swallow && state.text !== '') held.push(made.key);
     if (!step.swallow && made.key.length > 0 && made.key !== 'Shift') page.push(made.key);

@@ -1,4 +1,4 @@
-/** The eye for keyboard-style scanners: takes their bursts out of the page's key strokes and gives typing back. */
+/** Scanners that type like a keyboard (keyboard wedge): takes their bursts out of the page's key strokes and gives typing back. */
 import { ok } from '../../domain/result';
 import type { ScannerSettings } from '../../domain/scanning';
 import { listeners } from '../listeners';
@@ -41,17 +41,17 @@ function replay(event: KeyboardEvent, own: WeakSet<Event>): void {
   if (target.ownerDocument.activeElement === target) target.ownerDocument.execCommand('insertText', false, key);
 }
 
-export type WedgeEye = SightingPort & {
+export type WedgeScanner = SightingPort & {
   /** The loft's settings, once they are loaded. */
   configure(settings: ScannerSettings): void;
 };
 
 /**
- * Makes the eye. `target` is the window: its capture phase comes before every handler and field of the page, so a
+ * Makes the scanner. `target` is the window: its capture phase comes before every handler and field of the page, so a
  * scan never types into a field and never works a key. Typing is held for one gap (35 ms) and then given back. Make
- * the eye before anything else listens for keys on the same target.
+ * the scanner before anything else listens for keys on the same target.
  */
-export function createWedgeEye(target: EventTarget, settings: Partial<WedgeSettings> = {}): WedgeEye {
+export function createWedgeScanner(target: EventTarget, settings: Partial<WedgeSettings> = {}): WedgeScanner {
   let all: WedgeSettings = { ...WEDGE_DEFAULTS, ...settings };
   const readings = listeners<[RawReading]>();
   const troubles = listeners<[SightingTrouble, string]>();
@@ -84,7 +84,7 @@ export function createWedgeEye(target: EventTarget, settings: Partial<WedgeSetti
 
   const onKey = (event: Event): void => {
     if (!isOn || !(event instanceof KeyboardEvent) || own.has(event) || event.isComposing) return;
-    const step = wedgeStep(state, strokeOf(event), event.timeStamp, all);
+    const step = wedgeStep(state, { stroke: strokeOf(event), timeMs: event.timeStamp }, all);
     act(step);
     if (step.swallow) {
       event.preventDefault();

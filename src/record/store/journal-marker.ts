@@ -7,7 +7,7 @@
 const keyOf = (journal: string): string => `stowcall-journal-kept:${journal}`;
 
 /** Says that the journal of this name has facts. Where the browser keeps nothing, nothing is remembered. */
-export function witnessJournal(journal: string): void {
+export function markJournal(journal: string): void {
   try {
     localStorage.setItem(keyOf(journal), 'yes');
   } catch {

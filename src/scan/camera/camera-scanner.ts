@@ -1,4 +1,4 @@
-/** The eye that looks through a camera: starts and stops stream and readers behind the sighting port. */
+/** The scanner that reads through a camera: starts and stops stream and readers behind the sighting port. */
 import { ok, refused } from '../../domain/result';
 import type { Result } from '../../domain/result';
 import { listeners } from '../listeners';
@@ -12,7 +12,7 @@ import type { FrameTiming } from './frame-loop';
 import type { Hint } from './picture-hint';
 import { createReaderLink } from './reader-link';
 
-export interface CameraEyeOptions {
+export interface CameraScannerOptions {
   /** The deciding reader's WebAssembly file, on the page's own origin: `/engine/zxing_reader.wasm`. */
   readonly engineUrl: string;
   /** Which camera, asked at each start; null or absent for the one that the browser prefers. */
@@ -21,7 +21,7 @@ export interface CameraEyeOptions {
   readonly onFrame?: (timing: FrameTiming) => void;
 }
 
-export type CameraEye = SightingPort & {
+export type CameraScanner = SightingPort & {
   /** Shows the camera's picture in this element too, now and after every start. */
   attach(video: HTMLVideoElement): void;
   /** The camera that runs now; null for none. */
@@ -66,8 +66,8 @@ async function look(stream: MediaStream, takerFor: (video: HTMLVideoElement) => 
   return { stream, stop };
 }
 
-/** Makes the eye. Nothing is asked for or loaded before `start`. */
-export function createCameraEye(options: CameraEyeOptions): CameraEye {
+/** Makes the scanner. Nothing is asked for or loaded before `start`. */
+export function createCameraScanner(options: CameraScannerOptions): CameraScanner {
   const readings = listeners<[RawReading]>();
   const troubles = listeners<[SightingTrouble, string]>();
   const hints = listeners<[Hint | null]>();

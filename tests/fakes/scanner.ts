@@ -1,13 +1,13 @@
-/** An eye without a camera: the test lays labels before it. */
+/** A scanner without a camera: the test lays labels before it. */
 import { ok, refused } from '../../src/domain/result';
 import type { RawReading, SightingPort, SightingTrouble } from '../../src/scan/sighting';
 
-export interface FakeEye extends SightingPort {
+export interface FakeScanner extends SightingPort {
   see(reading: RawReading): void;
   unplug(): void;
 }
 
-export function fakeEye(options: { readonly trouble?: SightingTrouble } = {}): FakeEye {
+export function fakeScanner(options: { readonly trouble?: SightingTrouble } = {}): FakeScanner {
   const listeners = new Set<(reading: RawReading) => void>();
   const troubleListeners = new Set<(trouble: SightingTrouble, detail: string) => void>();
   let running = false;

@@ -25,7 +25,7 @@ const VALUES_AT_ONCE = 10;
  * not before, so that as little as possible is written behind a half record. Failing here is not fatal: the journal's
  * own opening tells what is wrong. Gives what the browser said of databases that it threw away, or null.
  */
-export async function turnLog(journal: string): Promise<string | null> {
+export async function rotateLog(journal: string): Promise<string | null> {
   const name = `${journal}-log-turn`;
   let lost: string | null = null;
   try {

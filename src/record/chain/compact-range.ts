@@ -3,7 +3,7 @@ import { assert } from '../../domain/assert';
 import { emptyRoot, isHash, nodeHash, type Hash } from './hash';
 import { foldNodes, type NodeKey } from './tree-shape';
 
-export interface Frontier {
+export interface CompactRange {
   /** Number of leaves. */
   readonly size: number;
   /** Roots of the perfect subtrees that make up the tree, largest first: one for each set bit of `size`. */
@@ -15,20 +15,20 @@ export interface TreeNode extends NodeKey {
   readonly hash: Hash;
 }
 
-export const EMPTY_FRONTIER: Frontier = { size: 0, peaks: [] };
+export const EMPTY_RANGE: CompactRange = { size: 0, peaks: [] };
 
 export interface Growth {
-  readonly frontier: Frontier;
+  readonly range: CompactRange;
   /** The perfect subtrees that the leaf completes, from the leaf itself upwards; the last is a peak. */
   readonly completed: readonly TreeNode[];
 }
 
-/** One more leaf: the frontier after it, and the nodes that are now final. */
-export function growFrontier(frontier: Frontier, leaf: Hash): Growth {
+/** One more leaf: the compact range after it, and the nodes that are now final. */
+export function appendLeaf(range: CompactRange, leaf: Hash): Growth {
   assert(isHash(leaf), 'a leaf is given by its hash');
-  assert(isFrontier(frontier), 'a frontier has one peak for each set bit of its size');
-  const peaks = [...frontier.peaks];
-  let node: TreeNode = { height: 0, index: frontier.size, hash: leaf };
+  assert(isCompactRange(range), 'a compact range has one peak for each set bit of its size');
+  const peaks = [...range.peaks];
+  let node: TreeNode = { height: 0, index: range.size, hash: leaf };
   const completed = [node];
   // A node in an odd place is the right child of one that is now whole, and the last peak is its left sibling.
   while (node.index % 2 === 1) {
@@ -37,23 +37,23 @@ export function growFrontier(frontier: Frontier, leaf: Hash): Growth {
     node = { height: node.height + 1, index: (node.index - 1) / 2, hash: nodeHash(left, node.hash) };
     completed.push(node);
   }
-  return { frontier: { size: frontier.size + 1, peaks: [...peaks, node.hash] }, completed };
+  return { range: { size: range.size + 1, peaks: [...peaks, node.hash] }, completed };
 }
 
-/** The frontier after one more leaf. */
-export function extendFrontier(frontier: Frontier, leaf: Hash): Frontier {
-  return growFrontier(frontier, leaf).frontier;
+/** The compact range after one more leaf. */
+export function extendRange(range: CompactRange, leaf: Hash): CompactRange {
+  return appendLeaf(range, leaf).range;
 }
 
-/** RFC 6962 tree hash of the leaves behind the frontier. */
-export function frontierRoot(frontier: Frontier): Hash {
-  assert(isFrontier(frontier), 'a frontier has one peak for each set bit of its size');
-  return frontier.size === 0 ? emptyRoot() : foldNodes(frontier.peaks);
+/** RFC 6962 tree hash of the leaves that the range stands for. */
+export function rootOfRange(range: CompactRange): Hash {
+  assert(isCompactRange(range), 'a compact range has one peak for each set bit of its size');
+  return range.size === 0 ? emptyRoot() : foldNodes(range.peaks);
 }
 
 /** Whether size and number of peaks fit one another and every peak is a hash. */
-export function isFrontier(frontier: Frontier): boolean {
-  const { size, peaks } = frontier;
+export function isCompactRange(range: CompactRange): boolean {
+  const { size, peaks } = range;
   return Number.isSafeInteger(size) && size >= 0 && peaks.length === setBits(size) && peaks.every(isHash);
 }
 

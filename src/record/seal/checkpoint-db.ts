@@ -15,7 +15,7 @@ export interface CheckpointRow {
   readonly note: string;
 }
 
-interface SealSchema extends DBSchema {
+interface CheckpointSchema extends DBSchema {
   key: { key: string; value: KeyRow };
   checkpoints: { key: number; value: CheckpointRow };
   /** Keys of kiosks whose journal was restored here. */
@@ -24,13 +24,13 @@ interface SealSchema extends DBSchema {
   lost: { key: number; value: CheckpointRow };
 }
 
-export type SealDb = IDBPDatabase<SealSchema>;
+export type CheckpointDb = IDBPDatabase<CheckpointSchema>;
 
 const VERSION = 2;
 
 /** Opens or creates it; rejects where the browser gives no storage. */
-export function openSealDb(name: string): Promise<SealDb> {
-  return openDB<SealSchema>(name, VERSION, {
+export function openCheckpointDb(name: string): Promise<CheckpointDb> {
+  return openDB<CheckpointSchema>(name, VERSION, {
     upgrade(db, from) {
       if (from < 1) {
         db.createObjectStore('key', { keyPath: 'id' });

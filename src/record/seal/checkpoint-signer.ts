@@ -7,7 +7,7 @@ import { parseSealedCheckpoint } from '../chain/sealed-checkpoint';
 import { makeUtf8 } from '../chain/utf8';
 import type { Head } from '../ledger';
 import { makeKeyPair, publicBytes, sign } from './ed25519';
-import { openSealDb, type KeyRow, type SealDb } from './seal-db';
+import { openCheckpointDb, type KeyRow, type CheckpointDb } from './checkpoint-db';
 
 export type SealFailure = 'no-storage' | 'other-root' | 'not-a-hash' | 'rolled-back';
 
@@ -17,7 +17,7 @@ export interface Sealed {
   readonly signed: boolean;
 }
 
-export interface Sealer {
+export interface CheckpointSigner {
   /** Every key that checkpoints here are signed with, the present one last; none where this browser cannot sign. */
   keys(): Promise<Result<readonly string[], SealFailure>>;
   /** The key that this kiosk itself signs with; null where its browser cannot sign. */
@@ -41,16 +41,16 @@ export interface Sealer {
   keep(notes: readonly string[], keys: readonly string[]): Promise<Result<void, SealFailure>>;
 }
 
-export interface SealerOptions {
+export interface CheckpointSignerOptions {
   /** Name of the database. */
   readonly name: string;
   /** Name of the key that is made when there is none yet. */
   readonly keyName: string;
 }
 
-/** Makes the sealer; nothing is touched before its first use. */
-export function createSealer(options: SealerOptions): Sealer {
-  return new KeptSealer(options);
+/** Makes the signer; nothing is touched before its first use. */
+export function createCheckpointSigner(options: CheckpointSignerOptions): CheckpointSigner {
+  return new KeptCheckpointSigner(options);
 }
 
 /** A name for a new key: loft and table for people, a random part so that no two kiosks share it. */
@@ -64,10 +64,10 @@ export function makeKeyName(loft: string, table: string, random: string): string
   return `stowcall/${plain(loft)}/${plain(table)}/${plain(random).slice(0, 12)}`;
 }
 
-class KeptSealer implements Sealer {
-  private db: Promise<SealDb> | null = null;
+class KeptCheckpointSigner implements CheckpointSigner {
+  private db: Promise<CheckpointDb> | null = null;
 
-  constructor(private readonly options: SealerOptions) {}
+  constructor(private readonly options: CheckpointSignerOptions) {}
 
   keys() {
     return this.with(async (db) => {
@@ -152,7 +152,7 @@ class KeptSealer implements Sealer {
   }
 
   /** The key, made at its first use. */
-  private async keyRow(db: SealDb): Promise<KeyRow> {
+  private async keyRow(db: CheckpointDb): Promise<KeyRow> {
     const found = await db.get('key', 'key');
     if (found !== undefined) return found;
     const pair = await makeKeyPair();
@@ -165,9 +165,9 @@ class KeptSealer implements Sealer {
     return there ?? row;
   }
 
-  private async with<T>(work: (db: SealDb) => Promise<Result<T, SealFailure>>): Promise<Result<T, SealFailure>> {
+  private async with<T>(work: (db: CheckpointDb) => Promise<Result<T, SealFailure>>): Promise<Result<T, SealFailure>> {
     try {
-      this.db ??= openSealDb(this.options.name);
+      this.db ??= openCheckpointDb(this.options.name);
       return await work(await this.db);
     } catch (error) {
       this.db = null;
@@ -177,7 +177,7 @@ class KeptSealer implements Sealer {
 }
 
 /** Every seal that was kept lies within the journal, and the one of its present size has its root. */
-async function standing(db: SealDb, now: Head): Promise<Result<void, SealFailure>> {
+async function standing(db: CheckpointDb, now: Head): Promise<Result<void, SealFailure>> {
   const newest = (await db.getAllKeys('checkpoints')).at(-1) ?? 0;
   if (newest > now.size) {
     return refused(

@@ -1,4 +1,4 @@
-/** The sealer on IndexedDB in memory: signed, kept, never contradicted, and marked where it cannot sign. */
+/** The signer on IndexedDB in memory: signed, kept, never contradicted, and marked where it cannot sign. */
 import 'fake-indexeddb/auto';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { parseCheckpointText, UNSIGNED_LINE } from '../../../src/record/chain/checkpoint';
@@ -6,10 +6,11 @@ import { emptyRoot, leafHash, makeHashHex } from '../../../src/record/chain/hash
 import { parseKeyText, parseNote } from '../../../src/record/chain/note';
 import { makeUtf8 } from '../../../src/record/chain/utf8';
 import { checkSignature } from '../../../src/record/seal/ed25519';
-import { createSealer, makeKeyName, type Sealer } from '../../../src/record/seal/sealer';
+import { createCheckpointSigner, makeKeyName, type CheckpointSigner } from '../../../src/record/seal/checkpoint-signer';
 
 let names = 0;
-const fresh = (name = `seals-${(names += 1)}`): Sealer => createSealer({ name, keyName: 'stowcall/loft/table-1/abc' });
+const fresh = (name = `seals-${(names += 1)}`): CheckpointSigner =>
+  createCheckpointSigner({ name, keyName: 'stowcall/loft/table-1/abc' });
 const head = (size: number) => ({ size, root: makeHashHex(leafHash(Uint8Array.of(size))) });
 
 function unwrap<T>(result: { ok: true; value: T } | { ok: false; detail: string }): T {
@@ -21,10 +22,10 @@ afterEach(() => vi.restoreAllMocks());
 
 describe('a seal', () => {
   it('is a signed checkpoint of exactly that head, under the key that it names', async () => {
-    const sealer = fresh();
-    const { note, signed } = unwrap(await sealer.seal(head(7), ['pack 1']));
+    const signer = fresh();
+    const { note, signed } = unwrap(await signer.seal(head(7), ['pack 1']));
     expect(signed).toBe(true);
-    const key = unwrap(parseKeyText(unwrap(await sealer.keys())[0] ?? ''));
+    const key = unwrap(parseKeyText(unwrap(await signer.keys())[0] ?? ''));
     const { text, signatures } = unwrap(parseNote(note));
     expect(unwrap(parseCheckpointText(text))).toMatchObject({ origin: key.name, size: 7, extensions: ['pack 1'] });
     expect(signatures[0]).toMatchObject({ name: key.name, keyId: key.keyId });
@@ -45,9 +46,9 @@ describe('a seal', () => {
   });
 
   it('of the same size and another root is refused: the journal was rewritten', async () => {
-    const sealer = fresh();
-    await sealer.seal(head(5));
-    expect(await sealer.seal({ ...head(6), size: 5 })).toMatchObject({ ok: false, reason: 'other-root' });
+    const signer = fresh();
+    await signer.seal(head(5));
+    expect(await signer.seal({ ...head(6), size: 5 })).toMatchObject({ ok: false, reason: 'other-root' });
   });
 
   it('that comes with a restored journal is kept, and writes over none that is there', async () => {
@@ -62,12 +63,12 @@ describe('a seal', () => {
 
   it('is marked as unsigned where the browser has no Ed25519', async () => {
     vi.spyOn(crypto.subtle, 'generateKey').mockRejectedValue(new DOMException('no', 'NotSupportedError'));
-    const sealer = fresh();
-    const { note, signed } = unwrap(await sealer.seal(head(1)));
+    const signer = fresh();
+    const { note, signed } = unwrap(await signer.seal(head(1)));
     expect(signed).toBe(false);
     expect(unwrap(parseCheckpointText(note)).extensions).toEqual([UNSIGNED_LINE]);
-    expect(unwrap(await sealer.keys())).toEqual([]);
-    expect(unwrap(await sealer.seal(head(1)))).toEqual({ note, signed });
+    expect(unwrap(await signer.keys())).toEqual([]);
+    expect(unwrap(await signer.seal(head(1)))).toEqual({ note, signed });
   });
 
   it('that cannot be stored is refused with a reason', async () => {

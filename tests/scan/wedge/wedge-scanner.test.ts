@@ -1,11 +1,11 @@
 // @vitest-environment jsdom
-/** The scanner's eye on a page: a scan never types into a field or works a key; typing always arrives. */
+/** The scanner's scanner on a page: a scan never types into a field or works a key; typing always arrives. */
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { RawReading, SightingPort } from '../../../src/scan/sighting';
-import { createWedgeEye } from '../../../src/scan/wedge/wedge-eye';
+import { createWedgeScanner } from '../../../src/scan/wedge/wedge-scanner';
 import { usStroke } from './us-keyboard';
 
-let eye: SightingPort;
+let scanner: SightingPort;
 let readings: RawReading[];
 let field: HTMLInputElement;
 let pageKeys: string[];
@@ -54,14 +54,14 @@ beforeEach(async () => {
   readings = [];
   pageKeys = [];
   lateMs = 0;
-  eye = createWedgeEye(window);
-  eye.onReading((reading) => readings.push(reading));
+  scanner = createWedgeScanner(window);
+  scanner.onReading((reading) => readings.push(reading));
   window.addEventListener('keydown', onPageKey, { capture: true });
-  await eye.start();
+  await scanner.start();
 });
 
 afterEach(() => {
-  eye.stop();
+  scanner.stop();
   window.removeEventListener('keydown', onPageKey, { capture: true });
   vi.useRealTimers();
 });
@@ -156,25 +156,25 @@ describe('typing', () => {
 
 describe('stopping', () => {
   it('leaves the keys alone, and starting again takes them up', async () => {
-    eye.stop();
+    scanner.stop();
     field.focus();
     scan('QC-204-118');
     vi.advanceTimersByTime(1000);
     expect(readings).toEqual([]);
     expect(field.value).toBe('QC-204-118');
-    await eye.start();
+    await scanner.start();
     scan('QB-031-077');
     expect(readings).toEqual([read('QB-031-077')]);
   });
 
   it('stands before handlers that were added between making and starting', async () => {
-    eye.stop();
+    scanner.stop();
     const late: string[] = [];
     const onLate = (event: KeyboardEvent): void => {
       late.push(event.key);
     };
     window.addEventListener('keydown', onLate, { capture: true });
-    await eye.start();
+    await scanner.start();
     scan('QC-204-118');
     expect(late).toEqual([]);
     window.removeEventListener('keydown', onLate, { capture: true });
@@ -182,7 +182,7 @@ describe('stopping', () => {
 
   it('a listener that was taken away is not told', () => {
     const other: RawReading[] = [];
-    const forget = eye.onReading((reading) => other.push(reading));
+    const forget = scanner.onReading((reading) => other.push(reading));
     forget();
     scan('QC-204-118');
     expect(other).toEqual([]);
