@@ -8,7 +8,12 @@ import { fakeScanner } from '../../fakes/scanner';
 import { fakeMouth } from '../../fakes/mouth';
 
 async function statesWith(trouble: HearingTrouble): Promise<(part: Part) => string | undefined> {
-  const parts = { ear: fakeEar({ trouble }), mouth: fakeMouth({ instant: true }), camera: fakeScanner(), wedge: fakeScanner() };
+  const parts = {
+    ear: fakeEar({ trouble }),
+    mouth: fakeMouth({ instant: true }),
+    camera: fakeScanner(),
+    wedge: fakeScanner(),
+  };
   const devices = createDevices(parts, () => undefined);
   const seen: string[] = [];
   devices.checks.subscribe(() => {
