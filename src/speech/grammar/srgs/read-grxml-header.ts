@@ -64,8 +64,10 @@ function headerElements(source: XmlSource): Pick<Header, 'lexicons' | 'metas' | 
     if (rules > 0) throw source.fault(child, `<${child.name}> must stand before the first <rule>.`);
     if (name === 'lexicon') lexicons.push(lexicon(source, child));
     else if (name === 'meta') metas.push(meta(source, child));
-    else if (name === 'tag') tags.push({ content: source.textOf(child), place: source.place(child) });
-    else if (name !== 'metadata') {
+    else if (name === 'tag') {
+      source.attributes(child, []);
+      tags.push({ content: source.textOf(child), place: source.place(child) });
+    } else if (name !== 'metadata') {
       throw source.fault(child, `<${child.name}> is nothing that a grammar may hold.`);
     }
   }

@@ -1,6 +1,7 @@
 /** An XML document with its places: parsed without DOM, without DTDs, and without entities but the five of XML itself. */
 import { parseXml, XmlDeclaration, XmlDocumentType, XmlElement, XmlError, XmlText } from '@rgrove/parse-xml';
 import type { XmlNode } from '@rgrove/parse-xml';
+import { assert } from '../assert';
 import { Cursor, GrammarFault } from './cursor';
 import { CHARACTERS_MAX } from './limits';
 import type { Place } from './srgs';
@@ -25,7 +26,7 @@ export class XmlSource {
     if (type !== undefined && typeof type.internalSubset === 'string') {
       throw this.fault(type, 'A document type must not declare anything itself; remove what stands in "[ ]".');
     }
-    if (root === undefined) throw this.cursor.fault('There is no element in this document.', 0);
+    assert(root !== undefined, 'a well-formed document has an element');
     this.encoding = declaration?.encoding ?? null;
     this.root = root;
   }

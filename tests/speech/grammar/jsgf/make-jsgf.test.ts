@@ -1,11 +1,7 @@
 /** The recogniser's grammar to the letter: each form that it is written in, each bound, each reason to refuse. */
 import { describe, expect, it } from 'vitest';
-import { minimalDepths } from '../../../../src/speech/grammar/srgs/derivation-depth';
-import { ruleIndex } from '../../../../src/speech/grammar/srgs/reachable-rules';
 import { makeJsgf } from '../../../../src/speech/grammar/jsgf/make-jsgf';
-import { generateSentences } from '../../../../src/speech/grammar/match/generate-sentences';
-import { randomSentence } from '../match/random-sentence';
-import { grammarText, rules } from '../linked';
+import { rules } from '../linked';
 
 const LOOP = { phones: ['AA', 'B'], weight: 0.5, wordOf: (phone: string) => `ph_${phone.toLowerCase()}` };
 
@@ -147,103 +143,5 @@ describe('what the recogniser cannot take says what and where', () => {
       reason: 'too-large',
       detail: 'The grammar is too large for the recogniser.',
     });
-  });
-});
-
-describe('how deep the shortest sentence of a rule lies', () => {
-  const heightOf = (text: string): number => {
-    const grammar = rules(text);
-    return minimalDepths(grammar)[grammar.rules[ruleIndex(grammar, 'r')]?.node ?? -1] ?? Number.NaN;
-  };
-  it.each<[string, number]>([
-    ['$r = a;', 1],
-    ['$r = {x};', 1],
-    ['$r = $GARBAGE;', 1],
-    ['$r = $VOID;', Infinity],
-    ['$r = ();', 1],
-    ['$r = a b;', 2],
-    ['$r = a (b c);', 3],
-    ['$r = a | b c;', 2],
-    ['$r = (b c) | (d (e f));', 3],
-    ['$r = [a b];', 1],
-    ['$r = (a b)<2>;', 3],
-    ['$r = ($VOID)<1->;', Infinity],
-    ['$r = ($VOID)<0->;', 1],
-    ['$r = a $VOID;', Infinity],
-    ['$r = a | $VOID;', 2],
-    ['$r = $s; $s = a;', 2],
-    ['$r = $r;', Infinity],
-    ['$r = a $r;', Infinity],
-    ['$r = a $r | b;', 2],
-    ['$r = $s | $r; $s = $t; $t = a;', 4],
-  ])('%s: %d', (text, expected) => {
-    expect(heightOf(text)).toBe(expected);
-  });
-
-  it('a rule is looked for in its own grammar alone', () => {
-    const others = { 'b.gram': grammarText('public $s = a;') };
-    const grammar = rules('$r = $<b.gram#s>;', others);
-    expect(ruleIndex(grammar, 'r')).toBe(0);
-    expect(ruleIndex(grammar, 's')).toBe(-1);
-    expect(generateSentences(grammar, 's', 5)).toEqual([]);
-    expect(randomSentence(grammar, 's', 1)).toBeNull();
-  });
-});
-
-describe('sentences', () => {
-  it.each<[string, number, string[]]>([
-    ['a<2->', 9, ['a a', 'a a a', 'a a a a']],
-    ['a<0-1>', 9, ['', 'a']],
-    ['a<0-9>', 9, ['', 'a', 'a a']],
-    ['a<3-4>', 9, ['a a a', 'a a a a']],
-    ['a<0>', 9, ['']],
-    ['(a | b)<2>', 9, ['a a', 'a b', 'b a', 'b b']],
-    ['a $GARBAGE {x} ()', 9, ['a']],
-    ['a | b c | [d]', 9, ['a', 'b c', '', 'd']],
-    ['"a b" c', 9, ['a b c']],
-    ['(a | b | c) | (d | e)', 9, ['a', 'd', 'b', 'e', 'c']],
-    ['a | b', 0, ['a']],
-    ['a | b', 1, ['a']],
-  ])('%s, at most %d', (text, limit, expected) => {
-    expect(generateSentences(rules(`$r = ${text};`), 'r', limit)).toEqual(expected);
-  });
-
-  it('of a hundred words are made, and no longer ones', () => {
-    const longest = (text: string) =>
-      Math.max(...generateSentences(rules(`$r = ${text};`), 'r', 5).map((said) => said.split(' ').length));
-    expect(longest('a<90>')).toBe(90);
-    expect(longest('a<150>')).toBe(100);
-  });
-
-  it('by chance are the same in every version: other tests name them by their number', () => {
-    const grammar = rules('$r = (a | b | c) (d)<0-3> [e] ($r | f);');
-    expect([0, 1, 2, 3].map((seed) => randomSentence(grammar, 'r', seed))).toEqual([
-      'a d e f',
-      'c d d e f',
-      'a d b d d e f',
-      'a e f',
-    ]);
-  });
-
-  it('by chance take optional words, and the fewest turns where more cannot be said', () => {
-    const said = (text: string) =>
-      new Set(Array.from({ length: 60 }, (_, seed) => randomSentence(rules(`$r = ${text};`), 'r', seed)));
-    expect(said('[a]')).toEqual(new Set(['', 'a']));
-    expect(said('a<1->')).toEqual(new Set(['a', 'a a', 'a a a']));
-    expect(said('a<2-3>')).toEqual(new Set(['a a', 'a a a']));
-    expect(said('a<0-9>')).toEqual(new Set(['', 'a', 'a a']));
-    expect(said('a | $VOID | b')).toEqual(new Set(['a', 'b']));
-    expect(said('a ($VOID)<0->')).toEqual(new Set(['a']));
-    expect(said('a ($VOID | $VOID b)<0->')).toEqual(new Set(['a']));
-    expect(said('{x} $GARBAGE a')).toEqual(new Set(['a']));
-  });
-
-  it('by chance end, however the rule leads back to itself', () => {
-    const grammar = rules('$r = $r $r | $r $r $r | a;');
-    for (let seed = 0; seed < 20; seed += 1) expect(randomSentence(grammar, 'r', seed)).toMatch(/^a( a)*$/);
-    const turns = rules('$r = a $r<0-> $r<0->;');
-    for (let seed = 0; seed < 20; seed += 1) {
-      expect((randomSentence(turns, 'r', seed) ?? '').split(' ').length).toBeLessThan(1_000);
-    }
   });
 });

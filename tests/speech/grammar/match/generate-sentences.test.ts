@@ -70,3 +70,61 @@ describe('sentences by chance', () => {
     expect(randomSentence(rules(text), 'r', 1)).toBeNull();
   });
 });
+
+describe('sentences to the letter', () => {
+  it.each<[string, number, string[]]>([
+    ['a<2->', 9, ['a a', 'a a a', 'a a a a']],
+    ['a<0-1>', 9, ['', 'a']],
+    ['a<0-9>', 9, ['', 'a', 'a a']],
+    ['a<3-4>', 9, ['a a a', 'a a a a']],
+    ['a<0>', 9, ['']],
+    ['(a | b)<2>', 9, ['a a', 'a b', 'b a', 'b b']],
+    ['a $GARBAGE {x} ()', 9, ['a']],
+    ['a | b c | [d]', 9, ['a', 'b c', '', 'd']],
+    ['"a b" c', 9, ['a b c']],
+    ['(a | b | c) | (d | e)', 9, ['a', 'd', 'b', 'e', 'c']],
+    ['a | b', 0, ['a']],
+    ['a | b', 1, ['a']],
+  ])('%s, at most %d', (text, limit, expected) => {
+    expect(generateSentences(rules(`$r = ${text};`), 'r', limit)).toEqual(expected);
+  });
+
+  it('of a hundred words are made, and no longer ones', () => {
+    const longest = (text: string) =>
+      Math.max(...generateSentences(rules(`$r = ${text};`), 'r', 5).map((said) => said.split(' ').length));
+    expect(longest('a<90>')).toBe(90);
+    expect(longest('a<150>')).toBe(100);
+  });
+
+  it('by chance are the same in every version: other tests name them by their number', () => {
+    const grammar = rules('$r = (a | b | c) (d)<0-3> [e] ($r | f);');
+    expect([0, 1, 2, 3].map((seed) => randomSentence(grammar, 'r', seed))).toEqual([
+      'a d e f',
+      'c d d e f',
+      'a d b d d e f',
+      'a e f',
+    ]);
+  });
+
+  it('by chance take optional words, and the fewest turns where more cannot be said', () => {
+    const said = (text: string) =>
+      new Set(Array.from({ length: 60 }, (_, seed) => randomSentence(rules(`$r = ${text};`), 'r', seed)));
+    expect(said('[a]')).toEqual(new Set(['', 'a']));
+    expect(said('a<1->')).toEqual(new Set(['a', 'a a', 'a a a']));
+    expect(said('a<2-3>')).toEqual(new Set(['a a', 'a a a']));
+    expect(said('a<0-9>')).toEqual(new Set(['', 'a', 'a a']));
+    expect(said('a | $VOID | b')).toEqual(new Set(['a', 'b']));
+    expect(said('a ($VOID)<0->')).toEqual(new Set(['a']));
+    expect(said('a ($VOID | $VOID b)<0->')).toEqual(new Set(['a']));
+    expect(said('{x} $GARBAGE a')).toEqual(new Set(['a']));
+  });
+
+  it('by chance end, however the rule leads back to itself', () => {
+    const grammar = rules('$r = $r $r | $r $r $r | a;');
+    for (let seed = 0; seed < 20; seed += 1) expect(randomSentence(grammar, 'r', seed)).toMatch(/^a( a)*$/);
+    const turns = rules('$r = a $r<0-> $r<0->;');
+    for (let seed = 0; seed < 20; seed += 1) {
+      expect((randomSentence(turns, 'r', seed) ?? '').split(' ').length).toBeLessThan(1_000);
+    }
+  });
+});

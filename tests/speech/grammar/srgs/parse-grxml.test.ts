@@ -41,8 +41,13 @@ describe('an expansion is the same node in both forms', () => {
       '<one-of><item weight="2">a</item><item weight=".5"><item>b</item></item><item>c</item></one-of>',
       '(/2/ a | /.5/ b | c)',
     ],
+    ['2.4.1 one alternative with a weight', '<one-of><item weight="12.25">a</item></one-of>', '(/12.25/ a)'],
+    ['2.4.1 a fraction alone', '<one-of><item weight=".25">a</item></one-of>', '(/.25/ a)'],
+    ['2.2 white space in a reference', '<ruleref uri="#r"> </ruleref>', '$r'],
     ['2.4 one alternative', '<one-of><item>a</item></one-of>', 'a'],
     ['2.5 exactly', '<item repeat="3">a b</item>', '(a b)<3>'],
+    ['2.5 with white space around', '<item repeat=" 3 ">a</item>', 'a<3>'],
+    ['2.6 a mark that is no byte order mark', '<tag>a\uFEFFb</tag>', '{a\uFEFFb}'],
     ['2.5 from and to', '<item repeat="2-4">a</item>', 'a<2-4>'],
     ['2.5 at least', '<item repeat="1-">a</item>', 'a<1->'],
     ['2.5 at most once', '<item repeat="0-1">a</item>', '[a]'],
@@ -170,6 +175,7 @@ describe('a broken document is refused with its place', () => {
     ['<meta name="a" http-equiv="b" content="c"/>', '<meta> must have "content", and either "name" or "http-equiv".'],
     ['stow', 'Words must stand inside a <rule>.'],
     ['<item>stow</item>', '<item> is nothing that a grammar may hold.'],
+    ['<tag x="1">a</tag>', '<tag> has no attribute "x".'],
     ['<tag>a<b/></tag>', '<tag> holds text and no elements.'],
     ['<rule/>', '"" is not a legal rule name.'],
     ['<rule id="a.b">x</rule>', '"a.b" is not a legal rule name.'],
@@ -209,6 +215,8 @@ describe('a broken document is refused with its place', () => {
     ['<item repeat="1" repeat-prob="1e1">a</item>', 'A probability is a plain number, such as 0.5.'],
     ['<item repeat="1" repeat-prob="2">a</item>', 'A probability lies between 0 and 1.'],
     ['<item repeat="">a</item>', 'A repeat is written "3", "0-1", "2-5" or "1-".'],
+    ['<item repeat="2-3x">a</item>', 'A repeat is written "3", "0-1", "2-5" or "1-".'],
+    ['<tag x="1">a</tag>', '<tag> has no attribute "x".'],
     ['<item repeat="-2">a</item>', 'A repeat is written "3", "0-1", "2-5" or "1-".'],
     ['<item repeat="2-1">a</item>', 'A repeat from 2 to 1 runs backwards.'],
     ['<item repeat="10001">a</item>', 'Repeats go to 10000 at most.'],
@@ -241,6 +249,10 @@ describe('bounds of the reader', () => {
     expect(faultOf(nested(100))).toBe('read');
     expect(faultOf(nested(101))).toContain('Elements are nested more than 100 deep.');
     expect(faultOf(nested(60_000))).toContain('nested');
+    const choices = (depth: number): string =>
+      rule(`${'<one-of><item>'.repeat(depth)}a${'</item></one-of>'.repeat(depth)}`);
+    expect(faultOf(choices(50))).toBe('read');
+    expect(faultOf(choices(51))).toContain('Elements are nested more than 100 deep.');
   });
 });
 
@@ -256,7 +268,10 @@ describe('either form is told by its first characters', () => {
   });
 
   it('and a refusal names the file', () => {
-    expect(readGrammar('stow')).toMatchObject({ ok: false, reason: 'bad-grammar' });
-    expect(readGrammar('<a/>', 'b.grxml')).toMatchObject({ detail: expect.stringMatching(/^b\.grxml:1:1: /) });
+    expect(readGrammar('stow')).toMatchObject({ ok: false, detail: expect.stringMatching(/^grammar:1:1: /) });
+    expect(readGrammar('<a/>', 'b.grxml')).toMatchObject({
+      reason: 'bad-grammar',
+      detail: expect.stringMatching(/^b\.grxml:1:1: /),
+    });
   });
 });
