@@ -4,9 +4,11 @@ import { createHash } from 'node:crypto';
 import { access, mkdir, mkdtemp, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { buffer } from 'node:stream/consumers';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 import { gunzipSync } from 'node:zlib';
+import { extract } from 'tar-stream';
 
 /**
  * @typedef {'16k' | '8k'} ModelKind
@@ -35,27 +37,20 @@ const FETCH_MS_MAX = 240_000;
 const sha256 = (bytes) => createHash('sha256').update(bytes).digest('hex');
 
 /**
- * The regular files of a tar archive (POSIX ustar: 512-byte blocks, size in octal at 124, name at 0, prefix at 345).
+ * The regular files of a tar archive.
  * @param {Buffer} archive
- * @returns {Generator<{ name: string, bytes: Buffer }>}
+ * @returns {AsyncGenerator<{ name: string, bytes: Buffer }>}
  */
-export function* readTar(archive) {
-  /** @param {number} from @param {number} length */
-  const text = (from, length) => {
-    const raw = archive.subarray(from, from + length);
-    const end = raw.indexOf(0);
-    return raw.subarray(0, end < 0 ? length : end).toString('utf8');
-  };
-  for (let at = 0; at + 512 <= archive.length;) {
-    const name = text(at, 100);
-    if (name === '') return;
-    const size = Number.parseInt(text(at + 124, 12).trim(), 8);
-    if (!Number.isInteger(size) || at + 512 + size > archive.length) throw new Error('the archive is cut short');
-    const type = text(at + 156, 1);
-    const prefix = text(at + 257, 5) === 'ustar' ? text(at + 345, 155) : '';
-    if (type === '0' || type === '')
-      yield { name: prefix === '' ? name : `${prefix}/${name}`, bytes: archive.subarray(at + 512, at + 512 + size) };
-    at += 512 + Math.ceil(size / 512) * 512;
+export async function* readTar(archive) {
+  const entries = extract();
+  entries.end(archive);
+  try {
+    for await (const entry of entries) {
+      const bytes = await buffer(entry);
+      if (entry.header.type === 'file') yield { name: entry.header.name, bytes };
+    }
+  } catch (cause) {
+    throw new Error('the archive is cut short or damaged', { cause });
   }
 }
 
@@ -116,7 +111,7 @@ async function unpack(archive, engineModel, folder) {
   await mkdir(making, { recursive: true });
   /** @type {Map<string, string>} */
   const wanted = new Map(Object.entries(PINNED));
-  for (const { name, bytes } of readTar(gunzipSync(archive))) {
+  for await (const { name, bytes } of readTar(gunzipSync(archive))) {
     const file = name.startsWith(INSIDE) ? name.slice(INSIDE.length) : '';
     const hash = wanted.get(file);
     if (hash === undefined) continue;

@@ -5,7 +5,10 @@ import { join } from 'node:path';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { featureSettings, fetchModel, readTar } from '../../src/tools/fetch-model.mjs';
 
-/** One ustar entry (POSIX.1-1988: name at 0, size in octal at 124, type at 156, magic at 257, prefix at 345). */
+/**
+ * One ustar entry (POSIX.1-1988: name at 0, size in octal at 124, sum of the header's bytes at 148, type at 156, magic
+ * at 257, prefix at 345). The sum is taken with blanks in its own place.
+ */
 function entry(name: string, text: string, type = '0', prefix = ''): Buffer {
   const head = Buffer.alloc(512);
   head.write(name, 0);
@@ -13,13 +16,22 @@ function entry(name: string, text: string, type = '0', prefix = ''): Buffer {
   head.write(type, 156);
   head.write('ustar', 257);
   head.write(prefix, 345);
+  head.fill(' ', 148, 156);
+  const sum = head.reduce((all, byte) => all + byte, 0);
+  head.write(`${sum.toString(8).padStart(6, '0')}\0 `, 148);
   const body = Buffer.alloc(Math.ceil(text.length / 512) * 512);
   body.write(text, 0);
   return Buffer.concat([head, body]);
 }
 
+async function filesOf(archive: Buffer): Promise<[name: string, length: number][]> {
+  const files: [string, number][] = [];
+  for await (const { name, bytes } of readTar(archive)) files.push([name, bytes.length]);
+  return files;
+}
+
 describe('reading an archive', () => {
-  it('gives every regular file with its bytes, joins a long name, and leaves folders and links out', () => {
+  it('gives every regular file with its bytes, joins a long name, and leaves folders and links out', async () => {
     const tar = Buffer.concat([
       entry('a/', '', '5'),
       entry('a/one', 'x'.repeat(513)),
@@ -27,15 +39,21 @@ describe('reading an archive', () => {
       entry('two', 'yes', '0', 'very/long'),
       Buffer.alloc(1024),
     ]);
-    expect([...readTar(tar)].map(({ name, bytes }) => [name, bytes.length])).toEqual([
+    expect(await filesOf(tar)).toEqual([
       ['a/one', 513],
       ['very/long/two', 3],
     ]);
   });
 
-  it('refuses an archive that ends inside a file', () => {
+  it('refuses an archive that ends inside a file', async () => {
     const tar = entry('one', 'x'.repeat(2000)).subarray(0, 1024);
-    expect(() => [...readTar(tar)]).toThrow('cut short');
+    await expect(filesOf(tar)).rejects.toThrow('cut short');
+  });
+
+  it('refuses a header whose sum is wrong', async () => {
+    const tar = Buffer.concat([entry('one', 'x'), Buffer.alloc(1024)]);
+    tar.write('b', 0);
+    await expect(filesOf(tar)).rejects.toThrow('damaged');
   });
 });
 

@@ -1,5 +1,6 @@
 /** PINs by WebCrypto: PBKDF2 with HMAC-SHA-256. The same code serves the page and the command line. */
-import { makeBase64, parseBase64 } from '../../record/chain/base64';
+import { base64 } from '@scure/base';
+import { parseBase64 } from '../../record/chain/base64';
 import { makeStoredPin, parseStoredPin, PIN_ITERATIONS } from '../../domain/pin';
 
 const SALT_BYTES = 16;
@@ -17,7 +18,7 @@ export async function slowHash(pin: string, salt: Uint8Array<ArrayBuffer>, itera
 export async function storePin(pin: string): Promise<string> {
   const salt = crypto.getRandomValues(new Uint8Array(SALT_BYTES));
   const hash = await slowHash(pin, salt, PIN_ITERATIONS);
-  return makeStoredPin({ iterations: PIN_ITERATIONS, salt: makeBase64(salt), hash: makeBase64(hash) });
+  return makeStoredPin({ iterations: PIN_ITERATIONS, salt: base64.encode(salt), hash: base64.encode(hash) });
 }
 
 /** Whether this is the PIN; false for a stored form that is none. Takes as long for a wrong PIN as for the right one. */

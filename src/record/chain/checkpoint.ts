@@ -1,7 +1,8 @@
 /** Checkpoints (C2SP tlog-checkpoint): where the journal stood, as three lines of text and whatever stands below. */
+import { base64 } from '@scure/base';
 import { assert } from '../../domain/assert';
 import { ok, refused, type Result } from '../../domain/result';
-import { makeBase64, parseBase64 } from './base64';
+import { parseBase64 } from './base64';
 import { isHash, type Hash } from './hash';
 
 export interface Checkpoint {
@@ -18,7 +19,7 @@ export const UNSIGNED_LINE = 'unsigned: this browser has no Ed25519';
 
 /** The text that is signed. */
 export function makeCheckpointText({ origin, size, root, extensions }: Checkpoint): string {
-  const lines = [origin, String(size), makeBase64(root), ...extensions];
+  const lines = [origin, String(size), base64.encode(root), ...extensions];
   assert(Number.isSafeInteger(size) && size >= 0 && isHash(root), 'a checkpoint has a size and a root');
   assert(
     lines.every((line) => line !== '' && !line.includes('\n')),

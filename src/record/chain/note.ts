@@ -1,8 +1,9 @@
 /** Signed notes (C2SP signed-note): readable text, an empty line, and signature lines below it. */
+import { base64 } from '@scure/base';
 import { bytesToHex, hexToBytes } from '@noble/hashes/utils.js';
 import { assert } from '../../domain/assert';
 import { ok, refused, type Result } from '../../domain/result';
-import { makeBase64, parseBase64 } from './base64';
+import { parseBase64 } from './base64';
 import { createDigest } from './hash';
 import { isWellFormed, makeUtf8 } from './utf8';
 
@@ -52,7 +53,7 @@ export function makeKey(name: string, publicKey: Uint8Array): VerifierKey {
 
 /** The usual text form of a verifier key: name, id and Base 64 of type and key, joined by plus signs. */
 export function makeKeyText({ name, keyId, publicKey }: VerifierKey): string {
-  return `${name}+${keyId}+${makeBase64(Uint8Array.of(ED25519, ...publicKey))}`;
+  return `${name}+${keyId}+${base64.encode(Uint8Array.of(ED25519, ...publicKey))}`;
 }
 
 /**
@@ -75,7 +76,7 @@ export function makeNote({ text, signatures }: Note): string {
   assert(isText(text) && signatures.length > 0, 'a note is lines of text with a signature');
   const lines = signatures.map(({ name, keyId, signature }) => {
     assert(isKeyName(name) && /^[0-9a-f]{8}$/.test(keyId), 'a signature names its key');
-    return `— ${name} ${makeBase64(Uint8Array.of(...hexToBytes(keyId), ...signature))}\n`;
+    return `— ${name} ${base64.encode(Uint8Array.of(...hexToBytes(keyId), ...signature))}\n`;
   });
   return `${text}\n${lines.join('')}`;
 }

@@ -12,9 +12,9 @@
  *
  * The root is left out: leaf and proof give it, and only the right one has the signature.
  */
+import { base32nopad } from '@scure/base';
 import { assert } from '../../domain/assert';
 import type { LogRecord } from '../../domain/log-record';
-import { makeBase32 } from './base32';
 import { createDigest, isHash, type Hash } from './hash';
 import type { InclusionClaim } from './proof';
 import type { NoteSignature } from './note';
@@ -59,7 +59,7 @@ export function makePaperText({ origin, claim, line, signature }: PaperInput): s
     number(Number.parseInt(signature.keyId, 16), 4),
     signature.signature,
   ];
-  return PAPER_MARK + makeBase32(joined([...parts, checkOf(parts)]));
+  return PAPER_MARK + base32nopad.encode(joined([...parts, checkOf(parts)]));
 }
 
 function number(value: number, length: number): Uint8Array {

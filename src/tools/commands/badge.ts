@@ -1,15 +1,13 @@
 /** Draws a new badge by lot: the badge itself for badges.yaml, shown this once, and its digest for people.yaml. */
-import { randomInt } from 'node:crypto';
+import { randomBytes } from 'node:crypto';
+import { base32crockford } from '@scure/base';
 import { badgeDigest } from '../../kiosk/sighting-of';
 
 const USAGE =
   'Usage: npm run -s stowcall -- badge  draws a new badge and prints the lines for badges.yaml and people.yaml.';
-/** Crockford base 32. */
-const CHARACTERS = '0123456789ABCDEFGHJKMNPQRSTVWXYZ';
-
-/** 80 random bits as 16 characters. */
+/** 80 random bits as 16 characters of Crockford's Base 32. */
 export function drawBadge(): string {
-  return Array.from({ length: 16 }, () => CHARACTERS.charAt(randomInt(CHARACTERS.length))).join('');
+  return base32crockford.encode(randomBytes(10));
 }
 
 /** Resolves to the exit code: 0 when a badge was drawn, 2 for a wrong call. */

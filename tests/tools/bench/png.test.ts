@@ -79,6 +79,20 @@ describe('PNG files', () => {
       { ...two, depth: 8, colour: 6, rows: [[0, 1, 2, 3, 255, 0, 0, 0, 0]] },
       ['1,2,3', '255,255,255'],
     ],
+    [
+      'interlaced: each pass has rows of its own',
+      {
+        ...two,
+        depth: 8,
+        colour: 0,
+        interlace: 1,
+        rows: [
+          [0, 10],
+          [0, 200],
+        ],
+      },
+      ['10,10,10', '200,200,200'],
+    ],
   ])('%s', (_name, made, colours) => {
     expect(coloursOf(pngOf(made))).toEqual(colours);
   });
@@ -114,7 +128,8 @@ describe('PNG files', () => {
     ['more pixels than any camera', pngOf({ ...sound, width: 2 ** 31, height: 2 }), 'png-broken'],
     ['fewer data than pixels', pngOf({ ...sound, height: 2 }), 'png-broken'],
     ['a filter that does not exist', pngOf({ ...sound, rows: [[5, 1, 2]] }), 'png-broken'],
-    ['interlaced', pngOf({ ...sound, interlace: 1 }), 'png-unusual'],
+    ['interlaced in a way that does not exist', pngOf({ ...sound, interlace: 2 }), 'png-broken'],
+    ['interlaced, with fewer passes than it has', pngOf({ ...sound, interlace: 1, rows: [[0, 1]] }), 'png-broken'],
   ])('refuses %s', (_name, file, reason) => {
     expect(parsePng(file)).toMatchObject({ ok: false, reason });
   });
