@@ -1,10 +1,11 @@
 /** Takes up a new version of the page between packs. That none is installed during one is the service worker's part. */
+import { listeners } from '../domain/listeners';
 
 export interface NewVersion {
   /** One is stored whole and waits to be taken up. */
   isWaiting(): boolean;
   /** Called when one begins to wait. */
-  onWaiting(listener: () => void): void;
+  onWaiting(listener: () => void): () => void;
   /** Asks the server for one. Without a server nothing happens. */
   look(): void;
   /**
@@ -35,10 +36,10 @@ const LOCK = 'stowcall-version';
 export function watchVersions({ workers, reload, locks, limitMs = LIMIT_MS }: NewVersionParts): NewVersion {
   let registration: ServiceWorkerRegistration | null = null;
   let givenUp = false;
-  const listeners: (() => void)[] = [];
+  const waiting = listeners<[]>();
   const isWaiting = (): boolean => !givenUp && registration !== null && registration.waiting !== null;
   const tell = (): void => {
-    if (isWaiting()) for (const listener of listeners) listener();
+    if (isWaiting()) waiting.tell();
   };
   // A page that was loaded without a worker gets its first one: nothing has been replaced.
   let replaced = workers.controller !== null;
@@ -57,7 +58,7 @@ export function watchVersions({ workers, reload, locks, limitMs = LIMIT_MS }: Ne
   });
   return {
     isWaiting,
-    onWaiting: (listener) => void listeners.push(listener),
+    onWaiting: waiting.add,
     unlessWaiting: async (work) => {
       const unless = async (): Promise<boolean> => {
         if (isWaiting()) return false;

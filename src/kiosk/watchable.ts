@@ -1,4 +1,5 @@
-/** A value that can be watched: what React's external stores and the runtime share. */
+/** A value that can be watched: what React's `useSyncExternalStore` takes, and what the runtime shares with it. */
+import { listeners } from '../domain/listeners';
 
 export interface Watchable<T> {
   get(): T;
@@ -9,17 +10,14 @@ export interface Watchable<T> {
 /** Makes a watchable; listeners are called after each change, not for an equal value. */
 export function watchable<T>(first: T): Watchable<T> {
   let value = first;
-  const listeners = new Set<() => void>();
+  const watching = listeners<[]>();
   return {
     get: () => value,
     set: (next) => {
       if (Object.is(next, value)) return;
       value = next;
-      for (const listener of [...listeners]) listener();
+      watching.tell();
     },
-    subscribe: (listener) => {
-      listeners.add(listener);
-      return () => listeners.delete(listener);
-    },
+    subscribe: watching.add,
   };
 }

@@ -1,7 +1,7 @@
 /** The scanner that reads through a camera: starts and stops stream and readers behind the sighting port. */
 import { ok, refused } from '../../domain/result';
 import type { Result } from '../../domain/result';
-import { listeners } from '../listeners';
+import { listeners } from '../../domain/listeners';
 import type { RawReading, SightingPort, SightingTrouble } from '../sighting';
 import { NOTHING_SEEN } from './agreement';
 import { lightUp, openCamera } from './camera-stream';

@@ -1,7 +1,7 @@
 /** Scanners that type like a keyboard (keyboard wedge): takes their bursts out of the page's key strokes and gives typing back. */
 import { ok } from '../../domain/result';
 import type { ScannerSettings } from '../../domain/scanning';
-import { listeners } from '../listeners';
+import { listeners } from '../../domain/listeners';
 import type { RawReading, SightingPort, SightingTrouble } from '../sighting';
 import type { KeyStroke } from './key-character';
 import { isScan, wedgePause, wedgeStep, WEDGE_DEFAULTS, WEDGE_IDLE } from './wedge-step';
