@@ -13,7 +13,7 @@ import { run, say, Stop } from './say.mjs';
 const SLOW = [
   'packing/graph/(graph.*|walks)',
   'speech/grammar/(srgs/(abnf-properties|grxml-properties|srgs-conformance)|sisr/tag-properties)',
-  'voice/phrases/(any-words|numbers|over-match|pronunciations|spoken-forms)',
+  'voice/phrases/(any-words|numbers|recogniser-grammar|over-match|pronunciations|spoken-forms)',
 ].map((name) => new RegExp(`^tests/${name}[.]test[.]ts$`));
 /** Folders whose tests need nothing of vitest that the quick runner lacks. */
 const QUICK = [

@@ -1,13 +1,8 @@
-/** The recogniser's grammar accepts exactly what the rules accept, and holds nothing that is not legal now. */
+/** A grammar that was written as JSGF accepts exactly what its rules accept, and what JSGF cannot say is refused. */
 import { describe, expect, it } from 'vitest';
-import { COMMAND_NAMES } from '../../../../src/domain/command';
 import { makeJsgf } from '../../../../src/speech/grammar/jsgf/make-jsgf';
-import { linkGrammar } from '../../../../src/speech/grammar/srgs/link';
 import { matchRule } from '../match/match-rule';
-import { parseAbnf } from '../../../../src/speech/grammar/srgs/parse-abnf';
 import { generateSentences } from '../../../../src/speech/grammar/match/generate-sentences';
-import { randomSentence } from '../match/random-sentence';
-import { ALL, jsgfFor, phraseBook, SOURCES } from '../../../voice/phrases/book';
 import { rules } from '../linked';
 import { readJsgf } from './read-jsgf';
 
@@ -40,24 +35,6 @@ describe('both accept the same', () => {
     for (const phrase of heard)
       expect([phrase, matchRule(grammar, 'r', phrase.split(' '))]).not.toEqual([phrase, null]);
   });
-
-  it('for every command of ours', () => {
-    const book = phraseBook();
-    const main = parseAbnf('commands.gram', SOURCES[0]?.text ?? '');
-    if (!main.ok) throw new Error(main.detail);
-    const joined = linkGrammar(main.value, (address) => SOURCES.find(({ file }) => file === address)?.text ?? null);
-    if (!joined.ok) throw new Error(joined.detail);
-    for (const name of COMMAND_NAMES) {
-      const vocabulary = { commands: [name], nouns: ALL.nouns };
-      const back = readJsgf(jsgfFor(book, vocabulary, null).jsgf);
-      for (let seed = 0; seed < 30; seed += 1) {
-        const said = randomSentence(joined.value, name, seed) ?? '';
-        expect([said, matchRule(back, 'utterance', said.split(' '))]).not.toEqual([said, null]);
-        const heard = randomSentence(back, 'utterance', seed) ?? '';
-        expect([heard, book.understand(vocabulary, heard).kind]).toEqual([heard, 'command']);
-      }
-    }
-  });
 });
 
 describe('what is written', () => {
@@ -82,15 +59,6 @@ describe('what is written', () => {
     ]);
     // The words of the loop have their pronunciation by their name; only the others need to be looked up.
     expect(made.ok && made.value.words).toEqual(['stow']);
-  });
-
-  it('where nothing is legal only the loop can be heard', () => {
-    const book = phraseBook();
-    const back = readJsgf(
-      jsgfFor(book, { commands: [], nouns: [] }, { phones: ['AA'], weight: 0.5, wordOf: () => 'ph_aa' }).jsgf,
-    );
-    expect(matchRule(back, 'utterance', ['ph_aa', 'ph_aa'])).not.toBeNull();
-    expect(generateSentences(back, 'command', 5)).toEqual([]);
   });
 
   it('garbage becomes the loop', () => {
