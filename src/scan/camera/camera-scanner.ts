@@ -91,8 +91,10 @@ export function createCameraScanner(options: CameraScannerOptions): CameraScanne
     troubles.tell(trouble, detail);
   };
   hints.add((hint) => hint === 'moreLight' && lightUp(run?.stream));
-  const link = createReaderLink(options.engineUrl, (detail) => {
-    fail('engine', `The label reader stopped (${detail}). Start it again, or use the keyboard-style scanner.`);
+  const link = createReaderLink({
+    url: options.engineUrl,
+    onFailure: (detail) =>
+      fail('engine', `The label reader stopped (${detail}). Start it again, or use the keyboard-style scanner.`),
   });
 
   const playedTo = (video: HTMLVideoElement, isCurrent: () => boolean) =>

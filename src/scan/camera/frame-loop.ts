@@ -7,7 +7,8 @@ import { FIRST_PACE, isIdle, isMoving, PACE_MS, paceMs, paceStep, thumbnailOf } 
 import { hintOf, hintStep, measurePicture, NO_HINT } from './picture-hint';
 import type { Hint, PictureMeasure } from './picture-hint';
 import { FIRST_PLAN, PLAIN_ONLY, passesOf, planNext } from './pass-plan';
-import type { ReaderAnswer, ReaderLink } from './reader-link';
+import type { ReaderAnswer } from './reader-calls';
+import type { ReaderLink } from './reader-link';
 
 /** What happened to one frame, for benches and tests. Times in milliseconds of `performance.now`. */
 export interface FrameTiming {

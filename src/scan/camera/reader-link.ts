@@ -1,11 +1,10 @@
 /** The page's end of the deciding reader: starts its worker, asks one frame at a time, notices when it fails. */
+import type { CallTrouble, WorkerLike } from '@stowcall/web-speech/calls';
+import { WorkerLine } from '@stowcall/web-speech/calls';
 import { ok, refused } from '../../domain/result';
-import type { Result } from '../../domain/result';
+import type { Refused, Result } from '../../domain/result';
 import type { Frame, Pass } from './frame';
-import type { FromReader, ToReader } from './reader-messages';
-
-/** What the reader made of one frame. */
-export type ReaderAnswer = Extract<FromReader, { kind: 'read' }>;
+import type { ReaderAnswer, ReaderCalls } from './reader-calls';
 
 export interface ReaderLink {
   /** Loads the engine; safe to call again after a failure. */
@@ -17,74 +16,50 @@ export interface ReaderLink {
   close(): void;
 }
 
+export interface ReaderLinkOptions {
+  /** The engine's WebAssembly file on the page's own origin. */
+  readonly url: string;
+  /** Told once for each failure. */
+  readonly onFailure: (detail: string) => void;
+  readonly makeWorker?: () => WorkerLike;
+}
+
 const PREPARE_MS = 20_000;
 const READ_MS = 8_000;
 
-/** `url` is the engine's WebAssembly file on the page's own origin; `onFailure` is told once for each failure. */
-export function createReaderLink(url: string, onFailure: (detail: string) => void): ReaderLink {
-  let worker: Worker | null = null;
-  let waiting: ((message: FromReader) => void) | null = null;
-  let nextId = 0;
+function makeReaderWorker(): Worker {
+  return new Worker(new URL('./reader.worker.ts', import.meta.url), { type: 'module', name: 'label-reader' });
+}
 
-  const settle = (message: FromReader): void => {
-    const settled = waiting;
-    waiting = null;
-    settled?.(message);
-  };
-
-  const close = (): void => {
-    worker?.terminate();
-    worker = null;
-    settle({ kind: 'failed', detail: 'The label reader was closed.' });
-  };
-
-  /** Sends and waits; a reader that does not answer in time is ended, since it never will. */
-  const ask = (message: ToReader, limitMs: number, moved: readonly Transferable[] = []): Promise<FromReader> =>
-    new Promise((resolve) => {
-      const timer = setTimeout(() => {
-        settle({ kind: 'failed', detail: 'The label reader did not answer.' });
-      }, limitMs);
-      waiting = (answer) => {
-        clearTimeout(timer);
-        resolve(answer);
-      };
-      worker?.postMessage(message, [...moved]);
-    });
-
-  const open = (): Worker => {
-    const opened = new Worker(new URL('./reader.worker.ts', import.meta.url), { type: 'module', name: 'label-reader' });
-    opened.onmessage = (event: MessageEvent<FromReader>) => {
-      settle(event.data);
-    };
-    opened.onerror = (event) => {
-      settle({ kind: 'failed', detail: event.message || 'The label reader stopped.' });
-    };
-    return opened;
-  };
-
+/** Nothing is started before `prepare`. */
+export function createReaderLink({ url, onFailure, makeWorker = makeReaderWorker }: ReaderLinkOptions): ReaderLink {
+  const line = new WorkerLine<ReaderCalls>({ makeWorker });
   return {
     prepare: async () => {
-      if (worker !== null) return ok(undefined);
-      worker = open();
-      const answer = await ask({ kind: 'prepare', url }, PREPARE_MS);
-      if (answer.kind === 'ready') return ok(undefined);
-      close();
-      const detail = answer.kind === 'failed' ? answer.detail : 'unexpected answer';
-      return refused('engine', `The label reader did not start (${detail}). Use the keyboard-style scanner.`);
+      if (line.isOpen) return ok(undefined);
+      const prepared = await line.call('prepare', url, { limitMs: PREPARE_MS });
+      if (prepared.ok) return ok(undefined);
+      line.close();
+      const why = sentenceOf(prepared);
+      return refused('engine', `The label reader did not start (${why}). Use the keyboard-style scanner.`);
     },
-    isFree: () => worker !== null && waiting === null,
+    isFree: () => line.isOpen && !line.isBusy,
     read: async (frame, passes) => {
-      if (worker === null || waiting !== null) return null;
-      const rgba = frame.rgba.buffer as ArrayBuffer;
-      const id = nextId++;
+      if (!line.isOpen || line.isBusy) return null;
       const { width, height } = frame;
-      const answer = await ask({ kind: 'read', id, width, height, rgba, passes }, READ_MS, [rgba]);
-      if (answer.kind === 'read' && answer.id === id) return answer;
-      const wasOpen = worker !== null;
-      close();
-      if (wasOpen) onFailure(answer.kind === 'failed' ? answer.detail : 'unexpected answer');
+      const rgba = frame.rgba.buffer as ArrayBuffer;
+      const read = await line.call('read', { width, height, rgba, passes }, { limitMs: READ_MS, transfer: [rgba] });
+      if (read.ok) return read.value;
+      // A reader that threw something is not trusted with the next frame.
+      line.close();
+      if (read.reason !== 'closed') onFailure(sentenceOf(read));
       return null;
     },
-    close,
+    close: () => line.close(),
   };
+}
+
+function sentenceOf({ reason, detail }: Refused<CallTrouble>): string {
+  if (reason === 'late') return 'The label reader did not answer.';
+  return reason === 'closed' ? 'The label reader was closed.' : detail;
 }

@@ -14,8 +14,8 @@ import type { Vocabulary } from '../../../src/voice/hearing';
 import { parsePronunciations } from '@stowcall/grammar';
 import { createRecognitionService } from '@stowcall/web-speech';
 import type { Block } from '@stowcall/web-speech/core';
-import type { RecogniserWorker } from '@stowcall/web-speech/worker';
-import { RecognitionServer } from '@stowcall/web-speech/worker';
+import type { FromWorker, RecogniserCalls, WorkerLike } from '@stowcall/web-speech/worker';
+import { answering, recogniserAnswers } from '@stowcall/web-speech/worker';
 import { hiss } from '../../audio/hiss';
 
 export const RATE = 16_000;
@@ -143,29 +143,31 @@ export class EchoingTable {
     await this.#run(Math.round(seconds * RATE));
   }
 
-  #worker(): RecogniserWorker {
-    const worker: RecogniserWorker = {
+  #worker(): WorkerLike {
+    const worker: WorkerLike = {
       onmessage: null,
       onerror: null,
       terminate: () => undefined,
-      postMessage: (order) => {
-        if (order.kind === 'sound') {
+      postMessage: (message) => {
+        if (message.name === 'sound') {
           // Sound is handed over at once, so that nothing depends on the machine's speed.
-          order.port.close();
+          (message.request as MessagePort).close();
           this.#port = { close: () => undefined, onmessage: null } as unknown as MessagePort;
-          void server.take({ kind: 'sound', port: this.#port });
-        } else void server.take(order);
+          void take({ ...message, request: this.#port });
+        } else void take(message);
       },
     };
-    const server = new RecognitionServer(
+    const post = (data: FromWorker): void => worker.onmessage?.({ data } as MessageEvent<FromWorker>);
+    const answers = recogniserAnswers(
       // In Node the package finds its own engine.
       (settings) => {
         const own = { ...settings };
         delete own.locateFile;
         return createModule(own);
       },
-      (report) => worker.onmessage?.({ data: report } as MessageEvent),
+      (event) => post({ kind: 'event', event }),
     );
+    const take = answering<RecogniserCalls>(answers, post);
     return worker;
   }
 

@@ -3,22 +3,19 @@ import { ok, refused } from '@stowcall/grammar';
 import type { Pronunciation, Result } from '@stowcall/grammar';
 import type { VoiceSample } from '../rescoring/voice-sample';
 import type { Microphone, MicrophoneOptions, MicrophoneTrouble } from '../microphone/microphone';
-import type { NetworkTrouble } from '../engine/engine';
 import { SAMPLE_RATE } from '../engine/engine';
 import type { ListenFor } from '../decision/listen-for';
 import { Listeners } from './listeners';
-import type { ListenerEvent } from '../decision/listener';
-import type { RecogniserReport, RecogniserWorker } from '../worker/recogniser-server';
+import type { WorkerLike } from '../worker/calls';
+import { WorkerLine } from '../worker/calls';
+import type { RecogniserCalls, RecogniserEvent, WorkerEvent } from '../worker/recogniser-server';
 
 /** Why nothing can be heard: no permission, no microphone, one that was pulled out, no engine, no model. */
 export type RecognitionTrouble = 'denied' | 'absent' | 'unplugged' | 'engine' | 'model';
 
 /** What a session tells. */
 export type SessionEvent =
-  | ListenerEvent
-  | { readonly kind: 'refused'; readonly reason: NetworkTrouble; readonly detail: string }
-  /** Decided on everything that was said before `finish`. */
-  | { readonly kind: 'finished' }
+  | WorkerEvent
   /** Microphone or engine are lost, and the session with them. */
   | { readonly kind: 'lost'; readonly trouble: RecognitionTrouble; readonly detail: string };
 
@@ -47,7 +44,7 @@ export interface ServiceOptions {
   /** Address of the model's folder, without a slash at its end. */
   readonly model: string;
   readonly pronunciations: readonly Pronunciation[];
-  readonly makeWorker: () => RecogniserWorker;
+  readonly makeWorker: () => WorkerLike;
   readonly openMicrophone: (options: MicrophoneOptions) => Promise<Result<Microphone, MicrophoneTrouble>>;
   readonly now: () => number;
 }
@@ -63,7 +60,7 @@ class Service implements RecognitionService {
   readonly #options: ServiceOptions;
   readonly #levels = new Listeners<[level: number]>();
   readonly #troubles = new Listeners<[trouble: RecognitionTrouble, detail: string]>();
-  #worker: RecogniserWorker | null = null;
+  readonly #line: WorkerLine<RecogniserCalls, RecogniserEvent>;
   #loaded: Promise<Result<void, RecognitionTrouble>> | null = null;
   #microphone: { readonly is: Microphone; readonly track: MediaStreamTrack | undefined } | null = null;
   #opening: Promise<Result<void, RecognitionTrouble>> = Promise.resolve(ok(undefined));
@@ -73,6 +70,18 @@ class Service implements RecognitionService {
 
   constructor(options: ServiceOptions) {
     this.#options = options;
+    this.#line = new WorkerLine({
+      makeWorker: options.makeWorker,
+      onEvent: ({ session, event }) => {
+        // What the worker found before a session was closed is told to nobody.
+        if (this.#session?.id === session) this.#session.sink(event);
+      },
+      onLost: (trouble, detail) => {
+        this.#dropWorker();
+        // One that never loaded is told by `prepare`.
+        if (trouble === 'broken') this.#lose('engine', stopped(detail));
+      },
+    });
   }
 
   prepare(track?: MediaStreamTrack): Promise<Result<void, RecognitionTrouble>> {
@@ -94,23 +103,22 @@ class Service implements RecognitionService {
     const id = this.#lastSession;
     this.#session = { id, sink };
     const from = this.#position() + Math.round((guardMs * SAMPLE_RATE) / 1000);
-    this.#worker?.postMessage({ kind: 'open', session: id, listened, from });
+    this.#line.order('open', { session: id, listened, from });
     return {
       finish: () => {
-        if (this.#session?.id === id) this.#worker?.postMessage({ kind: 'finish', session: id });
+        if (this.#session?.id === id) this.#line.order('finish', id);
       },
       close: () => {
         if (this.#session?.id !== id) return;
-        // What the worker has already found must not be told: the session's number is gone before it arrives.
         this.#session = null;
-        this.#worker?.postMessage({ kind: 'close' });
+        this.#line.order('close', id);
       },
     };
   }
 
   know(samples: readonly VoiceSample[]): void {
     this.#samples = samples;
-    this.#worker?.postMessage({ kind: 'know', samples });
+    this.#line.order('know', samples);
   }
 
   timeOf(position: number): number {
@@ -129,48 +137,22 @@ class Service implements RecognitionService {
     return this.#microphone?.is.position() ?? 0;
   }
 
-  #load(): Promise<Result<void, RecognitionTrouble>> {
-    return new Promise((resolve) => {
-      const worker = this.#options.makeWorker();
-      this.#worker = worker;
-      const late = setTimeout(() => {
-        resolve(refused('engine', 'The recogniser did not start in time. Reload this page.'));
-      }, LOAD_MS_MAX);
-      const settle = (result: Result<void, RecognitionTrouble>): void => {
-        clearTimeout(late);
-        resolve(result);
-      };
-      worker.onmessage = ({ data }) => {
-        if (data.kind === 'loaded') settle(ok(undefined));
-        else if (data.kind === 'notLoaded') settle(refused(data.reason, data.detail));
-        else this.#hear(data);
-      };
-      worker.onerror = (event) => {
-        const detail = `The recogniser stopped (${event.message}). Reload this page.`;
-        settle(refused('engine', detail));
-        this.#dropWorker();
-        this.#lose('engine', detail);
-      };
-      const { wasm, model, pronunciations } = this.#options;
-      worker.postMessage({ kind: 'load', wasm, model, pronunciations });
-      // A worker that takes the place of a lost one must know what that one knew.
-      if (this.#samples.length > 0) worker.postMessage({ kind: 'know', samples: this.#samples });
-    });
-  }
-
-  #hear(report: Exclude<RecogniserReport, { kind: 'loaded' | 'notLoaded' }>): void {
-    const session = this.#session;
-    if (session === null || report.session !== session.id) return;
-    if (report.kind === 'event') session.sink(report.event);
-    else if (report.kind === 'finished') session.sink({ kind: 'finished' });
-    else session.sink({ kind: 'refused', reason: report.reason, detail: report.detail });
+  async #load(): Promise<Result<void, RecognitionTrouble>> {
+    const { wasm, model, pronunciations } = this.#options;
+    const loading = this.#line.call('load', { wasm, model, pronunciations }, { limitMs: LOAD_MS_MAX });
+    // A worker that takes the place of a lost one must know what that one knew.
+    if (this.#samples.length > 0) this.#line.order('know', this.#samples);
+    const answer = await loading;
+    if (answer.ok) return answer.value;
+    if (answer.reason !== 'late') return refused('engine', stopped(answer.detail));
+    return refused('engine', 'The recogniser did not start in time. Reload this page.');
   }
 
   async #openMicrophone(track: MediaStreamTrack | undefined): Promise<Result<void, RecognitionTrouble>> {
     if (this.#microphone !== null && this.#microphone.track === track) return ok(undefined);
     this.#closeMicrophone();
     const channel = new MessageChannel();
-    this.#worker?.postMessage({ kind: 'sound', port: channel.port2 }, [channel.port2]);
+    this.#line.order('sound', channel.port2, [channel.port2]);
     try {
       const opened = await this.#options.openMicrophone({
         to: channel.port1,
@@ -196,8 +178,7 @@ class Service implements RecognitionService {
   }
 
   #dropWorker(): void {
-    this.#worker?.terminate();
-    this.#worker = null;
+    this.#line.close();
     this.#loaded = null;
     // Its port went with it, so the microphone must be opened anew.
     this.#closeMicrophone();
@@ -209,4 +190,8 @@ class Service implements RecognitionService {
     session?.sink({ kind: 'lost', trouble, detail });
     this.#troubles.tell(trouble, detail);
   }
+}
+
+function stopped(why: string): string {
+  return `The recogniser stopped (${why}). Reload this page.`;
 }

@@ -4,3 +4,8 @@
 export function makeRecogniserWorker(): Worker {
   return new Worker(new URL('../worker/recogniser.worker.ts', import.meta.url), { type: 'module', name: 'recogniser' });
 }
+
+/** Runs the voice engine there. */
+export function makeFliteWorker(): Worker {
+  return new Worker(new URL('../worker/flite.worker.ts', import.meta.url), { type: 'module', name: 'voice' });
+}

@@ -1,39 +1,37 @@
-/** The worker's half of the voice engine: answers messages, holds the compiled engine. */
+/** The voice engine's side of the calls between page and worker; also the calls themselves. */
+import type { Result } from '@stowcall/grammar';
+import { ok, refused } from '@stowcall/grammar';
 import type { FliteFailure, FliteRequest } from '../synthesis/flite';
 import { synthesize } from '../synthesis/flite';
 import type { Sound } from '../synthesis/flite-wav';
+import type { Answers } from './calls';
+import { Moved } from './calls';
 
-export type FliteMessage =
-  | { readonly id: number; readonly kind: 'load'; readonly wasmUrl: string }
-  | { readonly id: number; readonly kind: 'render'; readonly request: FliteRequest };
+export type FliteCalls = {
+  readonly load: (wasmUrl: string) => Result<void, 'engine-failed'>;
+  readonly render: (request: FliteRequest) => Result<Sound, FliteFailure>;
+};
 
-export type FliteAnswer =
-  | { readonly id: number; readonly kind: 'loaded' }
-  | { readonly id: number; readonly kind: 'sound'; readonly sound: Sound }
-  | { readonly id: number; readonly kind: 'refused'; readonly reason: FliteFailure; readonly detail: string };
-
-/** Answers each message once. `compile` fetches and compiles the engine; a failure is tried again at the next load. */
-export function createFliteServer(
-  compile: (wasmUrl: string) => Promise<WebAssembly.Module>,
-): (message: FliteMessage) => Promise<FliteAnswer> {
+/** What answers those calls. `compile` fetches and compiles the engine; a failure is tried again at the next load. */
+export function fliteAnswers(compile: (wasmUrl: string) => Promise<WebAssembly.Module>): Answers<FliteCalls> {
   let module: WebAssembly.Module | null = null;
-  return async (message) => {
-    const { id } = message;
-    if (message.kind === 'load') {
+  return {
+    load: async (wasmUrl) => {
       try {
-        module ??= await compile(message.wasmUrl);
-        return { id, kind: 'loaded' };
+        module ??= await compile(wasmUrl);
+        return ok(undefined);
       } catch (error) {
-        return refusal(id, `The voice engine could not be loaded (${String(error)}). Read the screen instead.`);
+        return failed(`The voice engine could not be loaded (${String(error)}). Read the screen instead.`);
       }
-    }
-    if (module === null) return refusal(id, 'The voice engine is not loaded yet. Read the screen instead.');
-    const sound = await synthesize(module, message.request);
-    if (!sound.ok) return { id, kind: 'refused', reason: sound.reason, detail: sound.detail };
-    return { id, kind: 'sound', sound: sound.value };
+    },
+    render: async (request) => {
+      if (module === null) return failed('The voice engine is not loaded yet. Read the screen instead.');
+      const sound = await synthesize(module, request);
+      return sound.ok ? new Moved(sound, [sound.value.samples.buffer]) : sound;
+    },
   };
 }
 
-function refusal(id: number, detail: string): FliteAnswer {
-  return { id, kind: 'refused', reason: 'engine-failed', detail };
+function failed(detail: string) {
+  return refused('engine-failed', detail);
 }

@@ -1,12 +1,15 @@
 /** Runs the recogniser off the page's thread. */
 import createModule from 'soundswallower';
-import type { RecogniserOrder } from './recogniser-server';
-import { RecognitionServer } from './recogniser-server';
+import type { RecogniserCalls } from './recogniser-server';
+import { recogniserAnswers } from './recogniser-server';
+import type { ToWorker } from './calls';
+import { answering } from './calls';
 
 declare const self: DedicatedWorkerGlobalScope;
 
-const server = new RecognitionServer(
+const answers = recogniserAnswers(
   (settings) => createModule(settings),
-  (report) => self.postMessage(report),
+  (event) => self.postMessage({ kind: 'event', event }),
 );
-self.onmessage = ({ data }: MessageEvent<RecogniserOrder>) => void server.take(data);
+const take = answering<RecogniserCalls>(answers, (message, transfer) => self.postMessage(message, transfer));
+self.onmessage = ({ data }: MessageEvent<ToWorker>) => void take(data);

@@ -1,12 +1,11 @@
 /** The page's half of the recogniser over a worker and a microphone that the test moves. */
 import { afterEach, describe, expect, it, vi } from 'vitest';
+import type { Result } from '../../../../src/domain/result';
 import { ok, refused } from '../../../../src/domain/result';
 import type { MicrophoneOptions } from '../../../../src/speech/web-speech/microphone/microphone';
-import type {
-  RecogniserOrder,
-  RecogniserReport,
-  RecogniserWorker,
-} from '../../../../src/speech/web-speech/worker/recogniser-server';
+import type { EngineTrouble } from '../../../../src/speech/web-speech/engine/engine';
+import type { FromWorker, ToWorker, WorkerLike } from '../../../../src/speech/web-speech/worker/calls';
+import type { RecogniserEvent } from '../../../../src/speech/web-speech/worker/recogniser-server';
 import type { SessionEvent } from '../../../../src/speech/web-speech/api/service';
 import { createRecognitionService } from '../../../../src/speech/web-speech/api/service';
 import { settle } from './fake-service';
@@ -18,20 +17,32 @@ const AUTOMATON = {
 };
 const A = { wanted: AUTOMATON, all: AUTOMATON, lowRisk: null, rivals: null, isSampled: false };
 
-class FakeWorker implements RecogniserWorker {
-  readonly orders: RecogniserOrder[] = [];
+class FakeWorker implements WorkerLike {
+  readonly orders: { readonly name: string; readonly request: unknown }[] = [];
   terminated = false;
-  onmessage: ((event: MessageEvent<RecogniserReport>) => void) | null = null;
+  onmessage: ((event: MessageEvent<FromWorker>) => void) | null = null;
   onerror: ((event: ErrorEvent) => void) | null = null;
+  #load = 0;
   constructor(private readonly loads: boolean) {}
 
-  postMessage(order: RecogniserOrder): void {
-    this.orders.push(order);
-    if (order.kind === 'load' && this.loads) this.report({ kind: 'loaded' });
+  postMessage({ id, name, request }: ToWorker): void {
+    this.orders.push({ name, request });
+    if (name !== 'load' || id === null) return;
+    this.#load = id;
+    if (this.loads) this.loaded(ok(undefined));
   }
 
-  report(report: RecogniserReport): void {
-    this.onmessage?.({ data: report } as MessageEvent<RecogniserReport>);
+  /** The engine is loaded, or is not. */
+  loaded(answer: Result<void, EngineTrouble>): void {
+    this.#report({ kind: 'answer', id: this.#load, answer });
+  }
+
+  tell(event: RecogniserEvent): void {
+    this.#report({ kind: 'event', event });
+  }
+
+  #report(data: FromWorker): void {
+    this.onmessage?.({ data } as MessageEvent<FromWorker>);
   }
 
   terminate(): void {
@@ -63,7 +74,7 @@ function rig({ loads = true } = {}) {
   const events: SessionEvent[] = [];
   const troubles: string[] = [];
   service.onTrouble((trouble) => troubles.push(trouble));
-  const orders = () => workers.flatMap((worker) => worker.orders.map(({ kind }) => kind));
+  const orders = () => workers.flatMap((worker) => worker.orders.map(({ name }) => name));
   return { service, workers, microphones, state, events, troubles, orders };
 }
 
@@ -97,12 +108,12 @@ describe('preparing', () => {
     const { service, workers } = rig({ loads: false });
     const first = service.prepare();
     await settle();
-    workers[0]?.report({ kind: 'notLoaded', reason: 'model', detail: 'no model' });
+    workers[0]?.loaded(refused('model', 'no model'));
     expect(await first).toMatchObject({ ok: false, reason: 'model' });
     expect(workers[0]?.terminated).toBe(true);
     const second = service.prepare();
     await settle();
-    workers[1]?.report({ kind: 'loaded' });
+    workers[1]?.loaded(ok(undefined));
     expect((await second).ok).toBe(true);
   });
 
@@ -146,22 +157,22 @@ describe('a session', () => {
 
   it('hears nothing that sounded before its guard is over', async () => {
     const { worker } = await open();
-    expect(worker.orders.at(-1)).toEqual({ kind: 'open', session: 1, listened: A, from: 16_000 + 2400 });
+    expect(worker.orders.at(-1)).toEqual({ name: 'open', request: { session: 1, listened: A, from: 16_000 + 2400 } });
   });
 
   it('tells what the worker finds', async () => {
     const { worker, events } = await open();
-    worker.report({ kind: 'event', session: 1, event: FINAL });
-    worker.report({ kind: 'finished', session: 1 });
+    worker.tell({ session: 1, event: FINAL });
+    worker.tell({ session: 1, event: { kind: 'finished' } });
     expect(events).toEqual([FINAL, { kind: 'finished' }]);
   });
 
   it('tells nothing once it is closed, even if it was found before', async () => {
     const { worker, events, session } = await open();
     session.close();
-    worker.report({ kind: 'event', session: 1, event: FINAL });
+    worker.tell({ session: 1, event: FINAL });
     expect(events).toEqual([]);
-    expect(worker.orders.at(-1)).toEqual({ kind: 'close' });
+    expect(worker.orders.at(-1)).toEqual({ name: 'close', request: 1 });
   });
 
   it('that is closed late does not close the one that followed it', async () => {
@@ -169,16 +180,16 @@ describe('a session', () => {
     service.open(A, 0, (event) => events.push(event));
     session.close();
     session.finish();
-    worker.report({ kind: 'event', session: 1, event: FINAL });
+    worker.tell({ session: 1, event: FINAL });
     expect(events).toEqual([]);
-    worker.report({ kind: 'event', session: 2, event: FINAL });
+    worker.tell({ session: 2, event: FINAL });
     expect(events).toEqual([FINAL]);
-    expect(worker.orders.map(({ kind }) => kind)).toEqual(['load', 'sound', 'open', 'open']);
+    expect(worker.orders.map(({ name }) => name)).toEqual(['load', 'sound', 'open', 'open']);
   });
 
   it('is told of a grammar that the engine does not take', async () => {
     const { worker, events } = await open();
-    worker.report({ kind: 'notOpened', session: 1, reason: 'unknown-word', detail: 'no word' });
+    worker.tell({ session: 1, event: { kind: 'refused', reason: 'unknown-word', detail: 'no word' } });
     expect(events).toEqual([{ kind: 'refused', reason: 'unknown-word', detail: 'no word' }]);
   });
 
@@ -226,16 +237,16 @@ describe('whose voice is heard', () => {
     const { service, workers } = rig();
     await service.prepare();
     service.know(samples);
-    expect(workers[0]?.orders.at(-1)).toEqual({ kind: 'know', samples });
+    expect(workers[0]?.orders.at(-1)).toEqual({ name: 'know', request: samples });
     workers[0]?.onerror?.({ message: 'gone' } as ErrorEvent);
     await service.prepare();
-    expect(workers[1]?.orders.slice(0, 2)).toMatchObject([{ kind: 'load' }, { kind: 'know', samples }]);
+    expect(workers[1]?.orders.slice(0, 2)).toMatchObject([{ name: 'load' }, { name: 'know', request: samples }]);
   });
 
   it('is kept until there is a worker', async () => {
     const { service, workers } = rig();
     service.know(samples);
     await service.prepare();
-    expect(workers[0]?.orders.slice(0, 2)).toMatchObject([{ kind: 'load' }, { kind: 'know', samples }]);
+    expect(workers[0]?.orders.slice(0, 2)).toMatchObject([{ name: 'load' }, { name: 'know', request: samples }]);
   });
 });

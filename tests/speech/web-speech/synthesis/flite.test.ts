@@ -1,36 +1,49 @@
 /** The engine behind its worker: the real engine through the worker's own code, and a worker that goes wrong. */
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { plainText, synthesize } from '../../../../src/speech/web-speech/synthesis/flite';
-import type { WorkerLike } from '../../../../src/speech/web-speech/synthesis/flite-client';
 import { createFliteEngine } from '../../../../src/speech/web-speech/synthesis/flite-client';
-import type { FliteAnswer, FliteMessage } from '../../../../src/speech/web-speech/worker/flite-server';
-import { createFliteServer } from '../../../../src/speech/web-speech/worker/flite-server';
+import type { FromWorker, ToWorker, WorkerLike } from '../../../../src/speech/web-speech/worker/calls';
+import { answering } from '../../../../src/speech/web-speech/worker/calls';
+import type { FliteCalls } from '../../../../src/speech/web-speech/worker/flite-server';
+import { fliteAnswers } from '../../../../src/speech/web-speech/worker/flite-server';
+import type { FliteRequest } from '../../../../src/speech/web-speech/synthesis/flite';
+import { ok } from '../../../../src/domain/result';
 import { fliteModule } from '../../../audio/render-voice';
 
 const URL_OF_ENGINE = '/engine/flite.wasm';
 const ONE = { voice: 'rms', text: 'One.', stretch: 1 } as const;
 
 /** A worker of this process that answers with `answer`, one message after another. */
-function fakeWorker(answer: (message: FliteMessage) => Promise<FliteAnswer> | null): WorkerLike & { ended: boolean } {
+function fakeWorker(answer: (message: ToWorker) => Promise<FromWorker> | null): WorkerLike & { ended: boolean } {
   return {
     onmessage: null,
     onerror: null,
     ended: false,
     postMessage(message) {
-      void answer(message)?.then((data) => this.onmessage?.({ data } as MessageEvent<FliteAnswer>));
+      void answer(message)?.then((data) => this.onmessage?.({ data } as MessageEvent<FromWorker>));
     },
     terminate() {
       this.ended = true;
     },
   };
 }
-const sound = (id: number): FliteAnswer => ({
-  id,
-  kind: 'sound',
-  sound: { samples: new Float32Array([id]), sampleRate: 16_000 },
-});
-const answering = async ({ id, kind }: FliteMessage): Promise<FliteAnswer> =>
-  kind === 'load' ? { id, kind: 'loaded' } : sound(id);
+/** The worker's own code, in this process. */
+const serving = (compile: (url: string) => Promise<WebAssembly.Module>) => {
+  let post: (message: FromWorker) => void = () => undefined;
+  const take = answering<FliteCalls>(fliteAnswers(compile), (message) => post(message));
+  return fakeWorker(
+    (message) =>
+      new Promise((resolve) => {
+        post = resolve;
+        void take(message);
+      }),
+  );
+};
+const answerTo = async ({ id, name }: ToWorker): Promise<FromWorker> => {
+  const sound = { samples: new Float32Array([id ?? 0]), sampleRate: 16_000 };
+  return { kind: 'answer', id: id ?? 0, answer: ok(name === 'load' ? undefined : sound) };
+};
+const textOf = ({ request }: ToWorker): string => (request as FliteRequest).text;
 
 /** Hz: the middle one of the pitches of all voiced stretches, by the delay after which the sound is most like itself. */
 function medianPitch(samples: Float32Array): number {
@@ -51,11 +64,12 @@ function medianPitch(samples: Float32Array): number {
 
 describe('the real engine', () => {
   it('speaks through client and server', async () => {
-    const server = createFliteServer((url) => {
-      expect(url).toBe(URL_OF_ENGINE);
-      return fliteModule();
-    });
-    const engine = createFliteEngine(URL_OF_ENGINE, () => fakeWorker(server));
+    const engine = createFliteEngine(URL_OF_ENGINE, () =>
+      serving((url) => {
+        expect(url).toBe(URL_OF_ENGINE);
+        return fliteModule();
+      }),
+    );
     await expect(engine.prepare()).resolves.toMatchObject({ ok: true });
     const rendered = await engine.render({ ...ONE, text: 'Hold. Call the inspector.' });
     if (!rendered.ok) throw new Error(rendered.detail);
@@ -65,7 +79,7 @@ describe('the real engine', () => {
   });
 
   it('a text of punctuation is refused, and the engine goes on', async () => {
-    const engine = createFliteEngine(URL_OF_ENGINE, () => fakeWorker(createFliteServer(fliteModule)));
+    const engine = createFliteEngine(URL_OF_ENGINE, () => serving(fliteModule));
     await expect(engine.render({ ...ONE, text: '?!' })).resolves.toMatchObject({ reason: 'nothing-to-say' });
     await expect(engine.render(ONE)).resolves.toMatchObject({ ok: true });
   });
@@ -85,20 +99,19 @@ describe('the real engine', () => {
 
 describe('the server', () => {
   it('refuses to speak before it has loaded', async () => {
-    const server = createFliteServer(fliteModule);
-    await expect(server({ id: 1, kind: 'render', request: ONE })).resolves.toMatchObject({ id: 1, kind: 'refused' });
+    const server = fliteAnswers(fliteModule);
+    expect(await server.render(ONE)).toMatchObject({ ok: false, reason: 'engine-failed' });
   });
 
   it('a failed load is refused and tried again', async () => {
     let tries = 0;
-    const server = createFliteServer(() => {
+    const server = fliteAnswers(() => {
       tries += 1;
       return tries === 1 ? Promise.reject(new Error('404')) : fliteModule();
     });
-    const load = { kind: 'load', wasmUrl: 'x' } as const;
-    await expect(server({ id: 1, ...load })).resolves.toMatchObject({ kind: 'refused', reason: 'engine-failed' });
-    await expect(server({ id: 2, ...load })).resolves.toEqual({ id: 2, kind: 'loaded' });
-    await server({ id: 3, ...load });
+    expect(await server.load('x')).toMatchObject({ ok: false, reason: 'engine-failed' });
+    expect(await server.load('x')).toEqual(ok(undefined));
+    await server.load('x');
     expect(tries).toBe(2);
   });
 });
@@ -116,8 +129,8 @@ describe('the client', () => {
     const order: string[] = [];
     const engine = createFliteEngine(URL_OF_ENGINE, () =>
       fakeWorker((message) => {
-        order.push(message.kind === 'load' ? 'load' : message.request.text);
-        return answering(message);
+        order.push(message.name === 'load' ? 'load' : textOf(message));
+        return answerTo(message);
       }),
     );
     await engine.prepare();
@@ -134,7 +147,7 @@ describe('the client', () => {
     const workers: ReturnType<typeof fakeWorker>[] = [];
     const engine = createFliteEngine(URL_OF_ENGINE, () => {
       const dead = workers.length === 0;
-      const worker = fakeWorker((message) => (dead && message.kind === 'render' ? null : answering(message)));
+      const worker = fakeWorker((message) => (dead && message.name === 'render' ? null : answerTo(message)));
       workers.push(worker);
       return worker;
     });
@@ -148,7 +161,7 @@ describe('the client', () => {
   });
 
   it('a worker that breaks is reported with its reason', async () => {
-    const worker = fakeWorker((message) => (message.kind === 'render' ? null : answering(message)));
+    const worker = fakeWorker((message) => (message.name === 'render' ? null : answerTo(message)));
     const engine = createFliteEngine(URL_OF_ENGINE, () => worker);
     await engine.prepare();
     const work = engine.render(ONE);
