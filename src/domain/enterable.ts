@@ -1,4 +1,5 @@
 /** What can be entered at a table at all, by voice and by touch: nothing may be asked for that nobody could answer. */
+import type { Band } from './measure';
 import type { Quantity, Unit } from './quantity';
 import { compareQuantities, inUnit } from './quantity';
 
@@ -40,7 +41,7 @@ export function entryFault(length: Quantity): string | null {
 }
 
 /** True where at least one length from `lowest` to `highest` can be entered in the unit of `lowest`. */
-export function holdsEntry(lowest: Quantity, highest: Quantity): boolean {
+export function holdsEntry({ lowest, highest }: Band): boolean {
   const step = 1 / STEPS[lowest.unit];
   const next: Quantity = { value: Math.ceil(lowest.value / step - 1e-9) * step, unit: lowest.unit };
   return compareQuantities(next, highest) <= 0 && compareQuantities(lowest, highest) <= 0;

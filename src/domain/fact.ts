@@ -1,4 +1,5 @@
 /** Facts: immutable things that happened in one pack. Their order is the journal. */
+import type { BadgeDigest, FactSeq, PackId, PersonId, Serial, SightingId } from './ids';
 import type { CheckLine } from './check-line';
 import type { Channel } from './command';
 import type { Assembly, ComponentKind } from './component/component';
@@ -42,9 +43,9 @@ export type RecheckOccasion = (typeof RECHECK_OCCASIONS)[number];
 export type FactBody =
   | {
       readonly kind: 'packOpened';
-      readonly packer: string;
+      readonly packer: PersonId;
       /** SHA-256 of the badge's identifier, in hex; since edition 2. */
-      readonly badgeDigest?: string | undefined;
+      readonly badgeDigest?: BadgeDigest | undefined;
       /** The identifier itself, in facts of edition 1. */
       readonly badge?: string | undefined;
       readonly table: string;
@@ -56,7 +57,7 @@ export type FactBody =
   | {
       readonly kind: 'componentIdentified';
       readonly component: ComponentKind;
-      readonly serial: string;
+      readonly serial: Serial;
       /** SHA-256 of what the reader delivered, in hex; since edition 2. */
       readonly payloadDigest?: string | undefined;
       /** What the reader delivered, in facts of edition 1. */
@@ -88,7 +89,7 @@ export type FactBody =
   | {
       readonly kind: 'inspected';
       readonly component: ComponentKind;
-      readonly serial: string;
+      readonly serial: Serial;
       readonly result: 'good' | 'finding';
       /** What was found, in words; null exactly where the result is good. */
       readonly finding: string | null;
@@ -124,25 +125,25 @@ export type FactBody =
   | {
       readonly kind: 'inspectorPresent';
       readonly hold: string;
-      readonly inspector: string;
-      readonly sighting: string;
+      readonly inspector: PersonId;
+      readonly sighting: SightingId;
       /** The PIN was given too. */
       readonly pin?: true | undefined;
     }
   /** The time for a verdict ran out: the badge must be scanned again. */
-  | { readonly kind: 'verdictLapsed'; readonly hold: string; readonly inspector: string }
+  | { readonly kind: 'verdictLapsed'; readonly hold: string; readonly inspector: PersonId }
   | {
       readonly kind: 'holdReleased';
       readonly hold: string;
-      readonly inspector: string;
-      readonly sighting: string;
+      readonly inspector: PersonId;
+      readonly sighting: SightingId;
       readonly channel: Channel;
     }
   | {
       readonly kind: 'holdReturned';
       readonly hold: string;
-      readonly inspector: string;
-      readonly sighting: string;
+      readonly inspector: PersonId;
+      readonly sighting: SightingId;
       /** Id of one of the hold's own findings, `point:<n>` for its n-th inspection point, `other`, or `damage`. */
       readonly finding: string;
       /** What the inspector wrote beside "other". */
@@ -151,22 +152,22 @@ export type FactBody =
       readonly channel: Channel;
     }
   /** Takes back the fact with this sequence number. */
-  | { readonly kind: 'corrected'; readonly fact: number }
+  | { readonly kind: 'corrected'; readonly fact: FactSeq }
   | { readonly kind: 'stoodBy' }
   /** `sighting`: the packer's badge, wanted after a long break. */
-  | { readonly kind: 'resumed'; readonly packer: string; readonly sighting?: string | undefined }
+  | { readonly kind: 'resumed'; readonly packer: PersonId; readonly sighting?: SightingId | undefined }
   | {
       readonly kind: 'handedOver';
-      readonly from: string;
-      readonly to: string;
-      readonly sighting: string;
+      readonly from: PersonId;
+      readonly to: PersonId;
+      readonly sighting: SightingId;
       /** The badge of whoever leaves, or of the lead instead; this and the next are absent only in edition 1. */
-      readonly fromSighting?: string | undefined;
+      readonly fromSighting?: SightingId | undefined;
       readonly reason?: HandOverReason | undefined;
       /** The last released hold, which the new packer has looked back at; null where none is released. */
       readonly lookedBack?: string | null | undefined;
       /** Whose badge stood in, where it was not that of `from`. */
-      readonly lead?: string | undefined;
+      readonly lead?: PersonId | undefined;
     }
   /** The kiosk came back after a reload, crash or power cut. */
   | {
@@ -219,8 +220,8 @@ export type FactBody =
   | { readonly kind: 'reopened'; readonly backTo: string; readonly channel: Channel }
   | {
       readonly kind: 'signed';
-      readonly packer: string;
-      readonly sighting: string;
+      readonly packer: PersonId;
+      readonly sighting: SightingId;
       readonly record: LogRecord;
       /** The PIN was given too. */
       readonly pin?: true | undefined;
@@ -230,15 +231,15 @@ export type FactBody =
   /** The data card lies in its pocket. */
   | { readonly kind: 'cardPlaced'; readonly channel: Channel }
   /** The end of a sound pack: `signed` is the number of the fact that was signed, `inspector` released the final hold. */
-  | { readonly kind: 'packClosed'; readonly signed: number; readonly hold: string; readonly inspector: string }
+  | { readonly kind: 'packClosed'; readonly signed: FactSeq; readonly hold: string; readonly inspector: PersonId }
   /**
    * A whole journal was put back from a copy into an empty one, by somebody who may: the first fact behind what was put
    * back, in `LOFT_STREAM`, with the people file in force right behind it.
    */
   | {
       readonly kind: 'restored';
-      readonly by: string;
-      readonly sighting: string;
+      readonly by: PersonId;
+      readonly sighting: SightingId;
       /** Facts in the copy, and the root of the journal over them. */
       readonly size: number;
       readonly root: string;
@@ -250,11 +251,11 @@ export type FactBody =
   /** The tag that the `stopped` fact with the number `tag` hung on this component is off; kept in `LOFT_STREAM`. */
   | {
       readonly kind: 'tagCleared';
-      readonly tag: number;
+      readonly tag: FactSeq;
       readonly component: ComponentKind;
-      readonly serial: string;
-      readonly inspector: string;
-      readonly sighting: string;
+      readonly serial: Serial;
+      readonly inspector: PersonId;
+      readonly sighting: SightingId;
       /** The PIN was given too. */
       readonly pin?: true | undefined;
       /** What was found and done, in words. */
@@ -281,14 +282,14 @@ export function endsPack(body: FactBody): boolean {
 
 /** A fact before it is stored. */
 export interface FactDraft {
-  readonly pack: string;
+  readonly pack: PackId;
   readonly at: Instant;
   /** The person whose act it was; null for the kiosk itself. */
-  readonly by: string | null;
+  readonly by: PersonId | null;
   readonly body: FactBody;
 }
 
 /** A fact as it stands in the journal. `seq` counts from 0 over the whole kiosk. */
 export interface Fact extends FactDraft {
-  readonly seq: number;
+  readonly seq: FactSeq;
 }

@@ -1,8 +1,9 @@
 /** Moments in time. They come in on events; nothing in the core reads a clock (invariant 10). */
+import type { Flavour } from './flavour';
 import type { PlainDate } from './plain-date';
 
 /** ISO 8601 date and time with offset or Z, for example `2026-11-25T14:03:11.250+01:00`. */
-export type Instant = string;
+export type Instant = Flavour<string, 'Instant'>;
 
 /** Milliseconds since the Unix epoch. */
 export function epochMs(instant: Instant): number {

@@ -1,4 +1,5 @@
 /** The loft around the table: its settings, people, assemblies and procedures, all checked at load. */
+import type { PersonId } from './ids';
 import type { Assembly } from './component/component';
 import type { Person } from './person';
 import type { PinPolicy } from './pin';
@@ -62,7 +63,7 @@ export function procedureFor(loft: Loft, assembly: Assembly): Procedure | null {
 }
 
 /** The person with this id; null when there is none. */
-export function personById(loft: Loft, id: string): Person | null {
+export function personById(loft: Loft, id: PersonId): Person | null {
   return loft.people.find((person) => person.id === id) ?? null;
 }
 

@@ -1,4 +1,5 @@
 /** The entry for the parachute's own book (14 CFR 65.131(a) and (c) name what must stand in it). */
+import type { PackId, Serial } from './ids';
 import type { Instant } from './instant';
 import type { PlainDate } from './plain-date';
 
@@ -18,10 +19,10 @@ export const PAPERS = ['dataCard', 'logBookPage'] as const;
 export type Paper = (typeof PAPERS)[number];
 
 export interface LogRecord {
-  readonly pack: string;
+  readonly pack: PackId;
   readonly assembly: string;
   readonly typeAndMake: string;
-  readonly serials: readonly { readonly kind: string; readonly model: string; readonly serial: string }[];
+  readonly serials: readonly { readonly kind: string; readonly model: string; readonly serial: Serial }[];
   readonly owner: { readonly name: string; readonly address: string };
   /** Kind and extent of work, with procedure and revision. */
   readonly work: string;
@@ -62,7 +63,7 @@ export interface LogRecord {
   /** The packer's seal mark (14 CFR 65.133); absent where the loft uses no seals. */
   readonly sealMark?: string | undefined;
   /** Uses of each component as the books had them; null where they do not say. Absent in records of the first edition. */
-  readonly uses?: readonly { readonly serial: string; readonly uses: number | null }[] | undefined;
+  readonly uses?: readonly { readonly serial: Serial; readonly uses: number | null }[] | undefined;
   readonly tools: readonly { readonly name: string; readonly issued: number; readonly returned: number }[];
   readonly temporaryItems: readonly { readonly name: string; readonly placed: number; readonly removed: number }[];
   readonly dropTests: string;

@@ -1,4 +1,5 @@
 /** People of the loft and what each may do. */
+import type { BadgeDigest, PersonId } from './ids';
 import type { PlainDate } from './plain-date';
 import { compareDates, sayDate } from './plain-date';
 import type { Result } from './result';
@@ -12,7 +13,7 @@ export const HOLD_CLASSES = ['in-process', 'closing', 'final'] as const;
 export type HoldClass = (typeof HOLD_CLASSES)[number];
 
 export interface Person {
-  readonly id: string;
+  readonly id: PersonId;
   readonly name: string;
   /** Certificate number as the log record states it (14 CFR 65.131(c)); null for those who sign nothing. */
   readonly certificate: string | null;
@@ -25,7 +26,7 @@ export interface Person {
   readonly validTo: PlainDate;
   readonly revoked: boolean;
   /** SHA-256 of each badge's identifier, in hex; a person may hold more than one. */
-  readonly badges: readonly string[];
+  readonly badges: readonly BadgeDigest[];
   /** Stored form of the PIN; absent for who has none. */
   readonly pin?: string | undefined;
   /** Identifying mark of this rigger's seal (14 CFR 65.133); absent for who has none. */
@@ -45,7 +46,7 @@ export type EnrolRefusal = 'no-commands' | StandingRefusal;
 export type InspectRefusal = 'is-packer' | 'not-an-inspector' | 'not-for-model' | 'not-for-class' | StandingRefusal;
 
 /** Whose badge has this digest; null when nobody in the loft holds it. */
-export function personOfBadge(people: readonly Person[], badgeDigest: string): Person | null {
+export function personOfBadge(people: readonly Person[], badgeDigest: BadgeDigest): Person | null {
   return people.find((person) => person.badges.includes(badgeDigest)) ?? null;
 }
 
@@ -106,7 +107,7 @@ export function mayEnrol(person: Person, on: PlainDate): Result<void, EnrolRefus
 export interface InspectionOf {
   readonly model: string;
   readonly holdClass: HoldClass;
-  readonly packers: readonly string[];
+  readonly packers: readonly PersonId[];
   readonly on: PlainDate;
 }
 

@@ -1,10 +1,11 @@
 /** Calendar dates without time or zone, as `YYYY-MM-DD` (ISO 8601), and the arithmetic that due dates need. */
+import type { Flavour } from './flavour';
 import { assert } from './assert';
 import type { Result } from './result';
 import { ok, refused } from './result';
 
 /** A date that has passed `parsePlainDate`, or was taken from an `Instant`. */
-export type PlainDate = string;
+export type PlainDate = Flavour<string, 'PlainDate'>;
 
 const FORM = /^(\d{4})-(\d{2})-(\d{2})$/;
 const MS_PER_DAY = 86_400_000;

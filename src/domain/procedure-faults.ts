@@ -3,13 +3,13 @@
  * pack itself ask here, so that neither lets through what the other refuses.
  */
 import { entryFault } from './enterable';
-import { withinBand } from './measure';
-import type { LineBand } from './stow/plan-check';
+import type { Band } from './measure';
+import { bandAround, withinBand } from './measure';
 import { checkPlan, lineWithoutEnd } from './stow/plan-check';
 import type { MeasureTarget, Procedure, Stage } from './procedure';
 import { holdsOf, stageOf } from './procedure';
 import type { Quantity } from './quantity';
-import { add, makeQuantity, subtract } from './quantity';
+import { makeQuantity } from './quantity';
 import type { StowPlan } from './stow/stow-plan';
 import { statedBand } from './stow/stow-plan';
 
@@ -34,16 +34,14 @@ type StowStage = Extract<Stage, { kind: 'stow' }>;
 type MeasureStage = Extract<Stage, { kind: 'measure' }>;
 
 /** What a measuring stage lets through at most; null when its target is itself wrong. */
-function bandOf(procedure: Procedure, target: MeasureTarget): LineBand | null {
-  if (target.from === 'nominal') {
-    return { lowest: subtract(target.nominal, target.under), highest: add(target.nominal, target.over) };
-  }
+function bandOf(procedure: Procedure, target: MeasureTarget): Band | null {
+  if (target.from === 'nominal') return bandAround(target.nominal, target);
   const stow = stageOf(procedure, target.stowStage);
   return stow?.kind === 'stow' ? statedBand(stow.plan) : null;
 }
 
 /** The line with which the stage may begin, or what is wrong with where the plan takes it from. */
-function lineBand(procedure: Procedure, stage: StowStage): { readonly band: LineBand | null } | ProcedureFault {
+function lineBand(procedure: Procedure, stage: StowStage): { readonly band: Band | null } | ProcedureFault {
   const { line, lineFrom } = stage.plan;
   if (lineFrom === null) return { band: { lowest: line, highest: line } };
   const field = ['plan', 'lineFrom'];
@@ -58,7 +56,7 @@ function lineBand(procedure: Procedure, stage: StowStage): { readonly band: Line
   }
   const band = bandOf(procedure, source.target);
   // A measure whose own target is wrong is named for that.
-  if (band === null || withinBand(line, band.lowest, band.highest)) return { band };
+  if (band === null || withinBand(line, band)) return { band };
   const reason = `The plan starts from ${makeQuantity(line)}, but "${lineFrom}" measures something else. Make them agree.`;
   return { stage, field: ['plan', 'line'], fault: 'line-disagrees', reason };
 }
@@ -102,9 +100,9 @@ function stowFaults(procedure: Procedure, stage: StowStage): readonly ProcedureF
   return stuck === null ? [] : [{ stage, field: ['plan'], fault: 'bad-plan', reason: reachReason(stage.plan, stuck) }];
 }
 
-function nominalFault({ nominal, under, over }: Extract<MeasureTarget, { from: 'nominal' }>): string | null {
-  const lowest = subtract(nominal, under);
-  const highest = add(nominal, over);
+function nominalFault(target: Extract<MeasureTarget, { from: 'nominal' }>): string | null {
+  const { nominal } = target;
+  const { lowest, highest } = bandAround(nominal, target);
   if (lowest.value <= 0)
     return 'A nominal must be above zero, and "under" smaller than it: no line at all is no length.';
   const fault = entryFault(nominal) ?? entryFault({ ...highest, value: Math.ceil(highest.value) });

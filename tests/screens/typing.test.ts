@@ -24,7 +24,11 @@ const CENTIMETRES: LegalCommand = { ...base, name: 'measured', input: { kind: 'q
 const FINDING: LegalCommand = {
   ...base,
   name: 'finding',
-  input: { kind: 'choice', options: [1, 2, 3].map((number) => ({ number, label: `finding ${String(number)}` })) },
+  input: {
+    kind: 'choice',
+    options: [1, 2, 3].map((number) => ({ number, label: `finding ${String(number)}` })),
+    note: null,
+  },
 };
 const STAGE: LegalCommand = { ...FINDING, name: 'goToStage' };
 

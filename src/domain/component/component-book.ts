@@ -1,4 +1,5 @@
 /** What this kiosk's own journal knows of each component: when it was packed and signed here, and which tags hang on it. */
+import type { FactSeq, PackId, PersonId, Serial } from '../ids';
 import type { Assembly, Component, ComponentKind } from './component';
 import type { Fact, FactBody, StopCause } from '../fact';
 import { endsPack } from '../fact';
@@ -11,18 +12,18 @@ import { compareDates, sayDate } from '../plain-date';
 /** A tag that nobody has taken off. */
 export interface OpenTag {
   /** Number of the `stopped` fact that hung it. */
-  readonly seq: number;
-  readonly pack: string;
+  readonly seq: FactSeq;
+  readonly pack: PackId;
   readonly component: ComponentKind;
-  readonly serial: string;
+  readonly serial: Serial;
   /** Id of the assembly, where the pack had agreed on one. */
   readonly assembly: string | null;
   readonly cause: StopCause | null;
   readonly reason: string;
   readonly at: Instant;
   /** Person ids: who stopped, and everyone who had packed. */
-  readonly by: string | null;
-  readonly packers: readonly string[];
+  readonly by: PersonId | null;
+  readonly packers: readonly PersonId[];
 }
 
 /** When one serial was first and last packed and signed here. */
@@ -39,7 +40,7 @@ export interface ComponentBook {
 type StoppedBody = Extract<FactBody, { kind: 'stopped' }>;
 
 interface Lying {
-  identified: { readonly seq: number; readonly component: ComponentKind; readonly serial: string }[];
+  identified: { readonly seq: FactSeq; readonly component: ComponentKind; readonly serial: Serial }[];
   packers: string[];
   /** Parts on which the inspection before packing found something. */
   found: ComponentKind[];

@@ -1,4 +1,5 @@
 /** The parts of an assembly and what the loft knows of each. */
+import type { Serial } from '../ids';
 import type { CheckLine } from '../check-line';
 import type { PlainDate } from '../plain-date';
 import { addYears, compareDates, sayDate } from '../plain-date';
@@ -12,7 +13,7 @@ export interface Component {
   readonly kind: ComponentKind;
   /** The loft's model name; a procedure says which models it fits. */
   readonly model: string;
-  readonly serial: string;
+  readonly serial: Serial;
   /** Further payloads that name the same item (an old linear label beside a newer mark). */
   readonly otherMarks: readonly string[];
   /** Unique item identifier of its mark, as the loft's books have it; null or absent where there is none. */
@@ -54,7 +55,7 @@ export interface Assembly {
 /** The component that carries this plain mark, as its serial or as one of its other marks; null when no assembly has it. */
 export function componentOfSerial(
   assemblies: readonly Assembly[],
-  serial: string,
+  serial: Serial,
 ): { readonly assembly: Assembly; readonly component: Component } | null {
   for (const assembly of assemblies) {
     const component = assembly.components.find((one) => one.serial === serial || one.otherMarks.includes(serial));

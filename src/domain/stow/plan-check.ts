@@ -1,4 +1,5 @@
 /** Refuses stow plans whose own numbers cannot leave the remainder that they state. */
+import type { Band } from '../measure';
 import { entryFault, holdsEntry, MOST_COUNTED } from '../enterable';
 import type { Quantity } from '../quantity';
 import { add, compareQuantities, forPeople, inUnit, makeQuantity, subtract } from '../quantity';
@@ -21,12 +22,6 @@ export type PlanFault =
   | 'miscount-hidden';
 
 type Checked = Result<void, PlanFault>;
-
-/** Shortest and longest line with which the stage may begin. */
-export interface LineBand {
-  readonly lowest: Quantity;
-  readonly highest: Quantity;
-}
 
 function wholeBetween(value: number, least: number, most: number): boolean {
   return Number.isInteger(value) && value >= least && value <= most;
@@ -127,7 +122,7 @@ function checkTolerance(plan: StowPlan): Checked {
  * The first line from `lowest` to `highest` with which no number of stows that the plan allows leaves what it states,
  * with room for what hands do to those stows (root of the sum of squares); null where there is none.
  */
-export function lineWithoutEnd(plan: StowPlan, { lowest, highest }: LineBand): Quantity | null {
+export function lineWithoutEnd(plan: StowPlan, { lowest, highest }: Band): Quantity | null {
   const stated = statedBand(plan);
   let reached = lowest;
   for (const count of countsOf(plan)) {
@@ -149,8 +144,8 @@ export function canEnd(plan: StowPlan, lineAtStart: Quantity): boolean {
 
 /** The same for one number of stows. */
 export function canEndWith(plan: StowPlan, lineAtStart: Quantity, stows: number): boolean {
-  const { lowest, highest } = remainderBand(plan, lineAtStart, stows);
-  return lineLeft(lineAtStart, plan, stows).value > 0 && lowest.value > 0 && holdsEntry(lowest, highest);
+  const band = remainderBand(plan, lineAtStart, stows);
+  return lineLeft(lineAtStart, plan, stows).value > 0 && band.lowest.value > 0 && holdsEntry(band);
 }
 
 /** Checks a plan by itself, before it is known with how much line its stage may begin. */

@@ -1,5 +1,7 @@
 /** The stow plan of a stage: how much line goes into how many stows, and how much must remain. */
 import { assert } from '../assert';
+import type { Band, ExpectedBand } from '../measure';
+import { bandAround } from '../measure';
 import type { Quantity } from '../quantity';
 import { add, compareQuantities, inUnit, scale, subtract } from '../quantity';
 import { worstCase } from './stow-spread';
@@ -92,15 +94,10 @@ export function loopOfStow(plan: StowPlan, n: number): number | null {
   return plan.alternate ? Math.ceil(n / 2) : n;
 }
 
-export interface RemainderBand {
-  readonly expected: Quantity;
-  readonly lowest: Quantity;
-  readonly highest: Quantity;
-}
-
 /** The remainder that the plan itself states, with its tolerance, whatever line the stage begins with. */
-export function statedBand({ remainder, under, over }: StowPlan): Pick<RemainderBand, 'lowest' | 'highest'> {
-  return { lowest: subtract(remainder, under), highest: add(remainder, over) };
+export function statedBand(plan: StowPlan): Band {
+  const { lowest, highest } = bandAround(plan.remainder, plan);
+  return { lowest, highest };
 }
 
 /**
@@ -110,12 +107,11 @@ export function statedBand({ remainder, under, over }: StowPlan): Pick<Remainder
  * it is free that tolerance says what is wanted, so what these stows can do at worst counts. In the unit of the stated
  * remainder. With too little or too much line nothing can lie inside: `lowest` is then above `highest`.
  */
-export function remainderBand(plan: StowPlan, lineAtStart: Quantity, stows: number = plan.stows): RemainderBand {
+export function remainderBand(plan: StowPlan, lineAtStart: Quantity, stows: number = plan.stows): ExpectedBand {
   const expected = inUnit(lineLeft(lineAtStart, plan, stows), plan.remainder.unit);
   const stated = statedBand(plan);
   const around = isUntil(plan) ? worstCase(plan, stows) : null;
-  const lowest = subtract(expected, around ?? plan.under);
-  const highest = add(expected, around ?? plan.over);
+  const { lowest, highest } = bandAround(expected, around === null ? plan : { under: around, over: around });
   return {
     expected,
     lowest: compareQuantities(lowest, stated.lowest) < 0 ? stated.lowest : lowest,

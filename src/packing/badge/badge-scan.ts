@@ -1,4 +1,5 @@
 /** What every badge scan must be, whatever it is for: fresh, unspent, and of somebody whom the loft knows. */
+import type { PersonId } from '../../domain/ids';
 import { epochMs } from '../../domain/instant';
 import type { Person } from '../../domain/person';
 import { personOfBadge } from '../../domain/person';
@@ -30,6 +31,6 @@ export function personScanned(context: PackContext, scan: Scan): Result<Person, 
 }
 
 /** Id of whoever holds the badge that was scanned, whatever it may do here; null where nobody does, or it is no badge. */
-export function holderOf({ loft }: PackContext, { sighting: { meaning } }: Scan): string | null {
+export function holderOf({ loft }: PackContext, { sighting: { meaning } }: Scan): PersonId | null {
   return meaning.kind === 'badge' ? (personOfBadge(loft.people, meaning.badgeDigest)?.id ?? null) : null;
 }

@@ -1,4 +1,5 @@
 /** Whether a badge alone will do: the loft's rule on PINs, tries that failed, and the waits that they cost. */
+import type { PersonId } from '../../domain/ids';
 import type { Fact, FactBody } from '../../domain/fact';
 import type { Instant } from '../../domain/instant';
 import { epochMs } from '../../domain/instant';
@@ -24,7 +25,7 @@ interface Failures {
 }
 
 /** Wrong PINs of this person in a row, and when the last was; facts outlive a restart, so these do. */
-function failuresOf(facts: readonly Fact[], person: string): Failures {
+function failuresOf(facts: readonly Fact[], person: PersonId): Failures {
   let count = 0;
   let last: Instant | null = null;
   for (const fact of facts) {
@@ -41,21 +42,21 @@ function failuresOf(facts: readonly Fact[], person: string): Failures {
 /** Ends a session: whoever was known by PIN before it may have gone. */
 const SESSION_ENDS: ReadonlySet<FactBody['kind']> = new Set(['restarted', 'stoodBy', 'handedOver']);
 
-function isWrongPin({ body, by }: Fact, person: string): boolean {
+function isWrongPin({ body, by }: Fact, person: PersonId): boolean {
   return body.kind === 'scanRefused' && body.reason === 'pin-wrong' && by === person;
 }
 
 /** Whatever it was given for, a right PIN ends the row of wrong ones: it costs nobody a wait later. */
-function wasRight({ body, by }: Fact, person: string): boolean {
+function wasRight({ body, by }: Fact, person: PersonId): boolean {
   return by === person && 'pin' in body && body.pin === true;
 }
 
-function isRightPin({ body }: Fact, person: string): boolean {
+function isRightPin({ body }: Fact, person: PersonId): boolean {
   return body.kind === 'inspectorPresent' && body.pin === true && body.inspector === person;
 }
 
 /** Whether this person has given a PIN in this pack since it was last taken up, and no wrong one after it. */
-function isKnown({ facts }: PinContext, person: string): boolean {
+function isKnown({ facts }: PinContext, person: PersonId): boolean {
   const last = facts.findLast(
     (fact) => SESSION_ENDS.has(fact.body.kind) || isWrongPin(fact, person) || isRightPin(fact, person),
   );

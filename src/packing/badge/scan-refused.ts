@@ -1,4 +1,5 @@
 /** Turning a scan away: said, and kept as a fact. */
+import type { PersonId } from '../../domain/ids';
 import type { Instant } from '../../domain/instant';
 import type { Refused } from '../../domain/result';
 import type { Sighting } from '../../domain/sighting';
@@ -25,7 +26,7 @@ export interface Scan {
 /** A scan that is turned away, and whose badge it was; null where nobody's. */
 interface TurnedAway {
   readonly scan: Scan;
-  readonly by: string | null;
+  readonly by: PersonId | null;
 }
 
 /** Stores a `scanRefused` fact; the sentence is said once that is done. Whoever is present stays present. */

@@ -1,4 +1,5 @@
 /** What the machine keeps: the facts, what they amount to, and the little that is true only for the moment. */
+import type { PackId, PersonId, Serial, SightingId } from '../../domain/ids';
 import type { Fact, FactBody, FactDraft, HandOverReason, StopCause } from '../../domain/fact';
 import type { Instant } from '../../domain/instant';
 import type { Loft } from '../../domain/loft';
@@ -61,7 +62,7 @@ export interface ReadBack {
   readonly onAffirm:
     | {
         readonly kind: 'store';
-        readonly by: string | null;
+        readonly by: PersonId | null;
         readonly bodies: readonly FactBody[];
         readonly remark: Remark | null;
       }
@@ -70,7 +71,7 @@ export interface ReadBack {
 
 /** A finding that was chosen, with what the inspector wrote beside it. */
 export interface ChosenFinding extends Finding {
-  readonly note?: string | undefined;
+  readonly note: string | null;
 }
 
 /** A stop that is being put together: read back once the component is chosen too. */
@@ -82,18 +83,18 @@ export interface Stopping {
 
 /** A hand-over under way: the badge of who takes over, the reason, the badge that lets go, the look back. */
 export interface HandOver {
-  readonly to: string;
-  readonly sighting: string;
+  readonly to: PersonId;
+  readonly sighting: SightingId;
   readonly at: Instant;
   readonly reason: HandOverReason | null;
-  readonly leaving: { readonly sighting: string; readonly lead: string | null } | null;
+  readonly leaving: { readonly sighting: SightingId; readonly lead: PersonId | null } | null;
 }
 
 /** An inspector who has scanned a badge at a hold and may give a verdict until `deadline`. */
 export interface Presence {
   readonly hold: string;
-  readonly inspector: string;
-  readonly sighting: string;
+  readonly inspector: PersonId;
+  readonly sighting: SightingId;
   readonly at: Instant;
   readonly deadline: Instant;
 }
@@ -111,8 +112,8 @@ export interface Pending {
 
 export interface PackContext {
   readonly loft: Loft;
-  readonly pack: string;
-  readonly openElsewhere: readonly string[];
+  readonly pack: PackId;
+  readonly openElsewhere: readonly Serial[];
   /** The last facts of other packs, in order. */
   readonly elsewhere: readonly Fact[];
   /** The latest day that those know of; null for none. */
@@ -139,7 +140,7 @@ export interface PackContext {
   /** Counts what is to be said; a prompt is said anew when this has changed. */
   readonly utterance: number;
   /** Every sighting that has been delivered; an act of scanning counts once. */
-  readonly seen: readonly string[];
+  readonly seen: readonly SightingId[];
   /** A badge scanned before this moment was scanned for something else. */
   readonly freshFrom: Instant;
 }

@@ -1,4 +1,5 @@
 /** What can happen to a pack. Time and ids come in here and nowhere else (invariant 10). */
+import type { BadgeDigest, PackId, PersonId, Serial } from '../../domain/ids';
 import type { Channel, Command } from '../../domain/command';
 import type { Fact, FactDraft } from '../../domain/fact';
 import type { Instant } from '../../domain/instant';
@@ -24,13 +25,13 @@ export type PackEvent =
 
 export interface PackInput {
   readonly loft: Loft;
-  readonly pack: string;
+  readonly pack: PackId;
   /** The pack's journal so far, in order; empty for a new pack. */
   readonly facts: readonly Fact[];
   /** For a new pack: who opens it. Ignored when there are facts. */
-  readonly opening: { readonly packer: string; readonly badgeDigest: string } | null;
+  readonly opening: { readonly packer: PersonId; readonly badgeDigest: BadgeDigest } | null;
   /** Serials that lie in other open packs of this kiosk. */
-  readonly openElsewhere: readonly string[];
+  readonly openElsewhere: readonly Serial[];
   /** The last facts of other packs, in order; none where absent. */
   readonly elsewhere?: readonly Fact[];
   readonly at: Instant;

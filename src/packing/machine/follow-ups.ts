@@ -1,4 +1,5 @@
 /** What the kiosk itself owes behind an act, so that one write holds all of it or nothing. */
+import type { PackId } from '../../domain/ids';
 import type { Fact, FactBody, FactDraft } from '../../domain/fact';
 import type { Instant } from '../../domain/instant';
 import type { Loft } from '../../domain/loft';
@@ -45,7 +46,7 @@ function packClosed(loft: Loft, state: PackState): readonly FactBody[] {
 
 interface Journal {
   readonly loft: Loft;
-  readonly pack: string;
+  readonly pack: PackId;
   readonly facts: readonly Fact[];
   /** The latest day in other packs; null for none. */
   readonly journalDay: PlainDate | null;

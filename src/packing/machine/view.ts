@@ -3,6 +3,7 @@ import type { CommandName } from '../../domain/command';
 import type { CheckLine } from '../../domain/fact';
 import type { Instant } from '../../domain/instant';
 import type { LogRecord } from '../../domain/log-record';
+import type { Band, ExpectedBand } from '../../domain/measure';
 import type { CountNoun, StageKind } from '../../domain/procedure';
 import type { Quantity, Unit } from '../../domain/quantity';
 import type { Side } from '../../domain/stow/stow-plan';
@@ -40,8 +41,8 @@ export type TouchInput =
   | {
       readonly kind: 'choice';
       readonly options: readonly { readonly number: number; readonly label: string }[];
-      /** The option beside which something may be written by hand, and how many characters; absent for none. */
-      readonly note?: { readonly number: number; readonly max: number };
+      /** The option beside which something may be written by hand, and how many characters; null for none. */
+      readonly note: { readonly number: number; readonly max: number } | null;
     };
 
 export interface LegalCommand {
@@ -61,21 +62,21 @@ export type ScanWanted = 'component' | 'inspector' | 'signature' | 'handover' | 
 export interface StowLedgerView {
   readonly done: number;
   readonly planned: number;
-  /** The fewest with which the stage may end; absent where the number is fixed. `planned` is then the most. */
-  readonly least?: number | undefined;
-  /** What is wanted where the number is free: the stage ends when so much is left. */
-  readonly wanted?: { readonly lowest: Quantity; readonly highest: Quantity } | undefined;
+  /** The fewest with which the stage may end; `planned` is then the most. Null where the number is fixed. */
+  readonly least: number | null;
+  /** What is wanted where the number is free: the stage ends when so much is left. Null where it is fixed. */
+  readonly wanted: Band | null;
   readonly nextSide: Side | null;
-  /** Loop of its side on which the next stow lies, from the centre outward; absent where stows lie in turn. */
-  readonly nextLoop?: number | undefined;
+  /** Loop of its side on which the next stow lies, from the centre outward; null where stows lie in turn, or none is due. */
+  readonly nextLoop: number | null;
   /** The same for every stow, in order. */
-  readonly loops?: readonly number[] | undefined;
-  /** Whose left and right are meant. */
-  readonly viewpoint?: string | undefined;
-  /** Line from the links to the first stow. */
-  readonly leadIn?: Quantity | undefined;
-  /** Side of every planned stow, in order; where absent, only the next side is drawn. */
-  readonly sides?: readonly Side[];
+  readonly loops: readonly number[] | null;
+  /** Whose left and right are meant; null where the plan does not say. */
+  readonly viewpoint: string | null;
+  /** Line from the links to the first stow; null for none. */
+  readonly leadIn: Quantity | null;
+  /** Side of every planned stow, in order; where null, only the next side is drawn. */
+  readonly sides: readonly Side[] | null;
   readonly bight: Quantity;
   readonly span: Quantity;
   readonly wraps: number;
@@ -91,7 +92,7 @@ export interface StowLedgerView {
 export interface MeasureView {
   readonly what: string;
   /** What is expected; null before a reading was given. */
-  readonly band: { readonly expected: Quantity; readonly lowest: Quantity; readonly highest: Quantity } | null;
+  readonly band: ExpectedBand | null;
   /** The last affirmed value that lay outside; null for none. */
   readonly outside: {
     readonly value: Quantity;
@@ -212,8 +213,8 @@ export type Detail =
       readonly screen: 'standingBy';
       readonly since: Instant;
       readonly at: string;
-      /** Who is taking the pack over; absent where nobody is. */
-      readonly handingTo?: string | undefined;
+      /** Who is taking the pack over; null where nobody is. */
+      readonly handingTo: string | null;
     }
   /** A stop is being put together: its cause first, then what is tagged. */
   | {
@@ -248,8 +249,8 @@ export interface PackView {
   readonly packer: string;
   /** Assembly name once agreed. */
   readonly assembly: string | null;
-  /** That the procedure of this pack must not be packed by; null or absent where it may. */
-  readonly demonstration?: string | null;
+  /** That the procedure of this pack must not be packed by; null where it may. */
+  readonly demonstration: string | null;
   /** Stages done and planned, for the progress bar; null before the stages. */
   readonly progress: { readonly done: number; readonly of: number } | null;
   readonly ended: boolean;
@@ -269,7 +270,7 @@ export interface RehearsalView {
   readonly rate: number;
   readonly prompt: StepPrompt;
   readonly notice: Notice | null;
-  /** That this procedure must not be packed by; null or absent where it may. */
-  readonly demonstration?: string | null;
+  /** That this procedure must not be packed by; null where it may. */
+  readonly demonstration: string | null;
   readonly legal: readonly LegalCommand[];
 }

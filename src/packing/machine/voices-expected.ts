@@ -1,10 +1,11 @@
 /** Whose voices are expected at this pack now: the packer's, and an inspector's while a verdict is theirs to give. */
+import type { PersonId } from '../../domain/ids';
 import { restingPhase } from './here';
 import type { PackSnapshot } from './machine';
 
 export interface VoiceExpected {
   /** Id of the person. */
-  readonly person: string;
+  readonly person: PersonId;
   readonly as: 'packer' | 'inspector';
 }
 

@@ -50,7 +50,7 @@ function legalNow({ procedure, number, rate }: RehearsalContext): readonly Legal
     [true, legalCommand('sayAgain')],
     [rate > SLOWEST, legalCommand('slower')],
     [rate < FASTEST, legalCommand('faster')],
-    [true, legalCommand('goToStage', { input: { kind: 'choice', options } })],
+    [true, legalCommand('goToStage', { input: { kind: 'choice', options, note: null } })],
     [true, legalCommand('finish', { main: number === procedure.stages.length })],
   ];
   return all.filter(([legal]) => legal).map(([, command]) => command);

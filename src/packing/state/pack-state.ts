@@ -1,4 +1,5 @@
 /** What the facts of one pack amount to (`fold.ts` folds them). */
+import type { FactSeq, PersonId, Serial, SightingId } from '../../domain/ids';
 import type { CheckLine, FactBody } from '../../domain/fact';
 import type { ComponentKind } from '../../domain/component/component';
 import type { Instant } from '../../domain/instant';
@@ -19,15 +20,15 @@ export interface StageWork {
   readonly measured: Quantity | null;
   readonly itemMoved: boolean;
   /** Who packed when something was last done in it; null where nothing has been. */
-  readonly by: string | null;
+  readonly by: PersonId | null;
 }
 
 /** What came of looking over one component before it is packed. */
 export type Looked = Pick<Extract<FactBody, { kind: 'inspected' }>, 'serial' | 'result' | 'finding'>;
 
 export interface Release {
-  readonly inspector: string;
-  readonly sighting: string;
+  readonly inspector: PersonId;
+  readonly sighting: SightingId;
   readonly at: Instant;
 }
 
@@ -36,7 +37,7 @@ export type StoppedBody = Extract<FactBody, { kind: 'stopped' }>;
 
 export interface Reopening {
   readonly backTo: string;
-  readonly by: string | null;
+  readonly by: PersonId | null;
 }
 export type JumpBody = Extract<FactBody, { kind: 'clockJumped' }>;
 export type MeasuredBody = Extract<FactBody, { kind: 'measured' }>;
@@ -45,22 +46,22 @@ export interface Agreed {
   readonly assembly: string;
   readonly procedure: string;
   readonly revision: string;
-  /** Absent in packs of earlier versions. */
-  readonly digest?: string | undefined;
+  /** Null in packs of earlier versions. */
+  readonly digest: string | null;
 }
 
 export interface Signature {
   /** Number of the fact. */
-  readonly seq: number;
+  readonly seq: FactSeq;
   readonly record: LogRecord;
 }
 
 export interface PackState {
   /** Person ids in the order in which they first packed. */
-  readonly packers: readonly string[];
+  readonly packers: readonly PersonId[];
   /** Who packs now; null before the pack is opened. */
-  readonly packer: string | null;
-  readonly identified: ReadonlyMap<ComponentKind, string>;
+  readonly packer: PersonId | null;
+  readonly identified: ReadonlyMap<ComponentKind, Serial>;
   /** What was said of marks that named two items, or another one than the books. */
   readonly markConflicts: readonly string[];
   readonly agreed: Agreed | null;
@@ -96,11 +97,11 @@ export interface PackState {
   /** Every value outside its band, in order; a return does not make it unhappen. */
   readonly outsides: readonly MeasuredBody[];
   /** Everyone who has given a verdict in this pack: none of them may go on to pack it. */
-  readonly verdictGivers: ReadonlySet<string>;
+  readonly verdictGivers: ReadonlySet<PersonId>;
   /** Stages at which an inspector has been called and has given no verdict since. */
   readonly called: ReadonlySet<string>;
   /** Sightings that have been used for something; each counts once. */
-  readonly spent: ReadonlySet<string>;
+  readonly spent: ReadonlySet<SightingId>;
   /** Every jump of the clock during this pack, in order. */
   readonly jumps: readonly JumpBody[];
   readonly standingBySince: Instant | null;
@@ -143,7 +144,7 @@ export function procedureOf(loft: Loft, state: Pick<PackState, 'agreed' | 'froze
 export function hasChanged(procedure: Procedure, agreed: Agreed): boolean {
   const { id, revision, digest } = procedure;
   const isSame = id === agreed.procedure && revision === agreed.revision;
-  return isSame && agreed.digest !== undefined && digest !== agreed.digest;
+  return isSame && agreed.digest !== null && digest !== agreed.digest;
 }
 
 /** What has been done in this stage. */

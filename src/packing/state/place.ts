@@ -1,4 +1,5 @@
 /** Names for where a pack stands, who is at it, and what lies in it. */
+import type { PersonId } from '../../domain/ids';
 import { personById } from '../../domain/loft';
 import type { Procedure } from '../../domain/procedure';
 import type { PackContext } from '../machine/context';
@@ -42,7 +43,7 @@ export function placeWords(task: Task): Words {
 }
 
 /** The person's name; "nobody" for none, the id where the loft no longer knows it. */
-export function personName({ loft }: Pick<PackContext, 'loft'>, id: string | null): string {
+export function personName({ loft }: Pick<PackContext, 'loft'>, id: PersonId | null): string {
   if (id === null) return 'nobody';
   return personById(loft, id)?.name ?? id;
 }

@@ -1,4 +1,5 @@
 /** What can be to do in a pack: one kind for each step. */
+import type { Serial } from '../../domain/ids';
 import type { ComponentKind } from '../../domain/component/component';
 import type { CheckLine } from '../../domain/fact';
 import type { LogRecord } from '../../domain/log-record';
@@ -19,7 +20,7 @@ export type Task =
       readonly kind: 'inspect';
       readonly procedure: Procedure;
       readonly component: ComponentKind;
-      readonly serial: string;
+      readonly serial: Serial;
       readonly number: number;
       readonly of: number;
     }

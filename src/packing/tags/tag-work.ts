@@ -1,4 +1,5 @@
 /** Taking a tag off: which one, what was found and done, by whose fresh badge, read back. No part of any pack. */
+import type { PersonId } from '../../domain/ids';
 import type { Channel, Command } from '../../domain/command';
 import type { ComponentBook, OpenTag } from '../../domain/component/component-book';
 import { sayCause } from '../../domain/component/component-book';
@@ -52,7 +53,7 @@ export const TAGS_BEGIN: TagState = { step: { at: 'list' }, notice: null, uttera
 /** What an act leads to: the state after it, and the fact that is to be stored first, if any. */
 export interface TagMove {
   readonly state: TagState;
-  readonly store: { readonly by: string; readonly body: FactBody } | null;
+  readonly store: { readonly by: PersonId; readonly body: FactBody } | null;
 }
 
 export interface TagPlace {
@@ -77,7 +78,7 @@ const BACK = legalCommand('negative', { label: 'Back' });
 function chooseFrom(labels: readonly string[]): LegalCommand {
   const options = labels.map((label, index) => ({ number: index + 1, label }));
   const phrase = words`finding ${labels.length}`.say;
-  return legalCommand('finding', { main: true, phrase, input: { kind: 'choice', options } });
+  return legalCommand('finding', { main: true, phrase, input: { kind: 'choice', options, note: null } });
 }
 
 /** "Canopy, serial RSY-1, damage". */

@@ -4,7 +4,8 @@
  */
 import { personById } from '../../domain/loft';
 import type { CountNoun, Stage } from '../../domain/procedure';
-import type { Quantity, Unit } from '../../domain/quantity';
+import type { Unit } from '../../domain/quantity';
+import type { Band } from '../../domain/measure';
 import { withinBand } from '../../domain/measure';
 import type { Here } from '../machine/context';
 import { taskKey } from '../state/task';
@@ -43,8 +44,8 @@ export function exampleCount(expected: number, noun: CountNoun): string {
 const UNIT_WORDS: Readonly<Record<Unit, string>> = { in: 'inches', ft: 'feet', cm: 'centimetres', mm: 'millimetres' };
 
 /** The same for a length, digit by digit as lengths are said; never one that would be taken. */
-export function exampleLength({ lowest, highest }: { readonly lowest: Quantity; readonly highest: Quantity }): string {
-  const { unit } = lowest;
-  const isTaken = withinBand({ value: FAR[0], unit }, lowest, highest);
+export function exampleLength(band: Band): string {
+  const { unit } = band.lowest;
+  const isTaken = withinBand({ value: FAR[0], unit }, band);
   return `${isTaken ? 'seven six' : 'nine eight'} ${UNIT_WORDS[unit]}`;
 }

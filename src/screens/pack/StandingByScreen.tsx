@@ -25,7 +25,7 @@ export function StandingByScreen({ detail, prompt, notice, pad, camera }: BodyPr
           <dt>Goes on at</dt>
           <dd>{detail.at}</dd>
         </div>
-        {detail.handingTo === undefined ? null : (
+        {detail.handingTo === null ? null : (
           <div>
             <dt>Hand-over to</dt>
             <dd>{detail.handingTo}</dd>

@@ -62,7 +62,7 @@ function Stow({ side, state, y, pitch }: StowProps): ReactElement {
 /** The drawn row, first stow at the bottom, as they are laid in; from the centre outward, the centre at the bottom. */
 function StowRow({ ledger }: { readonly ledger: StowLedgerView }): ReactElement {
   const rowOf = (index: number): number => ledger.loops?.[index] ?? index + 1;
-  const pitch = HEIGHT / Math.max(ledger.loops === undefined ? ledger.planned : Math.max(...ledger.loops), 1);
+  const pitch = HEIGHT / Math.max(ledger.loops === null ? ledger.planned : Math.max(...ledger.loops), 1);
   const next = ledger.nextSide === null ? 'all stows are in' : `the next goes ${ledger.nextSide}`;
   const words = `${String(ledger.done)} of ${String(ledger.planned)} stows are in, ${next}`;
   return (
@@ -83,17 +83,17 @@ function StowRow({ ledger }: { readonly ledger: StowLedgerView }): ReactElement 
 
 /** What is wanted is an instruction and stands here; what only follows is measured blind. */
 function AtTheEnd({ ledger: { wanted, remainder } }: { readonly ledger: StowLedgerView }): ReactElement | null {
-  if (wanted === undefined && remainder === null) return null;
+  if (wanted === null && remainder === null) return null;
   return (
     <div>
       <dt>Left at the end</dt>
       <dd>
-        {wanted === undefined ? null : (
+        {wanted === null ? null : (
           <>
             <Figure quantity={wanted.lowest} /> to <Figure quantity={wanted.highest} />
           </>
         )}
-        {wanted !== undefined || remainder === null ? null : <Figure quantity={remainder} />}
+        {wanted !== null || remainder === null ? null : <Figure quantity={remainder} />}
       </dd>
     </div>
   );
@@ -104,7 +104,7 @@ export function StowLedger({ ledger }: { readonly ledger: StowLedgerView }): Rea
   return (
     <section className="ledger" aria-label="Stow ledger">
       <p className="ledger-count">
-        <strong>{ledger.done}</strong> of {ledger.least === undefined ? '' : `${String(ledger.least)} to `}
+        <strong>{ledger.done}</strong> of {ledger.least === null ? '' : `${String(ledger.least)} to `}
         {ledger.planned} stows
       </p>
       <p className="ledger-next">
@@ -113,20 +113,20 @@ export function StowLedger({ ledger }: { readonly ledger: StowLedgerView }): Rea
         ) : (
           <>
             Next: <strong>{ledger.nextSide}</strong>
-            {ledger.nextLoop === undefined ? null : `, loop ${String(ledger.nextLoop)} from the centre`}
+            {ledger.nextLoop === null ? null : `, loop ${String(ledger.nextLoop)} from the centre`}
           </>
         )}
       </p>
       <StowRow ledger={ledger} />
       <p className="ledger-how">
         Each <Figure quantity={ledger.bight} />, span <Figure quantity={ledger.span} />, {wrapWords(ledger.wraps).show}
-        {ledger.leadIn === undefined ? null : (
+        {ledger.leadIn === null ? null : (
           <>
             , lead-in <Figure quantity={ledger.leadIn} />
           </>
         )}
       </p>
-      {ledger.viewpoint === undefined ? null : <p className="ledger-how">Left and right {ledger.viewpoint}</p>}
+      {ledger.viewpoint === null ? null : <p className="ledger-how">Left and right {ledger.viewpoint}</p>}
       <dl className="ledger-line">
         <div>
           <dt>Line used</dt>

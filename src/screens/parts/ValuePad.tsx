@@ -182,7 +182,7 @@ function ChoicePad(props: PadProps & { readonly input: Extract<TouchInput, { kin
           </li>
         ))}
       </ol>
-      {input.note === undefined ? null : (
+      {input.note === null ? null : (
         <NotePad note={note} max={input.note.max} option={input.note.number} write={setNote} />
       )}
       {controls.typed.digits === '' ? null : (

@@ -40,7 +40,12 @@ describe('the stow ledger', () => {
     expect(detail(driver, 'stage').stow).toEqual({
       done: 2,
       planned: 6,
+      least: null,
+      wanted: null,
       nextSide: 'left',
+      nextLoop: null,
+      loops: null,
+      leadIn: null,
       sides: ['left', 'right', 'left', 'right', 'left', 'right'],
       viewpoint: 'as seen from the mouth of the bag',
       bight: inches(4),
@@ -166,6 +171,7 @@ describe('the controls of a return', () => {
           { number: 3, label: 'Other' },
           { number: 4, label: 'Damage' },
         ],
+        note: null,
       },
       main: true,
     });
@@ -187,6 +193,7 @@ describe('the controls of a return', () => {
           { number: 2, label: 'Count the cells' },
           { number: 3, label: 'Tie the nose' },
         ],
+        note: null,
       },
       main: false,
     });

@@ -91,6 +91,7 @@ describe('a rehearsal on the screen', () => {
     expect(input).toEqual({
       kind: 'choice',
       options: SPRAT.stages.map(({ number, title }) => ({ number, label: title })),
+      note: null,
     });
   });
 

@@ -10,13 +10,8 @@ export const IDENTITY_FOLDS: Folds<
   scanRefused: (folding, { body }) => {
     if (body.reason === 'marks-disagree') folding.markConflicts = [...folding.markConflicts, body.detail];
   },
-  assemblyAgreed: (folding, { body }) => {
-    folding.agreed = {
-      assembly: body.assembly,
-      procedure: body.procedure,
-      revision: body.revision,
-      ...(body.digest === undefined ? {} : { digest: body.digest }),
-    };
+  assemblyAgreed: (folding, { body: { assembly, procedure, revision, digest = null } }) => {
+    folding.agreed = { assembly, procedure, revision, digest };
   },
   // The first is what was agreed; files that come later change it no more.
   procedureInForce: (folding, { body: { procedure } }) => {

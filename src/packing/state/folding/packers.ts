@@ -1,8 +1,9 @@
 /** Who packs: opening, handing over, pausing; and what the clock did meanwhile. */
+import type { PersonId } from '../../../domain/ids';
 import type { Folding, Folds } from './folding';
 import { unsign } from './ends';
 
-function becomePacker(folding: Folding, packer: string): void {
+function becomePacker(folding: Folding, packer: PersonId): void {
   folding.packer = packer;
   if (!folding.packers.includes(packer)) folding.packers = [...folding.packers, packer];
 }

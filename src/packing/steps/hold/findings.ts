@@ -37,6 +37,6 @@ export function findingById(hold: Hold, stage: Stage, id: string): Finding | nul
 }
 
 /** What is wrong, with what was written beside it. */
-export function findingText(text: string, note: string | undefined): string {
-  return note === undefined ? text : `${text}: ${note}`;
+export function findingText(text: string, note: string | null): string {
+  return note === null ? text : `${text}: ${note}`;
 }

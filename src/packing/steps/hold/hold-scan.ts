@@ -1,4 +1,6 @@
 /** A badge at a hold: only a fresh scan of a qualified person who has not packed lets anybody give a verdict. */
+import type { PersonId } from '../../../domain/ids';
+import type { Instant } from '../../../domain/instant';
 import { epochMs } from '../../../domain/instant';
 import { mayInspect } from '../../../domain/person';
 import { assert } from '../../../domain/assert';
@@ -18,14 +20,14 @@ import { plain, words } from '../../words/words';
 import type { ScanTaker } from '../step';
 
 /** Whether the time for a verdict has run out, or the clock was set back so that nobody can tell. */
-export function hasLapsed(presence: Presence, at: string): boolean {
+export function hasLapsed(presence: Presence, at: Instant): boolean {
   const now = epochMs(at);
   // Written so that a time that is no time counts as lapsed.
   return !(now >= epochMs(presence.at) && now < epochMs(presence.deadline));
 }
 
 /** The moment `seconds` after a scan, in UTC. */
-function deadlineAfter(at: string, seconds: number): string {
+function deadlineAfter(at: Instant, seconds: number): Instant {
   return new Date(epochMs(at) + seconds * 1000).toISOString();
 }
 
@@ -73,7 +75,7 @@ function holdScan(here: Here, scan: Scan): Decision {
   return store(here, [draft(context, { by: inspector.id, at: scan.at, body })], { presence, remark });
 }
 
-function inspectorScanned(here: Here, scan: Scan): { readonly id: string; readonly name: string } | Refused {
+function inspectorScanned(here: Here, scan: Scan): { readonly id: PersonId; readonly name: string } | Refused {
   const { context, task } = here;
   assert(task.kind === 'hold', 'an inspector is wanted only at a hold');
   const person = personScanned(context, scan);

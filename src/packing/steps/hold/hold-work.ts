@@ -48,10 +48,10 @@ export function findingActs(here: Here): readonly Act[] {
   const options = findings.map((finding, index) => ({ number: index + 1, label: finding.text }));
   const phrase = words`finding ${findings.length}`.say;
   return [
-    act('finding', { ...MAIN, phrase, input: { kind: 'choice', options } }, ({ number }) => {
+    act('finding', { ...MAIN, phrase, input: { kind: 'choice', options, note: null } }, ({ number }) => {
       const finding = findings[number - 1];
       if (finding === undefined) return noSuchFinding(here, findings.length);
-      if (isOwnFinding(hold, finding)) return moveTo(here, 'choosingStage', { finding });
+      if (isOwnFinding(hold, finding)) return moveTo(here, 'choosingStage', { finding: { ...finding, note: null } });
       return finding.id === DAMAGE ? stopForDamage(here) : moveTo(here, 'choosingPoint');
     }),
     act('negative', {}, () => moveTo(here, 'inspecting')),
@@ -62,11 +62,11 @@ function noSuchFinding(here: Here, count: number): Decision {
   return remarkOn(here, refusal(words`There are ${count} findings here. Say finding and its number.`));
 }
 
-/** Without signs that cannot be printed, and no longer than can be stored; undefined where nothing was written. */
-function noteOf(written: string | undefined): string | undefined {
+/** Without signs that cannot be printed, and no longer than can be stored; null where nothing was written. */
+function noteOf(written: string | undefined): string | null {
   const note = (written ?? '').replace(/[\p{Cc}\p{Surrogate}]+/gu, ' ').trim();
   // A letter can become several as a capital: cut after that.
-  return note === '' ? undefined : cut(capital(note), NOTE_MAX);
+  return note === '' ? null : cut(capital(note), NOTE_MAX);
 }
 
 /** Which inspection point is not met, or something else, with a note by hand. */
@@ -82,7 +82,7 @@ export function pointActs(here: Here): readonly Act[] {
   return [
     act('finding', { ...MAIN, phrase: words`finding ${other}`.say, input }, ({ number, note }) => {
       const point = points[number - 1];
-      if (point !== undefined) return moveTo(here, 'choosingStage', { finding: point });
+      if (point !== undefined) return moveTo(here, 'choosingStage', { finding: { ...point, note: null } });
       const finding = findingById(hold, stage, OTHER);
       if (number !== other || finding === null) return noSuchFinding(here, other);
       return moveTo(here, 'choosingStage', { finding: { ...finding, note: noteOf(note) } });
@@ -93,7 +93,7 @@ export function pointActs(here: Here): readonly Act[] {
 
 /** A reason is never lost unseen: that nothing was written beside "other" is said too. */
 export function chosenText({ id, text, note }: ChosenFinding): string {
-  return id === OTHER && note === undefined ? `${text}, without a written note` : findingText(text, note);
+  return id === OTHER && note === null ? `${text}, without a written note` : findingText(text, note);
 }
 
 /** Why work goes back, and where to. */
@@ -107,7 +107,7 @@ function returnTo(here: Here, { finding, backTo }: Return, { channel }: Said): D
   const { inspector, sighting } = presence;
   const back = backTo.words;
   const what = sentence(chosenText(finding));
-  const note = finding.note === undefined ? {} : { note: finding.note };
+  const note = finding.note === null ? {} : { note: finding.note };
   const body = {
     hold: hold.id,
     inspector,
@@ -137,7 +137,7 @@ export function backToActs(here: Here): readonly Act[] {
     act('affirm', MAIN, (_, said) => returnTo(here, { finding, backTo: backToOf(task, finding) }, said)),
     act(
       'goToStage',
-      { phrase: words`go to stage ${stage.number}`.say, input: { kind: 'choice', options } },
+      { phrase: words`go to stage ${stage.number}`.say, input: { kind: 'choice', options, note: null } },
       ({ stage: wanted }, said) => {
         const chosen = places.find(({ number }) => number === wanted);
         if (chosen !== undefined) return returnTo(here, { finding, backTo: chosen }, said);

@@ -1,4 +1,5 @@
 /** Identify: bag, container and canopy are scanned in any order, spoken back, and affirmed one by one. */
+import type { Serial } from '../../../domain/ids';
 import { COMPONENT_KINDS, componentOfSerial } from '../../../domain/component/component';
 import type { FoundItem } from '../../../domain/component/component-mark';
 import { itemOfMark } from '../../../domain/component/component-mark';
@@ -90,7 +91,7 @@ function otherMarkOf({ context }: Here, { sighting }: Scan): string | null {
  * A scan while a serial is being read back. Another mark of the same item says nothing new; one that contradicts the
  * books is kept, since it may hang on this very item; null for everything that is none of this.
  */
-export function scanWhileReadBack(here: Here, scan: Scan, asked: string): Decision | 'same' | null {
+export function scanWhileReadBack(here: Here, scan: Scan, asked: Serial): Decision | 'same' | null {
   const { meaning } = scan.sighting;
   if (meaning.kind !== 'component') return null;
   const found = itemOfMark(here.context.loft.assemblies, meaning);

@@ -36,7 +36,7 @@ export function lookOverActs(here: Here<'inspect'>): readonly Act[] {
   const phrase = words`finding ${findings.length}`.say;
   return [
     act('nothingFound', MAIN, (_, said) => looked(here, null, said)),
-    act('finding', { phrase, input: { kind: 'choice', options } }, ({ number }, said) => {
+    act('finding', { phrase, input: { kind: 'choice', options, note: null } }, ({ number }, said) => {
       const finding = findings[number - 1];
       if (finding !== undefined) return looked(here, finding, said);
       return remarkOn(here, refusal(words`There are ${findings.length} findings here. Say finding and its number.`));

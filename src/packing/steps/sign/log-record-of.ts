@@ -1,4 +1,5 @@
 /** The log record, built from the facts and the loft's files alone (14 CFR 65.131(a) and (c) name what it must hold). */
+import type { PackId, PersonId } from '../../../domain/ids';
 import type { Assembly } from '../../../domain/component/component';
 import { COMPONENT_KINDS } from '../../../domain/component/component';
 import type { Instant } from '../../../domain/instant';
@@ -19,7 +20,7 @@ import { workOf } from '../../state/pack-state';
 
 export interface RecordInput {
   readonly loft: Loft;
-  readonly pack: string;
+  readonly pack: PackId;
   readonly state: PackState;
   readonly procedure: Procedure;
   readonly assembly: Assembly;
@@ -28,7 +29,7 @@ export interface RecordInput {
   readonly at: Instant;
 }
 
-function certified(loft: Loft, id: string): { readonly name: string; readonly certificate: string } {
+function certified(loft: Loft, id: PersonId): { readonly name: string; readonly certificate: string } {
   const person = personById(loft, id);
   return { name: person?.name ?? id, certificate: person?.certificate ?? 'not on record' };
 }
@@ -45,7 +46,7 @@ function returnDefect({ procedure, loft }: RecordInput, body: ReturnBody): strin
   const isFinal = body.hold === procedure.finalHold?.id;
   const backTo = body.backTo === BACK_TO_SIGNATURE ? 'the signature' : stageName(procedure, body.backTo);
   return (
-    `Hold ${at?.hold.title ?? body.hold}: ${findingText(finding?.text ?? body.finding, body.note)}, found by ${name}. ` +
+    `Hold ${at?.hold.title ?? body.hold}: ${findingText(finding?.text ?? body.finding, body.note ?? null)}, found by ${name}. ` +
     `Done again from ${backTo} and ${isFinal ? 'signed' : 'inspected'} again.`
   );
 }

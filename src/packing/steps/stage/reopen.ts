@@ -25,7 +25,7 @@ export function reopenActs(here: Here): readonly Act[] {
   const options = stages.map(({ number, title }) => ({ number, label: title }));
   const phrase = words`reopen stage ${last.number}`.say;
   return [
-    act('reopenStage', { phrase, input: { kind: 'choice', options } }, (command, { channel }) => {
+    act('reopenStage', { phrase, input: { kind: 'choice', options, note: null } }, (command, { channel }) => {
       const stage = stages.find(({ number }) => number === command.stage);
       if (stage === undefined) {
         const range =

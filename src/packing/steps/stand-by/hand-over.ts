@@ -2,6 +2,7 @@
  * A hand-over, once the badge of whoever takes over was scanned: the reason, the badge of whoever leaves (or of a lead),
  * a look back at the last released hold. All of it is stored as one fact, or nothing is.
  */
+import type { PersonId } from '../../../domain/ids';
 import { assert } from '../../../domain/assert';
 import type { HandOverReason } from '../../../domain/fact';
 import { HAND_OVER_REASONS } from '../../../domain/fact';
@@ -62,7 +63,7 @@ export function lastReleased({ context }: Here): { readonly hold: Hold; readonly
 /** Why; "negative" gives the hand-over up. */
 export function reasonActs(here: Here): readonly Act[] {
   const handOver = handOverOf(here);
-  const input = { kind: 'choice', options: REASONS } as const;
+  const input = { kind: 'choice', options: REASONS, note: null } as const;
   const phrase = words`finding ${REASONS.length}`.say;
   return [
     act('finding', { ...MAIN, label: 'Reason', phrase, input }, ({ number }, { at }) => {
@@ -107,7 +108,7 @@ export function leavingScan(here: Here, scan: Scan): Decision {
 }
 
 /** A lead who stands in must be one, on every day that counts; whoever leaves needs no standing for it. */
-function mayLetGo({ context }: Here, lead: string | null, at: Instant): Result<void> {
+function mayLetGo({ context }: Here, lead: PersonId | null, at: Instant): Result<void> {
   if (lead === null) return ok(undefined);
   const person = personById(context.loft, lead);
   if (person === null) return refused('unknown-badge', 'The loft no longer knows this lead. Another lead scans.');

@@ -8,6 +8,6 @@ export function standByDetail({ context, task }: Here): Detail {
   // A restart behind a long break stands by before the fact of it is stored.
   const since = context.state.standingBySince ?? context.freshFrom;
   const { handOver } = context;
-  const to = handOver === null ? {} : { handingTo: personName(context, handOver.to) };
-  return { screen: 'standingBy', since, at: placeWords(task).show, ...to };
+  const handingTo = handOver === null ? null : personName(context, handOver.to);
+  return { screen: 'standingBy', since, at: placeWords(task).show, handingTo };
 }

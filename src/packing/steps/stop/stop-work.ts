@@ -1,4 +1,5 @@
 /** Stop and tag: the cause, then what is tagged, then a read-back; "negative" goes back one step at a time. */
+import type { PersonId } from '../../../domain/ids';
 import { assert } from '../../../domain/assert';
 import { COMPONENT_KINDS } from '../../../domain/component/component';
 import type { ComponentKind } from '../../../domain/component/component';
@@ -52,7 +53,7 @@ export function taggedWords(component: ComponentKind | undefined): string {
   return component === undefined ? 'the whole assembly' : `the ${component}`;
 }
 
-function reasonOf({ context, task }: Here, by: string | null, cause: StopCause): string {
+function reasonOf({ context, task }: Here, by: PersonId | null, cause: StopCause): string {
   const failed = task.kind === 'blocked' ? task.checks.filter((line) => !line.passed) : [];
   const why = failed.map((line) => ` ${line.label}: ${line.detail}`).join('');
   return cut(
@@ -84,7 +85,7 @@ function causedBy(here: Here, cause: StopCause | undefined): Decision {
 /** Why the pack is stopped. Where checks block it, they are the cause unless another one is named. */
 export function causeActs(here: Here): readonly Act[] {
   const { task, context } = here;
-  const input = { kind: 'choice', options: CAUSES } as const;
+  const input = { kind: 'choice', options: CAUSES, note: null } as const;
   const phrase = words`finding ${CAUSES.length}`.say;
   const preselected =
     task.kind === 'blocked'
@@ -136,7 +137,7 @@ function tagFor(here: Here, number: number, said: Said): Decision {
 /** What is tagged. */
 export function componentActs(here: Here): readonly Act[] {
   const { isVerdict } = stoppingOf(here);
-  const input = { kind: 'choice', options: TAGGABLE } as const;
+  const input = { kind: 'choice', options: TAGGABLE, note: null } as const;
   const phrase = words`finding ${TAGGABLE.length}`.say;
   return [
     act('finding', { ...MAIN, label: 'To be tagged', phrase, input }, ({ number }, said) => tagFor(here, number, said)),

@@ -1,9 +1,10 @@
 /** Measuring: a value is read back, affirmed, and compared with its band; outside it, the stage stays open. */
 import { MOST_MEASURED } from '../../../../domain/enterable';
-import { deviationOf, withinBand } from '../../../../domain/measure';
+import type { ExpectedBand } from '../../../../domain/measure';
+import { bandAround, deviationOf, withinBand } from '../../../../domain/measure';
 import type { Procedure } from '../../../../domain/procedure';
 import type { Quantity } from '../../../../domain/quantity';
-import { add, makeQuantity, subtract } from '../../../../domain/quantity';
+import { makeQuantity } from '../../../../domain/quantity';
 import { isUntil, remainderBand } from '../../../../domain/stow/stow-plan';
 import { assert } from '../../../../domain/assert';
 import { exampleLength, isLengthTold, isToldBefore } from '../../../words/blind';
@@ -23,18 +24,9 @@ import { capital, plain, words } from '../../../words/words';
 
 export type MeasureStage = Stages['measure'];
 
-export interface Band {
-  readonly expected: Quantity;
-  readonly lowest: Quantity;
-  readonly highest: Quantity;
-}
-
 /** What this stage should measure, in the unit in which it is to be said. */
-export function bandOf(procedure: Procedure, state: PackState, { target }: MeasureStage): Band {
-  if (target.from === 'nominal') {
-    const { nominal, under, over } = target;
-    return { expected: nominal, lowest: subtract(nominal, under), highest: add(nominal, over) };
-  }
+export function bandOf(procedure: Procedure, state: PackState, { target }: MeasureStage): ExpectedBand {
+  if (target.from === 'nominal') return bandAround(target.nominal, target);
   const stow = stowStageOf(procedure, target.stowStage);
   assert(stow !== null, `stage ${target.stowStage} is a stowing stage`);
   const made = isUntil(stow.plan) ? workOf(state, stow.id).stows : stow.plan.stows;
@@ -42,7 +34,7 @@ export function bandOf(procedure: Procedure, state: PackState, { target }: Measu
 }
 
 interface Measuring extends AtStage<'measure'> {
-  readonly band: Band;
+  readonly band: ExpectedBand;
 }
 
 function outsideWords({ here, stage, band }: Measuring, value: Quantity): Words {
@@ -57,11 +49,11 @@ function outsideWords({ here, stage, band }: Measuring, value: Quantity): Words 
 
 function readBackValue(measuring: Measuring, value: Quantity): Decision {
   const { here, stage, band } = measuring;
-  const { expected, lowest, highest } = band;
+  const { expected } = band;
   if (!(value.value >= 0 && value.value < MOST_MEASURED)) {
     return remarkOn(here, refusal(plain('That is no length that can be right. Measure again.')));
   }
-  const within = withinBand(value, lowest, highest);
+  const within = withinBand(value, band);
   const deviation = deviationOf(value, expected);
   return readBackOf(here, words`${capital(stage.what)}: ${value}.`, {
     kind: 'store',

@@ -19,13 +19,11 @@ import { workOf } from '../../../../state/pack-state';
 import type { StowStage } from './line-on-hand';
 import { lineAtStart } from './line-on-hand';
 
-/** On which loops the stows lie, where the plan says so. */
-function loopsOf(plan: StowPlan, next: number | null): Pick<StowLedgerView, 'loops' | 'nextLoop'> {
+/** On which loops the stows lie, in order; null where the plan does not say. */
+function loopsOf(plan: StowPlan): readonly number[] | null {
   const loops = Array.from({ length: plan.stows }, (_, index) => loopOfStow(plan, index + 1));
   const known = loops.filter((loop) => loop !== null);
-  if (known.length < loops.length) return {};
-  const nextLoop = next === null ? null : loopOfStow(plan, next);
-  return { loops: known, ...(nextLoop === null ? {} : { nextLoop }) };
+  return known.length < loops.length ? null : known;
 }
 
 /** Whether the stage may end now: a fixed number is made, or what is left can be what is wanted. */
@@ -44,12 +42,14 @@ export function stowLedger(state: PackState, stage: StowStage): StowLedgerView {
   return {
     done,
     planned: plan.stows,
-    ...(isUntil(plan) ? { least: leastStows(plan), wanted: statedBand(plan) } : {}),
+    least: isUntil(plan) ? leastStows(plan) : null,
+    wanted: isUntil(plan) ? statedBand(plan) : null,
     nextSide: side,
     sides: Array.from({ length: plan.stows }, (_, index) => sideOfStow(plan, index + 1)),
-    ...loopsOf(plan, side === null ? null : done + 1),
-    ...(plan.viewpoint === undefined ? {} : { viewpoint: plan.viewpoint }),
-    ...(plan.leadIn === undefined ? {} : { leadIn: plan.leadIn }),
+    nextLoop: side === null ? null : loopOfStow(plan, done + 1),
+    loops: loopsOf(plan),
+    viewpoint: plan.viewpoint ?? null,
+    leadIn: plan.leadIn ?? null,
     bight: plan.bight,
     span: plan.span,
     wraps: plan.wraps,

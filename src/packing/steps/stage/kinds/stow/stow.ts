@@ -102,11 +102,11 @@ function ask({ here, stage }: AtStage<'stow'>): readonly PromptPart[] {
     ];
   }
   const far =
-    least === undefined
+    least === null
       ? words`${done} of ${countWords(planned, 'stows')}.`
       : words`${countWords(done, 'stows')}, ${least} to ${planned} may be made.`;
   const next =
-    nextLoop === undefined ? words`Next, ${nextSide}.` : words`Next, ${nextSide}, loop ${nextLoop} from the centre.`;
+    nextLoop === null ? words`Next, ${nextSide}.` : words`Next, ${nextSide}, loop ${nextLoop} from the centre.`;
   const end = mayEnd(state, stage) ? [part('say', `Say ${phraseOf('stageComplete')} if enough is stowed.`)] : [];
   return [part('todo', far), ...end, part('todo', next)];
 }
@@ -120,10 +120,10 @@ function told({ here, stage }: AtStage<'stow'>): Words {
   const made = words`${countWords(planned, 'stows')} of ${bight}, ${wrapWords(wraps)}.`;
   const follows = isToldBefore(here) && remainder !== null ? words`${remainder} should remain.` : plain('');
   return joinWords([
-    leadIn === undefined ? plain('') : words`Lay ${leadIn} from the links to the first stow.`,
-    least === undefined ? made : words`${least} to ${made}`,
-    wanted === undefined ? follows : words`Stow until ${wanted.lowest} to ${wanted.highest} remain.`,
-    plain(viewpoint === undefined ? '' : `Left and right are meant ${viewpoint}.`),
+    leadIn === null ? plain('') : words`Lay ${leadIn} from the links to the first stow.`,
+    least === null ? made : words`${least} to ${made}`,
+    wanted === null ? follows : words`Stow until ${wanted.lowest} to ${wanted.highest} remain.`,
+    plain(viewpoint === null ? '' : `Left and right are meant ${viewpoint}.`),
   ]);
 }
 
