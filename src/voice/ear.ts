@@ -5,7 +5,7 @@ import { COMMAND_NAMES } from '../domain/command';
 import { COUNT_NOUNS } from '../domain/procedure';
 import type { Result } from '../domain/result';
 import { ok, refused } from '../domain/result';
-import { spoken } from './phrases/phrase-for';
+import { normalised } from './phrases/phrase-for';
 import type { PhraseBook } from './phrases/phrase-book';
 import { heardFrom } from './phrases/heard';
 import type { EnrollingPort, SampleTrouble } from './enrolling';
@@ -117,10 +117,10 @@ class Ear implements HearingPort, EnrollingPort {
     // Not opened again by `prepare`: what is said now is no command.
     this.#wanted = null;
     this.#close();
-    const listened = listenForLine(spoken(words), this.#othersThan(words), this.#phraseBook);
+    const listened = listenForLine(normalised(words), this.#othersThan(words), this.#phraseBook);
     if (!listened.ok) return refused('engine', listened.detail);
     const sampling = takeSample(this.#service, {
-      words: spoken(words),
+      words: normalised(words),
       listened: listened.value,
       guardMs: this.#guardMs(),
     });

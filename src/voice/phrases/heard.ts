@@ -10,6 +10,7 @@ export interface Understanding {
   readonly msToDecision: number;
 }
 
+/** What a verdict means within the vocabulary. Wordings that mean different things become a question. */
 export function heardFrom(verdict: Verdict, { vocabulary, phraseBook, msToDecision }: Understanding): Heard {
   if (verdict.kind === 'notHeard') return verdict;
   const readings = verdict.kind === 'heard' ? [verdict.words] : verdict.candidates;

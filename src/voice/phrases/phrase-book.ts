@@ -17,7 +17,7 @@ import {
   ruleIndex,
 } from '@stowcall/grammar';
 import type { LinkReason, LinkedGrammar } from '@stowcall/grammar';
-import { slotPhrase, spoken } from './phrase-for';
+import { slotPhrase, normalised } from './phrase-for';
 import type { Rival } from './rivals';
 import { rivalsIn } from './rivals';
 import type { Risk } from '@stowcall/web-speech/core';
@@ -140,7 +140,7 @@ class Book implements PhraseBook {
   }
 
   understand(vocabulary: PhraseVocabulary, words: string): Understood {
-    const said = spoken(words);
+    const said = normalised(words);
     const matcher = new Matcher(this.grammar, said === '' ? [] : said.split(' '));
     const found = new Map<string, Command>();
     let unsure = false;

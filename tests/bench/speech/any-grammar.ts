@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { basename, dirname } from 'node:path';
 import { Matcher, entryRules, linkGrammar, parseAbnf } from '@stowcall/grammar';
-import { spoken } from '../../../src/voice/phrases/phrase-for';
+import { normalised } from '../../../src/voice/phrases/phrase-for';
 import type { ListenFor, Phrases } from '@stowcall/web-speech/core';
 import { listenFor, phraseRule, phrasesOf, riskOf } from '@stowcall/web-speech/core';
 import { decodeGrammar, readerOf } from '../../../src/tools/commands/grammar-files';
@@ -51,7 +51,7 @@ export function anyGrammarOf({ name, text, folder, rule }: GrammarText): AnyGram
   return {
     listened: listened.value,
     meaningOf: (words) => {
-      const said = spoken(words);
+      const said = normalised(words);
       const matcher = new Matcher(linked.value, said === '' ? [] : said.split(' '));
       const readings = active.flatMap((one) => matcher.match(one)?.readings ?? []);
       const meanings = readings.map(({ meaning }) => JSON.stringify(meaning.ok ? meaning.value : said));

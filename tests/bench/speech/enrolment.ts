@@ -1,7 +1,7 @@
 /** Lets the ear learn people's voices from recordings of the phrases, as enrolment does in the kiosk. */
 import { dirname, join } from 'node:path';
 import { z } from 'zod';
-import { spoken } from '../../../src/voice/phrases/phrase-for';
+import { normalised } from '../../../src/voice/phrases/phrase-for';
 import type { VoiceSample } from '@stowcall/web-speech/core';
 import { fixedPhrases, listenFor } from '@stowcall/web-speech/core';
 import type { NodeListener } from '@stowcall/web-speech/calibration/node-listener';
@@ -21,7 +21,7 @@ export function readEnrolment(
 ): ReadonlyMap<string, readonly VoiceSample[]> {
   const bySpeaker = new Map<string, VoiceSample[]>();
   for (const { wav, text, speaker } of readJsonRows(file, rowSchema, '"wav", "text" and "speaker"')) {
-    const words = spoken(text);
+    const words = normalised(text);
     const listened = listenFor({ wanted: [fixedPhrases([words])], isSampled: true });
     if (!listened.ok) throw new Error(listened.detail);
     const [features] = listener.decide(listened.value, withRoom(read(join(dirname(file), wav)))).features;

@@ -6,7 +6,7 @@ import { COUNT_NOUNS } from '../../../src/domain/procedure';
 import { UNITS } from '../../../src/domain/quantity';
 import { commandOf, isCommandName } from '../../../src/voice/phrases/command-of';
 import { loadPhraseBook } from '../../../src/voice/phrases/phrase-book';
-import { slotPhrase, spoken } from '../../../src/voice/phrases/phrase-for';
+import { slotPhrase, normalised } from '../../../src/voice/phrases/phrase-for';
 import type { Meaning } from '@stowcall/grammar';
 import { ALL, jsgfFor, phraseBook, SOURCES } from './book';
 
@@ -141,7 +141,7 @@ describe('words of a command', () => {
     ['', ''],
     [' - ', ''],
   ])('%j is heard as "%s"', (text, words) => {
-    expect(spoken(text)).toBe(words);
+    expect(normalised(text)).toBe(words);
   });
 });
 
