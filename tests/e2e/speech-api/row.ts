@@ -72,5 +72,10 @@ function sameError(error: Error, name: string): void {
 }
 
 function show(value: unknown): string {
-  return typeof value === 'object' && value !== null ? JSON.stringify(value) : String(value);
+  return typeof value === 'object' && value !== null ? JSON.stringify(value, tellUndefined) : String(value);
+}
+
+/** In a list it would look like null. */
+function tellUndefined(_key: string, value: unknown): unknown {
+  return value === undefined ? '(undefined)' : value;
 }

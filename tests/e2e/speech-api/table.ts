@@ -3,6 +3,8 @@
  * and with our own checks, row by row. Those called manual are here where the package's own voice can take the
  * person's part.
  *
+ * The older `SpeechRecognition.https.html` asks for attributes and functions that are rows of `idlharness` here.
+ *
  * Left out:
  * - `SpeechRecognition-isSourceSupported.html`: a method that is neither in the draft nor in the interface
  *   definitions beside the tests.
