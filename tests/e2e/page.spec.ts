@@ -85,6 +85,11 @@ test('once loaded, the kiosk needs no network', async ({ context, baseURL }) => 
   await context.setOffline(true);
   await page.reload();
   await expect(page.locator(ALL_WORK)).toBeAttached({ timeout: 60_000 });
+  // The guide is stored too, and leads back to the kiosk.
+  await page.getByRole('link', { name: 'Help' }).click();
+  await expect(page.getByRole('heading', { level: 1, name: 'Guide to Stowcall' })).toBeVisible();
+  await page.getByRole('link', { name: 'Back to the kiosk' }).first().click();
+  await expect(page.locator(ALL_WORK)).toBeAttached({ timeout: 60_000 });
   await context.setOffline(false);
 });
 

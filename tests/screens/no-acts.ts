@@ -17,4 +17,5 @@ export const NO_ACTS: Acts = {
   useNextCamera: () => undefined,
   print: () => undefined,
   teachVoice: () => undefined,
+  showTags: () => undefined,
 };

@@ -20,7 +20,6 @@ const LONG_FILES: readonly string[] = [
   'src/speech/web-speech/api/recognition.ts',
   'tests/kiosk/enrol/enrolment.test.ts',
   'tests/kiosk/record/archive.test.ts',
-  'tests/screens/each-screen.test.tsx',
   'tests/speech/web-speech/api/draft-recognition.test.ts',
   'tests/speech/web-speech/api/synthesis.test.ts',
   'tests/speech/web-speech/decision/listener.test.ts',

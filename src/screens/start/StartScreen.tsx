@@ -10,6 +10,12 @@ import { Said, Sheet } from '../parts/Sheet';
 import { LevelBar } from '../parts/StatusBar';
 import type { ScreenOf, ScreenProps } from '../screen-of';
 
+/**
+ * The guide for users. It takes the place of this page, so it is offered only where no pack is open; each of its pages
+ * leads back.
+ */
+const GUIDE = '/guide/index.html';
+
 const PART_WORDS: Readonly<Record<Part, string>> = {
   microphone: 'Microphone',
   camera: 'Camera',
@@ -139,6 +145,30 @@ function RefusedFiles({ files }: { readonly files: readonly RefusedFile[] }): Re
   );
 }
 
+/** To what else the start screen leads. */
+function Ways({ acts }: { readonly acts: Acts }): ReactElement {
+  return (
+    <div className="start-ways">
+      <a className="small-button" href={GUIDE}>
+        Help
+      </a>
+      {acts.records === undefined ? null : (
+        <button type="button" className="small-button" onClick={() => acts.records?.show()}>
+          Records
+        </button>
+      )}
+      {acts.showTags === undefined ? null : (
+        <button type="button" className="small-button" onClick={() => acts.showTags?.()}>
+          Tags
+        </button>
+      )}
+      <button type="button" className="small-button" onClick={() => acts.showLicences()}>
+        Licences
+      </button>
+    </div>
+  );
+}
+
 /** One thing to do, and beside it what a person may want to know before. */
 function StartScreen({ view, camera, acts, cameraRef }: ScreenProps<'start'>): ReactElement {
   const { start } = view;
@@ -165,19 +195,7 @@ function StartScreen({ view, camera, acts, cameraRef }: ScreenProps<'start'>): R
         />
         <div className="start-foot">
           <SafetyNote demonstration={start.demonstration === true} />
-          {acts.records === undefined ? null : (
-            <button type="button" className="small-button" onClick={() => acts.records?.show()}>
-              Records
-            </button>
-          )}
-          {acts.showTags === undefined ? null : (
-            <button type="button" className="small-button" onClick={() => acts.showTags?.()}>
-              Tags
-            </button>
-          )}
-          <button type="button" className="small-button" onClick={() => acts.showLicences()}>
-            Licences
-          </button>
+          <Ways acts={acts} />
         </div>
       </Sheet>
     </main>

@@ -1,7 +1,7 @@
 /** Every command has a key of its own, and none that a scanner or a browser needs. */
 import { describe, expect, it } from 'vitest';
-import { COMMAND_NAMES } from '../../src/domain/command';
-import { COMMAND_KEYS, commandForKey, keyLabel, keyShortcut } from '../../src/screens/parts/keys';
+import { COMMAND_NAMES } from '../../../src/domain/command';
+import { COMMAND_KEYS, commandForKey, keyLabel, keyShortcut } from '../../../src/screens/parts/keys';
 
 describe('keys', () => {
   it('gives every command a key, and no two the same', () => {

@@ -2,15 +2,15 @@
 /** Touch and keys: each gives the command it says, once, in the step it was meant for; a scanner gives none. */
 import { act } from 'react';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import type { AppView } from '../../src/screens/contract/app-view';
-import type { PackView } from '../../src/packing/machine/view';
-import { createWedgeScanner } from '../../src/scan/wedge/wedge-scanner';
-import { keyShortcut } from '../../src/screens/parts/keys';
-import { QUIET_MS } from '../../src/screens/parts/lone-key';
-import { legalOf } from './drawn';
-import { fixturesAt } from './fixtures';
-import { asking } from './fixtures/parts';
-import { key, openPage, type Page } from './page';
+import type { AppView } from '../../../src/screens/contract/app-view';
+import type { PackView } from '../../../src/packing/machine/view';
+import { createWedgeScanner } from '../../../src/scan/wedge/wedge-scanner';
+import { keyShortcut } from '../../../src/screens/parts/keys';
+import { QUIET_MS } from '../../../src/screens/parts/lone-key';
+import { legalOf } from '../drawn';
+import { fixturesAt } from '../fixtures';
+import { asking } from '../fixtures/parts';
+import { key, openPage, type Page } from '../page';
 
 // React warns about updates outside of `act` unless it is told that this is a test.
 Object.assign(globalThis, { IS_REACT_ACT_ENVIRONMENT: true });

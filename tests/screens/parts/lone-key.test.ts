@@ -1,6 +1,6 @@
 /** A scanner's keys must never give a command, whatever it was set to send. */
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { createLoneKeys, QUIET_MS, type KeyPress } from '../../src/screens/parts/lone-key';
+import { createLoneKeys, QUIET_MS, type KeyPress } from '../../../src/screens/parts/lone-key';
 
 const f = (key: string): KeyPress => ({ key, shift: false });
 

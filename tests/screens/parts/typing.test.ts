@@ -1,7 +1,7 @@
 /** What a pad makes of the keys: never a command that was not typed, never a value that was not meant. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { LegalCommand } from '../../src/packing/machine/view';
+import type { LegalCommand } from '../../../src/packing/machine/view';
 import {
   chooseSixteenths,
   chooseUnit,
@@ -15,7 +15,7 @@ import {
   typePoint,
   unitsBeside,
   type Typed,
-} from '../../src/screens/parts/typing';
+} from '../../../src/screens/parts/typing';
 
 const base = { label: '', phrase: '', main: true } as const;
 const COUNT: LegalCommand = { ...base, name: 'count', input: { kind: 'count', noun: 'stows', max: 12 } };
