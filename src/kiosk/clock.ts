@@ -2,7 +2,7 @@
 import type { Instant } from '../domain/instant';
 
 /** The present moment with the table's own offset, so that its first ten characters are the date at the table. */
-export function instantOf(date: Date): Instant {
+function instantOf(date: Date): Instant {
   const offset = -date.getTimezoneOffset();
   const local = new Date(date.getTime() + offset * 60_000).toISOString().slice(0, -1);
   const sign = offset < 0 ? '-' : '+';

@@ -11,21 +11,13 @@ const EXCEPTED: readonly string[] = [
   'exports src/domain/component/component-book.ts: sayTag',
   'exports src/domain/component/inspection.ts: FURTHER_FINDINGS',
   'exports src/domain/enterable.ts: MOST_SAID',
-  'exports src/kiosk/clock.ts: instantOf',
   'exports src/packing/tags/tag-work.ts: tagName',
   'exports src/packing/words/notices.ts: ASSISTS_NOTICE',
   'exports src/packing/words/notices.ts: DEMONSTRATION_LINE',
-  'exports src/screens/pack/StandingByScreen.tsx: clockTime',
-  'exports src/screens/parts/use-controls.ts: actOnKey',
-  'exports src/screens/parts/use-controls.ts: listenForKeys',
-  'exports src/screens/parts/use-controls.ts: openFor',
   'exports src/speech/web-speech/synthesis/cache.ts: CACHE_SECONDS',
   'exports src/speech/web-speech/synthesis/flite-client.ts: makeFliteWorker',
   'exports src/voice/sample-store/sample-row.ts: ROW_VERSION',
-  'exports tests/screens/fixtures/parts.ts: WHAT_REMAINS',
   'files src/speech/web-speech/worker/blob-polyfill-stub.ts: src/speech/web-speech/worker/blob-polyfill-stub.ts',
-  'types src/screens/contract/pack-view.ts: PartKind',
-  'types src/screens/contract/pack-view.ts: PromptPart',
 ];
 
 /** One line for each thing that nobody uses: its kind, file and name. */

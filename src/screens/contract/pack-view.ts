@@ -16,4 +16,4 @@ export type {
   StowLedgerView,
   TouchInput,
 } from '../../packing/machine/view';
-export { shownOf, type PartKind, type PromptPart } from '../../packing/words/prompt-parts';
+export { shownOf } from '../../packing/words/prompt-parts';

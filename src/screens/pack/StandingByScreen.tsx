@@ -4,7 +4,7 @@ import type { BodyProps } from './pack-body';
 import { Said, Sheet } from '../parts/Sheet';
 
 /** "14:03" as the clock at the table showed it: the instant carries the table's own offset. */
-export function clockTime(instant: string): string {
+function clockTime(instant: string): string {
   return instant.slice(11, 16);
 }
 

@@ -37,13 +37,13 @@ export function isList({ main, input }: LegalCommand): boolean {
 }
 
 /** The command whose pad is open, when `name` was asked for. */
-export function openFor(legal: readonly LegalCommand[], name: string | null): LegalCommand | null {
+function openFor(legal: readonly LegalCommand[], name: string | null): LegalCommand | null {
   const asked = legal.find((each) => each.name === name && each.input.kind !== 'press');
   return asked ?? legal.find(isList) ?? null;
 }
 
 /** Handles one key that stood alone. */
-export function actOnKey(controls: Controls, { key, shift }: KeyPress): void {
+function actOnKey(controls: Controls, { key, shift }: KeyPress): void {
   const name = commandForKey(key, shift);
   const legal = controls.legal.find((each) => each.name === name);
   if (legal !== undefined) controls.press(legal, 'key');
@@ -58,7 +58,7 @@ export function actOnKey(controls: Controls, { key, shift }: KeyPress): void {
 const MODIFIERS = ['Shift', 'Control', 'Alt', 'Meta', 'AltGraph', 'CapsLock', 'NumLock'];
 
 /** Listens for keys on the window until the returned function is called; `current` gives the controls of the moment. */
-export function listenForKeys(current: () => Controls): () => void {
+function listenForKeys(current: () => Controls): () => void {
   let pressedAt = '';
   const down = new Set<string>();
   const lone = createLoneKeys((press) => {
