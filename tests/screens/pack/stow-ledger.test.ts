@@ -104,7 +104,7 @@ describe('stow ledger of a plan that ends with what is left', () => {
   });
 
   it('says nothing of a next loop when all are in', () => {
-    const full = readable(draw(ledger({ ...UNTIL, done: 7, nextSide: null, nextLoop: undefined })));
+    const full = readable(draw(ledger({ ...UNTIL, done: 7, nextSide: null, nextLoop: null })));
     expect(full).toContain('All stows are in');
     expect(full).not.toContain('from the centre');
   });
