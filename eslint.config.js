@@ -17,9 +17,9 @@ export default tseslint.config(
     rules: {
       '@typescript-eslint/no-explicit-any': 'error',
       '@typescript-eslint/consistent-type-imports': 'error',
-      'max-lines': ['error', { max: 400, skipBlankLines: true, skipComments: true }],
+      'max-lines': ['error', { max: 300, skipBlankLines: true, skipComments: true }],
       'max-lines-per-function': ['error', { max: 80, skipBlankLines: true, skipComments: true }],
-      'max-params': ['error', 4],
+      'max-params': ['error', 3],
       eqeqeq: 'error',
     },
   },
@@ -73,6 +73,25 @@ export default tseslint.config(
   {
     files: ['tests/**'],
     rules: { 'max-lines-per-function': 'off', '@typescript-eslint/no-non-null-assertion': 'off' },
+  },
+  {
+    // Functions that are still to be given fewer parameters; nothing is added here.
+    files: [
+      'src/speech/web-speech/{engine/automaton,rescoring/dynamic-time-warping,synthesis/flite-wav}.ts',
+      'tests/bench/png.ts',
+      'tests/speech/web-speech/{decision/listener-rig,engine/contexts.test,rescoring/dynamic-time-warping.test}.ts',
+      'tests/tools/fetch-model.test.ts',
+    ],
+    rules: { 'max-params': ['error', 4] },
+  },
+  {
+    // Files that are still to be divided; nothing is added here.
+    files: [
+      'tests/kiosk/{enrol/enrolment,record/archive}.test.ts',
+      'tests/screens/each-screen.test.tsx',
+      'tests/speech/web-speech/{api/synthesis,decision/listener}.test.ts',
+    ],
+    rules: { 'max-lines': 'off' },
   },
   {
     files: ['**/*.{mjs,cjs}', '*.js'],

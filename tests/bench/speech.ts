@@ -72,8 +72,7 @@ export function readUtterances(
 export function benchSpeech(
   listener: NodeListener,
   grammar: AnyGrammar,
-  spoken: readonly Spoken[],
-  noise: Noise | null,
+  { spoken, noise }: { readonly spoken: readonly Spoken[]; readonly noise: Noise | null },
 ): SpeechBench {
   const times: number[] = [];
   let searched = 0;
@@ -145,12 +144,8 @@ async function main(): Promise<number> {
       : { samples: readSound(values.noise), snr: Number(values.snr), seed: Number(values.seed) };
   const listener = await openNodeListener(ROOT);
   const enrolled = values.enrol === undefined ? new Map() : readEnrolment(values.enrol, listener, readSound);
-  const figures = benchSpeech(
-    listener,
-    grammar,
-    readUtterances(values.utterances, values['held-out'] ? 'held-out' : 'all', enrolled),
-    noise,
-  );
+  const spoken = readUtterances(values.utterances, values['held-out'] ? 'held-out' : 'all', enrolled);
+  const figures = benchSpeech(listener, grammar, { spoken, noise });
   listener.dispose();
   const text = `${JSON.stringify(figures, null, 2)}\n`;
   if (values.json === undefined) process.stdout.write(text);

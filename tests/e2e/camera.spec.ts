@@ -40,7 +40,8 @@ async function open(page: Page): Promise<string[]> {
   return complaints;
 }
 
-const hold = (page: Page, png: string | null, ms: number, untilRead: boolean) =>
+/** Holds a picture before the camera for so long, or only until it was read. */
+const hold = (page: Page, png: string | null, { ms, untilRead }: { ms: number; untilRead: boolean }) =>
   page.evaluate(([picture, limit, early]) => window.cameraHarness.hold(picture, limit, early), [
     png,
     ms,
@@ -54,16 +55,16 @@ test('a label held before the camera is accepted once, another is accepted, nois
   expect(await page.evaluate(() => window.cameraHarness.start())).toBe('ok');
   const bag = await label({ payload: 'QHB-2104-017', symbology: 'code128', rotate: 12 });
   const canopy = await label({ payload: 'QHC-1907-031', symbology: 'dataMatrix', rotate: 55 });
-  const held = await hold(page, bag, 4000, false);
+  const held = await hold(page, bag, { ms: 4000, untilRead: false });
   expect(held.readings).toEqual([{ payload: 'QHB-2104-017', symbology: 'code128', reader: 'camera' }]);
-  const changed = await hold(page, canopy, 4000, false);
+  const changed = await hold(page, canopy, { ms: 4000, untilRead: false });
   expect(changed.readings).toEqual([{ payload: 'QHC-1907-031', symbology: 'dataMatrix', reader: 'camera' }]);
   for (const seed of [1, 2, 3]) {
     const noise = dataUrl(encodePng(await emptyPicture(seed)));
-    expect((await hold(page, noise, 1500, false)).readings).toEqual([]);
+    expect((await hold(page, noise, { ms: 1500, untilRead: false })).readings).toEqual([]);
   }
   const blurred = await label({ payload: 'QHB-2104-017', symbology: 'code39', blur: 5 });
-  expect((await hold(page, blurred, 1500, false)).readings).toEqual([]);
+  expect((await hold(page, blurred, { ms: 1500, untilRead: false })).readings).toEqual([]);
   expect(await page.evaluate(() => window.cameraHarness.previewWidth())).toBe(1280);
   expect(await page.evaluate(() => [...window.cameraHarness.troubles])).toEqual([]);
   expect(complaints).toEqual([]);
@@ -87,8 +88,10 @@ test('two labels side by side: neither is taken until one is aimed at', async ({
     await labelPicture({ ...left, payload: 'QHC-1907-031', at: [0.65, 0.5] }),
   ];
   const both = dataUrl(encodePng(halves(one, other)));
-  expect((await hold(page, both, 2000, false)).readings).toEqual([]);
-  expect((await hold(page, dataUrl(encodePng(one)), 2000, true)).readings).toMatchObject([{ payload: 'QHB-2104-017' }]);
+  expect((await hold(page, both, { ms: 2000, untilRead: false })).readings).toEqual([]);
+  expect((await hold(page, dataUrl(encodePng(one)), { ms: 2000, untilRead: true })).readings).toMatchObject([
+    { payload: 'QHB-2104-017' },
+  ]);
 });
 
 test('a camera that is denied, absent or in use is told, and starts once it can be had', async ({ page }) => {
@@ -113,9 +116,9 @@ test('a camera that is unplugged is told once, and works again after it', async 
   expect(await page.evaluate(() => [...window.cameraHarness.troubles])).toEqual([
     'unplugged: The camera was unplugged. Connect it again.',
   ]);
-  expect((await hold(page, bag, 800, true)).readings).toEqual([]);
+  expect((await hold(page, bag, { ms: 800, untilRead: true })).readings).toEqual([]);
   expect(await page.evaluate(() => window.cameraHarness.start())).toBe('ok');
-  expect((await hold(page, bag, 3000, true)).readings).toHaveLength(1);
+  expect((await hold(page, bag, { ms: 3000, untilRead: true })).readings).toHaveLength(1);
 });
 
 test('a reader engine that cannot be loaded is told, and nothing is accepted', async ({ page }) => {
@@ -141,7 +144,7 @@ test('from the first picture of a label to its identity, at any angle', async ({
     const payload = `QHB-2104-${String(100 + at)}`;
     const picture = await label({ payload, symbology, rotate, scale: 3, seed: at + 1 });
     const before = await page.evaluate(() => window.cameraHarness.frames.length);
-    const held = await hold(page, picture, 20_000, true);
+    const held = await hold(page, picture, { ms: 20_000, untilRead: true });
     expect(held.readings.map((reading) => reading.payload)).toEqual([payload]);
     const after = await page.evaluate(() => window.cameraHarness.frames.length);
     rows.push({ symbology, rotate, ms: held.ms ?? Number.NaN, frames: after - before });

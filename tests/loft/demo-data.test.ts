@@ -122,7 +122,7 @@ describe('assemblies', () => {
     ['wendle-main-6', ['Container: life from manufacture'], [], null],
     ['wendle-main-7', [], ['container'], null],
     ['wendle-main-8', [], [], 'Table 2'],
-  ])('%s fails %j, mismatched %j, open at %s: today and ten years on', (id, failing, mismatched, openAt) => {
+  ])('%s fails %j, mismatched %j, open at %s: today and ten years on', (...[id, failing, mismatched, openAt]) => {
     const assembly = byId(loft.assemblies, id);
     for (const day of DAYS) expect(failures(assembly, day)).toEqual(failing);
     expect(mismatches(assembly)).toEqual(mismatched);

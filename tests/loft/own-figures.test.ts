@@ -61,7 +61,7 @@ const LENGTHS: readonly (readonly [string, Lengths, number, number])[] = [
 ];
 
 describe.each(procedures.map((procedure) => [procedure.id, procedure] as const))('%s has no', (_, procedure) => {
-  it.each(LENGTHS)('%s', (_name, lengths, least, greatest) => {
+  it.each(LENGTHS)('%s', (...[, lengths, least, greatest]) => {
     for (const length of lengths(procedure)) {
       const inches = length === undefined ? NaN : inUnit(length, 'in').value;
       expect(inches >= least && inches <= greatest, `${inches} in`).toBe(false);

@@ -99,7 +99,7 @@ const SWEEP: readonly Conditions[] = [
 
 const between = (random: Random, low: number, high: number): number => low + (high - low) * random();
 /** Mostly nothing, sometimes up to `high`. */
-const sometimes = (random: Random, share: number, low: number, high: number): number =>
+const sometimes = (random: Random, share: number, [low, high]: readonly [number, number]): number =>
   random() < share ? between(random, low, high) : 0;
 
 /** What a rigger can be asked for: near enough, still, in fair light; at any angle in the plane. */
@@ -118,16 +118,16 @@ function mixed(random: Random): Conditions {
   return {
     scale: between(random, 1.5, 5),
     rotate: between(random, 0, 360),
-    yaw: sometimes(random, 0.4, -45, 45),
-    pitch: sometimes(random, 0.4, -45, 45),
+    yaw: sometimes(random, 0.4, [-45, 45]),
+    pitch: sometimes(random, 0.4, [-45, 45]),
     blur: between(random, 0.3, 1.8),
-    motion: sometimes(random, 0.25, 1, 7),
+    motion: sometimes(random, 0.25, [1, 7]),
     motionAngle: between(random, 0, 180),
     contrast: between(random, 0.15, 1),
     noise: between(random, 1, 18),
-    glare: sometimes(random, 0.2, 0.03, 0.25),
-    curve: sometimes(random, 0.25, 20, 120),
-    shade: sometimes(random, 0.3, 0.2, 0.8),
+    glare: sometimes(random, 0.2, [0.03, 0.25]),
+    curve: sometimes(random, 0.25, [20, 120]),
+    shade: sometimes(random, 0.3, [0.2, 0.8]),
     clutter: Math.floor(between(random, 0, 30)),
   };
 }
@@ -143,7 +143,11 @@ function fitting(payload: string, symbology: LabelSymbology, rotate: number): nu
   return Math.min(1240 / (columns * cos + height * sin), 700 / (columns * sin + height * cos));
 }
 
-function specOf(kind: FrameKind, condition: string, conditions: Conditions, seed: number): FrameSpec {
+function specOf(
+  kind: FrameKind,
+  { condition, conditions }: { readonly condition: string; readonly conditions: Conditions },
+  seed: number,
+): FrameSpec {
   const random = seeded(seed * 7919 + 11);
   const symbology = SYMBOLOGY[kind];
   const payload = payloadOf(kind, random);
@@ -159,11 +163,11 @@ function specOf(kind: FrameKind, condition: string, conditions: Conditions, seed
 export function frameSpec(of: FrameClass, index: number): FrameSpec {
   const kind = FRAME_KINDS[index % FRAME_KINDS.length] ?? 'qr';
   const random = seeded(index * 104_729 + FRAME_CLASSES.indexOf(of));
-  if (of === 'good') return specOf(kind, 'good', good(random), index + 1);
-  if (of === 'mixed') return specOf(kind, 'mixed', mixed(random), index + 1);
+  if (of === 'good') return specOf(kind, { condition: 'good', conditions: good(random) }, index + 1);
+  if (of === 'mixed') return specOf(kind, { condition: 'mixed', conditions: mixed(random) }, index + 1);
   const conditions = SWEEP[Math.floor(index / FRAME_KINDS.length) % SWEEP.length] ?? {};
   // White on black is a way to print matrix codes only.
   const isLinear = SYMBOLOGY[kind] === 'code128' || SYMBOLOGY[kind] === 'code39';
   const used = conditions.inverted === true && isLinear ? {} : conditions;
-  return specOf(kind, Object.keys(conditions)[0] ?? 'plain', used, index + 1);
+  return specOf(kind, { condition: Object.keys(conditions)[0] ?? 'plain', conditions: used }, index + 1);
 }

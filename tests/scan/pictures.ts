@@ -103,7 +103,7 @@ function paintTable(grey: Float32Array, full: Full, random: () => number): void 
 const MARGIN = 4;
 
 /** Grey of the label at a place measured in modules from its centre; null beside the paper. */
-function greyAt(label: LabelModules, full: Full, u: number, v: number): number | null {
+function greyAt(label: LabelModules, full: Full, [u, v]: readonly [number, number]): number | null {
   const x = Math.floor(u + label.columns / 2);
   if (Number.isNaN(x)) return null;
   const height = label.rows * label.rowHeight;
@@ -150,7 +150,7 @@ function paintLabel(grey: Float32Array, full: Full, label: LabelModules): void {
           const flatY = py / squeezeY / depth;
           const u = (flatX * cosTurn + flatY * sinTurn) / full.scale;
           const v = (flatY * cosTurn - flatX * sinTurn) / full.scale;
-          const level = depth > 0.05 ? greyAt(label, full, unbent(u, full, label), v) : null;
+          const level = depth > 0.05 ? greyAt(label, full, [unbent(u, full, label), v]) : null;
           if (level === null) continue;
           sum += level;
           hits += 1;

@@ -107,7 +107,7 @@ describe('the audit', () => {
       [],
       'failed',
     ],
-  ])('%s', (_name, text, exceptions, outcome) => {
+  ])('%s', (...[, text, exceptions, outcome]) => {
     expect(judgeAudit(text, exceptions, TODAY).outcome).toBe(outcome);
   });
 

@@ -42,7 +42,7 @@ describe('packages', () => {
     ['another version', a, { 'node_modules/a': { version: '1.0.1', integrity: 'sha512-a' } }, 'not version 1.0.0'],
     ['other bytes', a, { 'node_modules/a': { version: '1.0.0', integrity: 'sha512-b' } }, 'not version 1.0.0'],
     ['one for another machine', { ...a, 'node_modules/mac': { version: '1.0.0', optional: true } }, a, null],
-  ] as const)('%s', (_, wanted, installed, why) => {
+  ] as const)('%s', (...[, wanted, installed, why]) => {
     write(wanted, installed);
     const found = whatIsNotInstalled(root);
     if (why === null) expect(found).toBeNull();

@@ -149,7 +149,7 @@ describe('restoring asks for a badge', () => {
     ['of a rigger', 'hazel-orrin', 0, /is not a lead/],
     ['of nobody here', 'nobody', 0, /belongs to nobody in this loft/],
     ['that was scanned before the file was checked', LEAD, 600_000, /scanned before the file was checked/],
-  ])('%s is refused, and nothing is restored', async (_, person, age, why) => {
+  ])('%s is refused, and nothing is restored', async (...[, person, age, why]) => {
     const one = await page();
     await one.records.restore(given(SOUND));
     await one.badge(person, age);
@@ -162,7 +162,7 @@ describe('restoring asks for a badge', () => {
     ['revoked', { revoked: true }, /is revoked/],
     ['expired', { validTo: '2026-11-24' }, /ended on/],
     ['expired by the latest day of the copy', { validTo: '2026-11-23' }, /ended on/, '2026-11-22T13:00:00.000Z'],
-  ])('of a lead who is %s is refused', async (_, differing, why, at) => {
+  ])('of a lead who is %s is refused', async (...[, differing, why, at]) => {
     const loft = demoLoft();
     const people = loft.people.map((one) => (one.id === LEAD ? { ...one, ...differing } : one));
     const one = await page({ loft: { ...loft, people }, ...(at === undefined ? {} : { at }) });

@@ -127,7 +127,7 @@ describe('one fault in the export of a pack', () => {
     ['another root', swap(1, /"root":"../, '"root":"00'), 4, 'its proof fails'],
     ['a head beyond what the proofs lead to', swap(1, '"size":3', '"size":9'), 4, 'its proof fails'],
     ['a fact beyond its head', swap(1, '"size":3', '"size":2'), 4, 'its proof fails'],
-  ])('%s', (_, change, line, why) => {
+  ])('%s', (...[, change, line, why]) => {
     const content = linesOf(PACK).slice(0, -1);
     expect(parseExportText(resealed(content))).toEqual({ ok: true, value: PACK });
     const result = parseExportText(resealed(change(content)));

@@ -83,5 +83,5 @@ describe('the name of a key', () => {
   it.each([
     ['Quillhaven Rescue Loft', 'Table 1', '1F0C2a9b-77', 'stowcall/quillhaven-rescue-loft/table-1/1f0c2a9b-77'],
     ['', '+ +', 'x', 'stowcall/unnamed/unnamed/x'],
-  ])('of "%s" "%s"', (loft, table, random, name) => expect(makeKeyName(loft, table, random)).toBe(name));
+  ])('of "%s" "%s"', (...[loft, table, random, name]) => expect(makeKeyName(loft, table, random)).toBe(name));
 });

@@ -119,7 +119,7 @@ describe('what was done to an export is named', () => {
     ['a header key given twice', (all) => all.with(0, all[0]!.replace('{', '{"facts":1,')), 'header', 1],
     ['a newer format', (all) => all.with(0, all[0]!.replace('"v":2', '"v":3')), 'newer', 1],
     ['no header', (all) => all.slice(1), 'not-an-export', 1],
-  ])('%s', (_, change, what, line) => {
+  ])('%s', (...[, change, what, line]) => {
     const all = lines(WHOLE);
     const verdict = verdictOf(joined(change(all)));
     expect(verdict.sound).toBe(false);

@@ -142,7 +142,7 @@ describe('a scanner', () => {
     ['%', '~', '%QC-204-118~', SERIAL],
     ['%', '~', 'QC-204-118', SERIAL],
     ['QC-2', 'C-2', 'QC-2', ''],
-  ])('prefix %j and suffix %j are taken off %j', (prefix, suffix, sent, expected) => {
+  ])('prefix %j and suffix %j are taken off %j', (...[prefix, suffix, sent, expected]) => {
     const { readings } = run([...burst(sent), [enter, 8]], { ...WEDGE_DEFAULTS, prefix, suffix });
     expect(readings).toEqual([expected]);
   });
@@ -202,7 +202,7 @@ describe('keyboard layouts', () => {
     ['a key that prints nothing', { key: 'Escape', code: 'Escape' }, 'us', null],
     ['Ctrl+6 is RS', { key: '6', code: 'Digit6', ctrl: true }, 'us', '\u001e'],
     ['Ctrl+1 is nothing', { key: '1', code: 'Digit1', ctrl: true }, 'us', null],
-  ] as const)('%s', (_title, parts, keyboard, expected) => {
+  ] as const)('%s', (...[, parts, keyboard, expected]) => {
     expect(characterOf(stroke(parts), keyboard)).toBe(expected);
   });
 });

@@ -55,14 +55,14 @@ describe('grammars and utterances', () => {
   it.each([
     ['a grammar with a fault', `${HEAD}public $a = go`, null, 'some.gram'],
     ['a rule that is not there', `${HEAD}public $a = go;`, 'zed', 'zed'],
-  ])('%s is refused with its place', (_, text, rule, why) => {
+  ])('%s is refused with its place', (...[, text, rule, why]) => {
     expect(() => readAnyGrammar(written(text), rule)).toThrow(why);
   });
 
   it.each([
     ['a row without text', '{"wav":"a.wav"}', 8_000, 'utterances.jsonl:1'],
     ['a sound of another rate', '{"wav":"a.wav","text":"go"}', 8_000, '8000 Hz'],
-  ])('%s is refused', (_, row, rate, why) => {
+  ])('%s is refused', (...[, row, rate, why]) => {
     const at = folder();
     writeFileSync(join(at, 'a.wav'), makeWav(new Float32Array(100), rate));
     writeFileSync(join(at, 'utterances.jsonl'), `${row}\n`);

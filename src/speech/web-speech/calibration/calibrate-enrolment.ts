@@ -150,7 +150,9 @@ async function main(): Promise<void> {
   const rows = readJsonRows(join(SHARED, 'speech/an4/utterances.jsonl'), rowSchema, '"wav", "text" and "speaker"');
   const { engine, modelKind } = await openNodeEngine(ROOT);
   if (modelKind !== '16k') throw new Error('The 16 kHz model is not here: run "npm start" once, which fetches it.');
-  const words = rows.flatMap((row, index) => wordsOf(engine, row, index, recorded(`an4/${row.wav}`)));
+  const words = rows.flatMap((row, index) =>
+    wordsOf(engine, { recording: row, index, sound: recorded(`an4/${row.wav}`) }),
+  );
   const grammar = parseJsgf(`#JSGF V1.0; grammar words; public <word> = ${VOCABULARY.join(' | ')};`);
   const automaton = grammar.ok ? automatonOf([grammar.value]) : grammar;
   if (!automaton.ok) throw new Error(automaton.detail);

@@ -20,8 +20,15 @@ export interface CutWord extends Pick<Recording, 'wav' | 'speaker'> {
   readonly last: number;
 }
 
+/** A recording at its place in the list, with its sound. */
+export interface Recorded {
+  readonly recording: Recording;
+  readonly index: number;
+  readonly sound: Float32Array;
+}
+
 /** Where each word of a recording lies, by the engine that is told what was said. */
-export function wordsOf(engine: RecognitionEngine, recording: Recording, index: number, sound: Float32Array) {
+export function wordsOf(engine: RecognitionEngine, { recording, index, sound }: Recorded): readonly CutWord[] {
   const grammar = parseJsgf(`#JSGF V1.0; grammar text; public <text> = ${recording.text};`);
   if (!grammar.ok) throw new Error(grammar.detail);
   const automaton = automatonOf([grammar.value]);

@@ -73,7 +73,7 @@ describe('a journal that was restored', () => {
     ],
     ['no people file behind it', restored().slice(0, -1), 'who', /people file is missing/],
     ['a pack around it', restored({}, { pack: 'pack-0003' }), 'foreign', /in the middle of a pack/],
-  ])('with %s is found', async (_, facts, what, why) => {
+  ])('with %s is found', async (...[, facts, what, why]) => {
     const { findings } = await verdictOf(() => facts);
     expect(findings.filter((one) => one.what === what).map(({ detail }) => detail)).toContainEqual(
       expect.stringMatching(why),

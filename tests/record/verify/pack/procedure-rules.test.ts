@@ -77,7 +77,7 @@ describe('a procedure that does not', () => {
     ['no hold, no reason, as null', holdsAs(null, null), 'hold', /no hold between its stages, and no reason why/],
     ['no hold, an empty reason', holdsAs(null, ' '), 'hold', /no hold between its stages, and no reason why/],
     ['holds and a reason', { ...SPRAT, noHolds: 'Nobody rides on it.' }, 'hold', /and a reason for having none/],
-  ])('%s', (_, procedure, what, detail) => {
+  ])('%s', (...[, procedure, what, detail]) => {
     expect(againstRules(procedure)).toContainEqual({ what, detail: expect.stringMatching(detail) as string });
   });
 });

@@ -53,7 +53,7 @@ describe('a free number of stows', () => {
     ['four rough stows, cut off at what is wanted', { perStow: inches(0.5) }, 4, [38, 31.5, 36]],
     // 80 - 2 - 60 = 18; 6 x 3/2 + 1/2 = 9 1/2, below which 24 in cuts off.
     ['six rough stows, cut off at what is wanted', { perStow: inches(0.5) }, 6, [18, 24, 27.5]],
-  ])('%s', (_, differing, made, [expected, lowest, highest]) => {
+  ])('%s', (...[, differing, made, [expected, lowest, highest]]) => {
     const band = remainderBand({ ...PLAN, ...differing }, um(80), made);
     expect(band.expected).toBeCloseTo(um(expected), 3);
     expect(band.lowest).toBeCloseTo(um(lowest), 3);

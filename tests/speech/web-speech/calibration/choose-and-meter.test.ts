@@ -21,7 +21,7 @@ describe('the split', () => {
 });
 
 /** Obeys `phrase` wherever the loop is at least so dear and the lead at most so great. */
-const trial = (said: string | null, phrase: string, alone: number, lead: number): Trial => ({
+const trial = (said: string | null, phrase: string, [alone, lead]: readonly [number, number]): Trial => ({
   said,
   obeyed: (candidate) => (candidate.alone >= alone && candidate.lead <= lead ? phrase : null),
 });
@@ -30,9 +30,9 @@ const any = () => true;
 const PLAIN = { mayBe: any, room: 0, ofEquals: 'strictest' } as const;
 
 describe('the choice', () => {
-  const right = trial('go', 'go', 80, 20);
-  const wrong = trial('no', 'go', 100, 20);
-  const talk = trial(null, 'go', 80, 10);
+  const right = trial('go', 'go', [80, 20]);
+  const wrong = trial('no', 'go', [100, 20]);
+  const talk = trial(null, 'go', [80, 10]);
 
   it('counts right, wrong and false apart', () => {
     expect(countTrials([right, wrong, talk], { alone: 100, lead: 10 })).toEqual({
@@ -46,23 +46,23 @@ describe('the choice', () => {
 
   it('allows as many errors as the aims allow, and no more', () => {
     const others = (count: number, alone: number) =>
-      Array.from({ length: count }, () => trial('yes', 'yes', alone, 40));
-    const one = [...others(199, 100), trial('no', 'go', 100, 40)];
+      Array.from({ length: count }, () => trial('yes', 'yes', [alone, 40]));
+    const one = [...others(199, 100), trial('no', 'go', [100, 40])];
     expect(choose(one, GRID, PLAIN).counts).toMatchObject({
       commands: 200,
       obeyed: 199,
       wrong: 1,
     });
-    const two = [...others(198, 100), trial('no', 'go', 100, 40), trial('no', 'go', 100, 40)];
+    const two = [...others(198, 100), trial('no', 'go', [100, 40]), trial('no', 'go', [100, 40])];
     expect(choose(two, GRID, PLAIN).counts).toMatchObject({
       obeyed: 0,
       wrong: 0,
     });
-    const talk = (count: number) => Array.from({ length: count }, () => trial(null, 'go', 90, 40));
-    const silent = Array.from({ length: 332 }, () => trial(null, 'go', 999, 0));
+    const talk = (count: number) => Array.from({ length: count }, () => trial(null, 'go', [90, 40]));
+    const silent = Array.from({ length: 332 }, () => trial(null, 'go', [999, 0]));
     expect(choose([...others(9, 100), ...silent, ...talk(1)], GRID, PLAIN).counts).toMatchObject({ obeyed: 0 });
     expect(
-      choose([...others(9, 100), ...silent, ...talk(1), trial(null, 'go', 999, 0)], GRID, PLAIN).counts.obeyed,
+      choose([...others(9, 100), ...silent, ...talk(1), trial(null, 'go', [999, 0])], GRID, PLAIN).counts.obeyed,
     ).toBe(9);
   });
 
@@ -77,7 +77,7 @@ describe('the choice', () => {
   });
 
   it('with room keeps a step away from errors', () => {
-    const edge = trial('no', 'go', 100, 30);
+    const edge = trial('no', 'go', [100, 30]);
     expect(choose([right, edge], GRID, PLAIN).candidate).toEqual({
       alone: 80,
       lead: 20,

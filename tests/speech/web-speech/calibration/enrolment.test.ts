@@ -12,16 +12,16 @@ import { parseJsgf } from '@stowcall/grammar';
 import { hiss } from '../../../audio/hiss';
 import { FakeEngine } from './fake-engine';
 
-const word = (text: string, index: number, place = 0, speaker = 'a'): CutWord => {
+const word = (text: string, index: number, { place = 0, speaker = 'a' } = {}): CutWord => {
   return { wav: `${speaker}${index}`, speaker, index, place, word: text, first: 10, last: 40 };
 };
 const VOCABULARY = ['one', 'two', 'three', 'four'];
 
 describe('who says what', () => {
-  const first = VOCABULARY.map((text, place) => word(text, 0, place));
+  const first = VOCABULARY.map((text, place) => word(text, 0, { place }));
 
   it('the first time is the sample, later ones from other recordings are said, the rest is other speech', () => {
-    const [set] = speakerSets([...first, word('one', 0, 4), word('two', 1), word('x', 3)], VOCABULARY);
+    const [set] = speakerSets([...first, word('one', 0, { place: 4 }), word('two', 1), word('x', 3)], VOCABULARY);
     expect(set?.templates.map(({ word }) => word)).toEqual(VOCABULARY);
     expect(set?.tests.map(({ word, index }) => [word, index])).toEqual([['two', 1]]);
     expect(set?.others.map(({ word }) => word)).toEqual(['x']);
@@ -29,13 +29,13 @@ describe('who says what', () => {
 
   it('nobody with fewer than four words, and no word that is too short to be cut', () => {
     expect(speakerSets(first.slice(0, 3), VOCABULARY)).toEqual([]);
-    const short = { ...word('four', 0, 3), last: 20 };
+    const short = { ...word('four', 0, { place: 3 }), last: 20 };
     expect(speakerSets([...first.slice(0, 3), short], VOCABULARY)).toEqual([]);
   });
 
   it('each speaker apart, and no word more than twice', () => {
     const again = [1, 2, 3].map((index) => word('one', index));
-    const other = VOCABULARY.map((text, place) => word(text, 9, place, 'b'));
+    const other = VOCABULARY.map((text, place) => word(text, 9, { place, speaker: 'b' }));
     const sets = speakerSets([...first, ...again, ...other], VOCABULARY);
     expect(sets.map(({ speaker, tests }) => [speaker, tests.length])).toEqual([
       ['a', 2],
@@ -47,7 +47,7 @@ describe('who says what', () => {
 describe('cutting', () => {
   it('takes the word’s place from the engine, and its sound with soft ends', () => {
     const recording = { wav: 'w', speaker: 'a', text: 'go' };
-    const [cut] = wordsOf(new FakeEngine(0), recording, 7, new Float32Array(16_000));
+    const [cut] = wordsOf(new FakeEngine(0), { recording, index: 7, sound: new Float32Array(16_000) });
     expect(cut).toEqual({ wav: 'w', speaker: 'a', index: 7, place: 0, word: 'go', first: 20, last: 50 });
     const sound = cut === undefined ? [] : soundOf(cut, new Float32Array(16_000).fill(1));
     // Two frames before it, and four after its last one.
@@ -56,7 +56,13 @@ describe('cutting', () => {
   });
 
   it('nothing is cut where the engine hears something else', () => {
-    expect(wordsOf(new FakeEngine(0), { wav: 'w', speaker: 'a', text: 'stop' }, 0, new Float32Array(9))).toEqual([]);
+    expect(
+      wordsOf(new FakeEngine(0), {
+        recording: { wav: 'w', speaker: 'a', text: 'stop' },
+        index: 0,
+        sound: new Float32Array(9),
+      }),
+    ).toEqual([]);
   });
 });
 

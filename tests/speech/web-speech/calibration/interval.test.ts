@@ -8,7 +8,7 @@ describe('a share of a count', () => {
     [1, 10, 0.0179, 0.4042],
     [0, 100, 0, 0.037],
     [10, 10, 0.7225, 1],
-  ])('the interval of %d in %d', (count, n, low, high) => {
+  ])('the interval of %d in %d', (...[count, n, low, high]) => {
     const { interval } = shareOf(count, n);
     expect(interval[0]).toBeCloseTo(low, 3);
     expect(interval[1]).toBeCloseTo(high, 3);
