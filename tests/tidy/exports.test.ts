@@ -15,7 +15,6 @@ const EXCEPTED: readonly string[] = [
   'exports src/packing/words/notices.ts: ASSISTS_NOTICE',
   'exports src/packing/words/notices.ts: DEMONSTRATION_LINE',
   'exports src/speech/web-speech/synthesis/cache.ts: CACHE_SECONDS',
-  'exports src/speech/web-speech/synthesis/flite-client.ts: makeFliteWorker',
   'exports src/voice/sample-store/sample-row.ts: ROW_VERSION',
   'files src/speech/web-speech/worker/blob-polyfill-stub.ts: src/speech/web-speech/worker/blob-polyfill-stub.ts',
 ];
