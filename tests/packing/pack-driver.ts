@@ -2,8 +2,7 @@
  * Drives the pack machine without an actor: events go in, `append` is answered at once by a journal in memory (or
  * refused, or left hanging), and time is a number that the test moves.
  */
-import type { AnyActorScope } from 'xstate';
-import { createActor, initialTransition } from 'xstate';
+import { initialTransition } from 'xstate';
 import type { Channel, Command } from '../../src/domain/command';
 import type { Fact, FactDraft } from '../../src/domain/fact';
 import type { Instant } from '../../src/domain/instant';
@@ -18,6 +17,8 @@ import { nextTask } from '../../src/packing/state/next-task';
 import type { PackView } from '../../src/packing/machine/view';
 import { viewOf } from '../../src/packing/machine/view-of';
 import { textDigest } from '../../src/record/chain/text-digest';
+import type { EmittedAction, TakeStep } from './inert-scope';
+import { inertSteps } from './inert-scope';
 
 export interface DriverInput {
   readonly loft: Loft;
@@ -42,11 +43,6 @@ export type Append = readonly FactDraft[];
 /** A whole pack takes some sixty events, and with every refusal tried at each step a thousand: more goes round in circles. */
 const MOST_EVENTS = 5_000;
 
-interface EmittedAction {
-  readonly type: string;
-  readonly params?: unknown;
-}
-
 export class PackDriver {
   readonly appends: Append[] = [];
   storage: Storage;
@@ -58,8 +54,7 @@ export class PackDriver {
   private sightings = 0;
   private events = 0;
   private lastScan: Sighting | null = null;
-  private readonly actions: EmittedAction[] = [];
-  private readonly scope: AnyActorScope;
+  private readonly steps: TakeStep;
   private loft: Loft;
 
   constructor(private readonly input: DriverInput) {
@@ -67,7 +62,7 @@ export class PackDriver {
     this.storage = input.storage ?? 'works';
     this.ms = Date.parse(input.at ?? input.facts?.at(-1)?.at ?? '2026-11-25T09:00:00.000Z');
     this.journal = [...(input.facts ?? [])];
-    this.scope = this.inertScope();
+    this.steps = inertSteps(this.machineInput());
     this.seq = Math.max(-1, ...[...this.journal, ...(input.elsewhere ?? [])].map(({ seq }) => seq)) + 1;
     this.current = this.start();
     this.answer();
@@ -105,8 +100,9 @@ export class PackDriver {
   send(event: PackEvent): void {
     this.events += 1;
     if (this.events > MOST_EVENTS) throw new Error(`still at ${this.phase} after ${String(MOST_EVENTS)} events`);
-    this.current = packMachine.transition(this.current, event, this.scope);
-    this.collect(this.actions.splice(0));
+    const [snapshot, actions] = this.steps(this.current, event);
+    this.current = snapshot;
+    this.collect(actions);
     this.answer();
   }
 
@@ -175,28 +171,6 @@ export class PackDriver {
     const opening = this.journal.length > 0 ? null : { packer, badgeDigest: textDigest(`B-${packer}`) };
     const common = { loft, pack, facts: this.journal, opening, openElsewhere, at: this.now };
     return elsewhere === undefined ? common : { ...common, elsewhere };
-  }
-
-  /**
-   * Where the machine takes its steps. The `transition` of xstate makes a new actor for each event, and begins the
-   * machine without its input for that, which costs more than the step itself.
-   */
-  private inertScope(): AnyActorScope {
-    const self = createActor(packMachine, { input: this.machineInput() });
-    const nothing = (): void => undefined;
-    const actionExecutor = (action: EmittedAction): void => void this.actions.push(action);
-    const { system } = self;
-    return {
-      self,
-      system,
-      id: '',
-      sessionId: '',
-      logger: nothing,
-      defer: nothing,
-      emit: nothing,
-      stopChild: nothing,
-      actionExecutor,
-    };
   }
 
   private start(): PackSnapshot {

@@ -2,17 +2,19 @@
  * Explores the state graph of a pack breadth first: what every event leads to, until nothing new is found. Two moments
  * are the same state when they differ in nothing that decides what may come next.
  */
-import { initialTransition, transition } from 'xstate';
+import { initialTransition } from 'xstate';
 import type { Fact, FactDraft } from '../../../src/domain/fact';
 import type { Loft } from '../../../src/domain/loft';
 import { RESUME_BADGE_MINUTES } from '../../../src/domain/loft';
 import type { SightingMeaning } from '../../../src/domain/sighting';
-import type { PackEvent } from '../../../src/packing/machine/event';
+import type { PackEvent, PackInput } from '../../../src/packing/machine/event';
 import type { PackSnapshot } from '../../../src/packing/machine/machine';
 import { packMachine } from '../../../src/packing/machine/machine';
 import { nextTask } from '../../../src/packing/state/next-task';
 import { taskKey } from '../../../src/packing/state/task';
 import { textDigest } from '../../../src/record/chain/text-digest';
+import type { TakeStep } from '../inert-scope';
+import { inertSteps } from '../inert-scope';
 
 export interface Exploring {
   readonly loft: Loft;
@@ -108,8 +110,8 @@ function draftsOf(actions: readonly { readonly type: string; readonly params?: u
 
 type Step = Omit<Edge, 'moves'>;
 
-function follow(from: Node, event: PackEvent): Step {
-  const [snapshot, actions] = transition(packMachine, from.snapshot, event);
+function follow(steps: TakeStep, from: Node, event: PackEvent): Step {
+  const [snapshot, actions] = steps(from.snapshot, event);
   // The hostile STORED names facts that were not sent; whatever it does, the journal does not grow by it.
   const grown = event.type === 'STORED' && snapshot.context.facts.length > from.facts.length;
   const facts = grown ? [...from.facts, ...event.facts] : from.facts;
@@ -117,10 +119,15 @@ function follow(from: Node, event: PackEvent): Step {
   return { from, event, drafts: draftsOf(actions), to: { snapshot, facts, ms, depth: from.depth + 1 } };
 }
 
-function begin(loft: Loft, { facts, ms, depth }: Omit<Node, 'snapshot'>): Node {
+type Beginning = Omit<Node, 'snapshot'>;
+
+function inputOf(loft: Loft, { facts, ms }: Beginning): PackInput {
   const opening = facts.length === 0 ? { packer: 'ada', badgeDigest: textDigest('B-ada') } : null;
-  const input = { loft, pack: 'p', facts, opening, openElsewhere: [], at: iso(ms) };
-  return { snapshot: initialTransition(packMachine, input)[0], facts, ms, depth };
+  return { loft, pack: 'p', facts, opening, openElsewhere: [], at: iso(ms) };
+}
+
+function begin(loft: Loft, beginning: Beginning): Node {
+  return { snapshot: initialTransition(packMachine, inputOf(loft, beginning))[0], ...beginning };
 }
 
 const MOST_NODES = 12_000;
@@ -134,7 +141,9 @@ export interface Explored {
 export function explore(exploring: Exploring): Explored {
   const { loft, eventsAt } = exploring;
   const breakMs = (loft.settings.resumeBadgeMinutes ?? RESUME_BADGE_MINUTES) * 60_000 + 1_000;
-  const start = begin(loft, { facts: [], ms: Date.parse('2026-11-25T09:00:00Z'), depth: 0 });
+  const beginning = { facts: [], ms: Date.parse('2026-11-25T09:00:00Z'), depth: 0 };
+  const start = begin(loft, beginning);
+  const steps = inertSteps(inputOf(loft, beginning));
   const keys = new Map<Node, string>([[start, keyOf(exploring, start)]]);
   const seen = new Set(keys.values());
   const nodes: Node[] = [start];
@@ -145,7 +154,7 @@ export function explore(exploring: Exploring): Explored {
     const from = nodes[index]!;
     const isStoring = from.snapshot.value === 'storing';
     const events = isStoring ? storageAnswers(from.snapshot, from.facts) : eventsAt(from);
-    const next = events.map((event): Step => follow(from, event));
+    const next = events.map((event): Step => follow(steps, from, event));
     const isNew = from.facts.length > 0 && !restarted.has(from.facts);
     restarted.add(from.facts);
     for (const later of isNew ? [1_000, breakMs] : []) {
