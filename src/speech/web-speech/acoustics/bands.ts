@@ -1,59 +1,21 @@
-/** How loud each of 16 bands of tones is, step by step: what the ear's own judgement of a sound begins with. */
+/** The sound's level in each of 16 mel bands, step by step: what the endpointer and the noise floor work on. */
 import { POINTS, transform } from './fourier';
+import { RATE, STEP, WINDOW } from './frames';
+import { melEdges } from './mel';
 
-/** Samples of one step of 10 ms. */
-export const STEP = 160;
 export const BANDS = 16;
 
-/** Samples looked at for each step: 25 ms, of which the step is the last part. */
-const WINDOW = 400;
-const RATE = 16_000;
 const LOWEST_HZ = 150;
 const HIGHEST_HZ = 7_000;
 const SILENCE = 1e-10;
 
-const mel = (hz: number): number => 1127 * Math.log(1 + hz / 700);
-const hertz = (mels: number): number => 700 * (Math.exp(mels / 1127) - 1);
-
-/** First point of each band and, at the end, one past the last: equal steps on the mel scale. */
-const EDGES = Array.from({ length: BANDS + 1 }, (_, band) => {
-  const mels = mel(LOWEST_HZ) + ((mel(HIGHEST_HZ) - mel(LOWEST_HZ)) * band) / BANDS;
-  return Math.round((hertz(mels) / RATE) * POINTS);
-});
+/** First point of each band and, at the end, one past the last. */
+const EDGES = melEdges({ lowest: LOWEST_HZ, highest: HIGHEST_HZ, filters: BANDS, points: POINTS, rate: RATE });
 const HANN = Float64Array.from(
   { length: WINDOW },
   (_, at) => 0.5 - 0.5 * Math.cos((2 * Math.PI * (at + 0.5)) / WINDOW),
 );
 const HANN_POWER = HANN.reduce((sum, weight) => sum + weight * weight, 0);
-
-/** High tones are raised by this much before loudness or shape is measured: speech is softer there. */
-export const RAISED = 0.97;
-
-/** Raises the high tones of a stream, sample after sample. */
-export class HighTones {
-  #previous = 0;
-
-  raised(sample: number): number {
-    const raised = sample - RAISED * this.#previous;
-    this.#previous = sample;
-    return raised;
-  }
-}
-
-/** Cuts a stream of sound, which comes in pieces of any length, into steps. */
-export class Steps {
-  #rest = new Float32Array(0);
-
-  /** The steps that are whole with these samples; what is left over waits for the next. */
-  push(samples: Float32Array): readonly Float32Array[] {
-    const joined = new Float32Array(this.#rest.length + samples.length);
-    joined.set(this.#rest);
-    joined.set(samples, this.#rest.length);
-    const whole = Math.floor(joined.length / STEP);
-    this.#rest = joined.slice(whole * STEP);
-    return Array.from({ length: whole }, (_, index) => joined.slice(index * STEP, (index + 1) * STEP));
-  }
-}
 
 /** The tones of one step. */
 export interface Tones {

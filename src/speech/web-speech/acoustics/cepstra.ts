@@ -1,14 +1,10 @@
 /** A description of how something was said: 13 mel cepstra for each 10 ms, without what voice, room and microphone have in common. */
 import { SAMPLE_WIDTH } from '../rescoring/voice-sample';
 import { POINTS, transform } from './fourier';
-import { RAISED } from './bands';
+import { PRE_EMPHASIS, RATE, STEP, WINDOW } from './frames';
 import type { Filter } from './mel';
 import { cosineTransform, filterBank } from './mel';
 
-/** Samples of one step, and of what is looked at for each: 10 ms and 25 ms. */
-const STEP = 160;
-const WINDOW = 400;
-const RATE = 16_000;
 const BANK: readonly Filter[] = filterBank({ lowest: 100, highest: 7000, filters: 26, points: POINTS, rate: RATE });
 const HAMMING = Float64Array.from(
   { length: WINDOW },
@@ -44,7 +40,7 @@ export function cepstra(samples: Float32Array): Float32Array {
     imaginary.fill(0);
     for (let at = 0; at < WINDOW; at += 1) {
       const place = frame * STEP + at;
-      real[at] = ((samples[place] ?? 0) - RAISED * (samples[place - 1] ?? 0)) * (HAMMING[at] ?? 0);
+      real[at] = ((samples[place] ?? 0) - PRE_EMPHASIS * (samples[place - 1] ?? 0)) * (HAMMING[at] ?? 0);
     }
     transform(real, imaginary);
     const levels = BANK.map(({ first, weights }) => {

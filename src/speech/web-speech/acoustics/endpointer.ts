@@ -1,6 +1,7 @@
 /** Finds where speech begins and ends in a stream of sound, by how far it stands out from the room. No clock: samples count. */
 import type { Tones } from './bands';
-import { Bands, HighTones, STEP, Steps } from './bands';
+import { Bands } from './bands';
+import { PreEmphasis, STEP, Steps } from './frames';
 import { Room } from './noise-floor';
 
 export { STEP };
@@ -84,7 +85,7 @@ export class Endpointer {
   #kept: { readonly samples: Float32Array; readonly tones: Tones; readonly isLoud: boolean }[] = [];
   readonly #steps = new Steps();
   #position: number;
-  readonly #highTones = new HighTones();
+  readonly #preEmphasis = new PreEmphasis();
   #state: 'quiet' | 'sound' | 'speech' = 'quiet';
   #loud = 0;
   #soft = 0;
@@ -184,11 +185,11 @@ export class Endpointer {
     }
   }
 
-  /** dB of one step, high tones raised: that shows an "s" and leaves hum and rumble out. */
+  /** dB of one step after pre-emphasis: that shows an "s" and leaves hum and rumble out. */
   #loudness(samples: Float32Array): number {
     let sum = 0;
     for (const sample of samples) {
-      const raised = this.#highTones.raised(sample);
+      const raised = this.#preEmphasis.filter(sample);
       sum += raised * raised;
     }
     return Math.max(SILENCE_DB, 10 * Math.log10(sum / STEP + 1e-10));

@@ -1,4 +1,4 @@
-/** How the ear divides tones: the mel scale, and a bank of filters that are equally wide on it. */
+/** The mel scale, and what is equally wide on it: bands that meet, and the overlapping filters of cepstra. */
 
 /** Mels of a frequency in Hz (O'Shaughnessy, Speech Communication, 1987, p. 150; HTK Book 3.4, eq. 5.13). */
 export function melOf(hertz: number): number {
@@ -18,6 +18,15 @@ export interface FilterBank {
   /** Points of the Fourier transform, and the sample rate that it was made at. */
   readonly points: number;
   readonly rate: number;
+}
+
+/** The point of the spectrum at which each of so many bands begins, and one past the last: they meet, and do not overlap. */
+export function melEdges({ lowest, highest, filters, points, rate }: FilterBank): readonly number[] {
+  const [low, high] = [melOf(lowest), melOf(highest)];
+  return Array.from({ length: filters + 1 }, (_, band) => {
+    const mels = low + ((high - low) * band) / filters;
+    return Math.round((hertzOf(mels) / rate) * points);
+  });
 }
 
 /** One filter: what each point from `first` on counts in it. */

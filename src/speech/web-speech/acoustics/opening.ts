@@ -1,5 +1,6 @@
 /** What sounds just before the ear opens: whoever speaks then is not heard whole. */
-import { Bands, HighTones, STEP, Steps } from './bands';
+import { Bands } from './bands';
+import { PreEmphasis, STEP, Steps } from './frames';
 import { ENDPOINTER } from './endpointer';
 import type { Room } from './noise-floor';
 
@@ -14,7 +15,7 @@ export class Opening {
   readonly #at: number;
   readonly #bands = new Bands();
   readonly #steps = new Steps();
-  readonly #highTones = new HighTones();
+  readonly #preEmphasis = new PreEmphasis();
   #loud: boolean[] = [];
 
   /** `at` is the position of the first sample that is listened to. */
@@ -30,8 +31,8 @@ export class Opening {
   push(samples: Float32Array, room: Room): void {
     for (const step of this.#steps.push(samples)) {
       const { levels } = this.#bands.step(step);
-      // The end-pointer hears with high tones raised, this with and without: in doubt something was being said.
-      const raised = step.map((sample) => this.#highTones.raised(sample));
+      // The endpointer hears after pre-emphasis, this with and without: in doubt something was being said.
+      const raised = step.map((sample) => this.#preEmphasis.filter(sample));
       const loudness = Math.max(decibelsOf(step), decibelsOf(raised));
       this.#loud.push(loudness > ENDPOINTER.softest && room.prominence(levels) > ENDPOINTER.prominence);
     }

@@ -3,7 +3,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { hiss } from '../../../audio/hiss';
 import { POINTS, transform, untransform } from '../../../../src/speech/web-speech/acoustics/fourier';
-import { Bands, BANDS, STEP } from '../../../../src/speech/web-speech/acoustics/bands';
+import { Bands, BANDS } from '../../../../src/speech/web-speech/acoustics/bands';
+import { STEP } from '../../../../src/speech/web-speech/acoustics/frames';
 import { denoise } from '../../../../src/speech/web-speech/acoustics/denoise';
 import { Room } from '../../../../src/speech/web-speech/acoustics/noise-floor';
 

@@ -1,6 +1,7 @@
 /** Who speaks while the ear opens was not heard whole; what was there before must be noticed however it sounds. */
 import { describe, expect, it } from 'vitest';
-import { Bands, STEP, Steps } from '../../../../src/speech/web-speech/acoustics/bands';
+import { Bands } from '../../../../src/speech/web-speech/acoustics/bands';
+import { STEP, Steps } from '../../../../src/speech/web-speech/acoustics/frames';
 import { Opening } from '../../../../src/speech/web-speech/acoustics/opening';
 import { Room } from '../../../../src/speech/web-speech/acoustics/noise-floor';
 import { hiss } from '../../../audio/hiss';
