@@ -14,7 +14,7 @@ import { createEar } from '../voice/ear';
 import { anyCommandIn } from '../voice/phrases/command-in-prompt';
 import { measureDelay } from '../voice/loudspeaker/measure-delay';
 import { createMouth } from '../voice/mouth';
-import { createVoiceShelf } from '../voice/sample-store/sample-store';
+import { createVoiceSampleStore } from '../voice/sample-store/sample-store';
 import { now, newId, offsetAt } from './clock';
 import { phrasesToRead } from './enrol/phrases-to-read';
 import { createKiosk } from './kiosk';
@@ -105,7 +105,7 @@ export function composeKiosk(document: Document): void {
   const versions = 'serviceWorker' in navigator ? { versions: watchVersions({ workers, locks, reload }) } : {};
   const kiosk: Kiosk = createKiosk({
     ear,
-    voices: { ear, shelf: createVoiceShelf({ name: VOICES }), phrases: phrasesToRead(book) },
+    voices: { ear, sampleStore: createVoiceSampleStore({ name: VOICES }), phrases: phrasesToRead(book) },
     measureDelay: () => measureDelay(),
     mouth: createMouth(`${base}engine/flite.wasm`),
     camera,

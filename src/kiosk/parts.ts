@@ -10,7 +10,7 @@ import type { SightingPort } from '../scan/sighting';
 import type { EnrollingPort } from '../voice/enrolling';
 import type { HearingPort } from '../voice/hearing';
 import type { SpeakingPort } from '../voice/speaking';
-import type { VoiceShelf } from '../voice/voice-sample-store';
+import type { VoiceSampleStore } from '../voice/voice-sample-store';
 import type { PhraseToRead } from './enrol/phrases-to-read';
 import type { LoadedLoft } from './loft/loading';
 import type { NewVersion } from './new-version';
@@ -20,7 +20,7 @@ import type { RecordsPage } from './record/records';
 
 export interface VoiceParts {
   readonly ear: EnrollingPort;
-  readonly shelf: VoiceShelf;
+  readonly sampleStore: VoiceSampleStore;
   /** The lines that are read aloud. */
   readonly phrases: readonly PhraseToRead[];
 }

@@ -1,4 +1,4 @@
-/** Port: learning how somebody says the commands, so that a second ear can vouch for that person's voice. */
+/** Port: learning how somebody says the commands, so that a speaker scorer can vouch for that person's voice. */
 import type { Result } from '../domain/result';
 import type { HearingTrouble } from './hearing';
 import type { VoiceSample } from '@stowcall/web-speech/core';

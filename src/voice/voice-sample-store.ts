@@ -2,8 +2,8 @@
 import type { Result } from '../domain/result';
 import type { VoiceSample } from '@stowcall/web-speech/core';
 
-/** `full`: no room on the disk. `crowded`: as many people as the shelf takes. `newer`: written by a later version. */
-export type ShelfTrouble = 'denied' | 'full' | 'crowded' | 'newer' | 'unavailable';
+/** `full`: no room on the disk. `crowded`: as many people as the sample store takes. `newer`: written by a later version. */
+export type SampleStoreTrouble = 'denied' | 'full' | 'crowded' | 'newer' | 'unavailable';
 
 export interface KeptVoice {
   readonly samples: readonly VoiceSample[];
@@ -15,13 +15,13 @@ export interface KeptVoice {
 export const PEOPLE_MAX = 200;
 export const SAMPLES_MAX = 40;
 
-export interface VoiceShelf {
+export interface VoiceSampleStore {
   /** What is kept of this owner; empty for nobody. */
-  find(owner: string): Promise<Result<KeptVoice, ShelfTrouble>>;
+  find(owner: string): Promise<Result<KeptVoice, SampleStoreTrouble>>;
   /** Keeps these in the place of whatever was kept of this owner; all of it or nothing, and durably. */
-  keep(owner: string, samples: readonly VoiceSample[]): Promise<Result<void, ShelfTrouble>>;
+  keep(owner: string, samples: readonly VoiceSample[]): Promise<Result<void, SampleStoreTrouble>>;
   /** Nothing of this owner is left when it comes back. Erasing nobody is no trouble. */
-  erase(owner: string): Promise<Result<void, ShelfTrouble>>;
+  erase(owner: string): Promise<Result<void, SampleStoreTrouble>>;
   /** Erases everybody but these, and what belongs to nobody: who has left the loft leaves no voice behind. */
-  eraseOthers(owners: readonly string[]): Promise<Result<void, ShelfTrouble>>;
+  eraseOthers(owners: readonly string[]): Promise<Result<void, SampleStoreTrouble>>;
 }

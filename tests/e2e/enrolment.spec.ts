@@ -13,7 +13,7 @@ const ALL_WORK = 'html[data-checks="works works works works works"]';
 
 const LINES = ['stage complete', 'affirm', 'negative', 'say again'];
 
-/** How many samples lie on the shelf, looked up past the kiosk; null where there is no shelf. */
+/** How many samples lie in the sample store, looked up past the kiosk; null where there is no sample store. */
 function samplesKept(page: Page): Promise<number | null> {
   return page.evaluate(async () => {
     const name = 'voices-of-stowcall';

@@ -17,7 +17,7 @@ import type { PackView } from '../../src/packing/machine/view';
 import type { SightingTrouble } from '../../src/scan/sighting';
 import type { HearingTrouble } from '../../src/voice/hearing';
 import type { SpeakingTrouble } from '../../src/voice/speaking';
-import type { VoiceShelf } from '../../src/voice/voice-sample-store';
+import type { VoiceSampleStore } from '../../src/voice/voice-sample-store';
 import { badgeOf } from '../e2e/support/demo-badges';
 import { demoLoft, demoPhrases } from '../e2e/support/demo-loft';
 import { expectedLength } from '../e2e/support/packing';
@@ -41,7 +41,7 @@ export interface RigOptions {
   readonly records?: RecordsPage;
   readonly versions?: NewVersion;
   /** Where voices are kept; absent for a kiosk that learns none. */
-  readonly shelf?: VoiceShelf;
+  readonly sampleStore?: VoiceSampleStore;
   /** How late the loudspeaker is; absent for one that never is. */
   readonly measureDelay?: () => Promise<number | null>;
 }
@@ -101,7 +101,7 @@ export async function startRig(options: RigOptions = {}): Promise<KioskRig> {
     ...(options.pinFits === undefined ? {} : { pinFits: options.pinFits }),
     mark: (name) => void marks.push(name),
     ...(options.measureDelay === undefined ? {} : { measureDelay: options.measureDelay }),
-    ...(options.shelf === undefined ? {} : { voices: { ear, shelf: options.shelf, phrases: LINES } }),
+    ...(options.sampleStore === undefined ? {} : { voices: { ear, sampleStore: options.sampleStore, phrases: LINES } }),
     ...(options.versions === undefined ? {} : { versions: options.versions }),
     ...(options.records === undefined ? {} : { records: () => options.records as RecordsPage }),
   });

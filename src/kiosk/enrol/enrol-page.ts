@@ -1,4 +1,4 @@
-/** One enrolment from badge to shelf: what is pressed, scanned and heard goes in, and steps come of it. */
+/** One enrolment from badge to kept samples: what is pressed, scanned and heard goes in, and steps come of it. */
 import type { Command } from '../../domain/command';
 import { mayEnrol, personOfBadge, type Person } from '../../domain/person';
 import { dateOf } from '../../domain/instant';
@@ -8,7 +8,7 @@ import type { Sighting } from '../../domain/sighting';
 import type { EnrolOutcome, EnrolView } from '../../screens/contract/enrol-view';
 import type { Notice } from '../../packing/machine/view';
 import type { VoiceSample } from '@stowcall/web-speech/core';
-import type { VoiceShelf } from '../../voice/voice-sample-store';
+import type { VoiceSampleStore } from '../../voice/voice-sample-store';
 import { legalAt, lineAt, type Step } from './enrol-step';
 import { enrolView } from './enrol-words';
 import { voiceOwner } from './owner';
@@ -19,7 +19,7 @@ import { beginReading, heardLine, isEnough, isLeft, isRead, missedLine, skipLine
 
 export interface EnrolPageParts {
   readonly loft: Loft;
-  readonly shelf: VoiceShelf;
+  readonly sampleStore: VoiceSampleStore;
   readonly phrases: readonly PhraseToRead[];
   readonly onChange: () => void;
   /** Back to the start screen. */
@@ -52,7 +52,7 @@ class Enrolment implements EnrolPage {
   private step: Step = { at: 'badge' };
   private notice: Notice | null = null;
   private utterance = 0;
-  /** The shelf is being asked: what comes meanwhile was not meant for the answer. */
+  /** The sample store is being asked: what comes meanwhile was not meant for the answer. */
   private isAsking = false;
 
   constructor(private readonly parts: EnrolPageParts) {}
@@ -69,7 +69,7 @@ class Enrolment implements EnrolPage {
     const { step } = this;
     if (!legalAt(step).some((legal) => legal.name === name)) return;
     if (step.at === 'reading') return this.pressedWhileReading(step, name);
-    // Also while the shelf does not answer.
+    // Also while the sample store does not answer.
     if (name === 'finish') return this.parts.leave();
     if (this.isAsking) return;
     if (step.at === 'ready' && name === 'affirm') return this.begin(step);
@@ -112,7 +112,7 @@ class Enrolment implements EnrolPage {
   /** Whoever may no longer work here can still have their voice erased, but not read it anew. */
   private async meet(person: Person, may: Result<void>): Promise<void> {
     this.isAsking = true;
-    const found = await this.parts.shelf.find(voiceOwner(person));
+    const found = await this.parts.sampleStore.find(voiceOwner(person));
     this.isAsking = false;
     if (!found.ok) return this.refuse(found.detail);
     const { samples, skipped } = found.value;
@@ -164,7 +164,7 @@ class Enrolment implements EnrolPage {
   private async keep(person: Person, reading: Reading): Promise<void> {
     if (!isEnough(reading)) return this.done(person, { outcome: 'nothing', reading });
     this.go({ at: 'storing', person });
-    const kept = await this.parts.shelf.keep(voiceOwner(person), reading.taken);
+    const kept = await this.parts.sampleStore.keep(voiceOwner(person), reading.taken);
     if (kept.ok) this.done(person, { outcome: 'kept', reading });
     else this.done(person, { outcome: 'nothing', reading, notice: { tone: 'refusal', text: kept.detail } });
   }
@@ -172,7 +172,7 @@ class Enrolment implements EnrolPage {
   private async erase(step: At<'ready'>): Promise<void> {
     const { person } = step;
     this.go({ at: 'storing', person });
-    const erased = await this.parts.shelf.erase(voiceOwner(person));
+    const erased = await this.parts.sampleStore.erase(voiceOwner(person));
     if (erased.ok) return this.go({ at: 'done', person, outcome: 'erased', taken: 0, of: 0 });
     this.go(step, { tone: 'refusal', text: erased.detail });
   }

@@ -13,7 +13,7 @@ const MISSES: Readonly<Record<Miss, string>> = {
   'too-loud': 'Too loud here. Come nearer to the microphone.',
 };
 
-/** What is promised before anything is read; the shelf and its tests keep it. */
+/** What is promised before anything is read; the sample store and its tests keep it. */
 const ABOUT = [
   { name: 'Kept', text: 'How these lines sound when you say them, as rows of numbers. No recording, no name.' },
   { name: 'Where', text: 'On this kiosk alone. Never in a record, an export or a copy.' },

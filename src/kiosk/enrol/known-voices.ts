@@ -1,7 +1,7 @@
 /** Tells the ear whose voices to expect: of those who work at this pack now, and of nobody else. */
 import type { VoiceExpected } from '../../packing/machine/voices-expected';
 import type { EnrollingPort } from '../../voice/enrolling';
-import type { VoiceShelf } from '../../voice/voice-sample-store';
+import type { VoiceSampleStore } from '../../voice/voice-sample-store';
 import type { VoiceSample } from '@stowcall/web-speech/core';
 import { voiceOwner } from './owner';
 import { isVerdict, type PhraseToRead } from './phrases-to-read';
@@ -11,17 +11,17 @@ export interface KnownVoices {
   follow(expected: readonly VoiceExpected[]): void;
 }
 
-/** Without a shelf that answers nobody's voice is known, and the ear hears as it did before. */
+/** Without a sample store that answers nobody's voice is known, and the ear hears as it did before. */
 export function createKnownVoices(
   ear: Pick<EnrollingPort, 'know'>,
-  shelf: VoiceShelf,
+  sampleStore: VoiceSampleStore,
   phrases: readonly PhraseToRead[],
 ): KnownVoices {
   let followed = '[]';
   let turn = 0;
 
   const samplesOf = async ({ person, as }: VoiceExpected): Promise<readonly VoiceSample[]> => {
-    const kept = await shelf.find(voiceOwner({ id: person }));
+    const kept = await sampleStore.find(voiceOwner({ id: person }));
     if (!kept.ok) return [];
     // Whoever packs may know how to release, but must not be heard the better for it.
     return kept.value.samples.filter(({ words }) => as === 'inspector' || !isVerdict(phrases, words));

@@ -17,12 +17,12 @@ export interface Voices extends KnownVoices {
   tidy(loft: Loft): void;
 }
 
-export function createVoices({ ear, shelf, phrases }: VoiceParts): Voices {
+export function createVoices({ ear, sampleStore, phrases }: VoiceParts): Voices {
   return {
-    ...createKnownVoices(ear, shelf, phrases),
+    ...createKnownVoices(ear, sampleStore, phrases),
     sample: (words) => sampleInTime(ear, words),
-    enrol: (loft, onChange, leave) => createEnrolPage({ loft, shelf, phrases, onChange, leave }),
-    // A shelf that does not answer is told where somebody wants it; packing goes on without.
-    tidy: (loft) => void shelf.eraseOthers(loft.people.map(voiceOwner)),
+    enrol: (loft, onChange, leave) => createEnrolPage({ loft, sampleStore, phrases, onChange, leave }),
+    // A sample store that does not answer is told where somebody wants it; packing goes on without.
+    tidy: (loft) => void sampleStore.eraseOthers(loft.people.map(voiceOwner)),
   };
 }

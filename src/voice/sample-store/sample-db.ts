@@ -1,28 +1,28 @@
 /**
- * The shelf's database: one of its own, so that no export and no copy of the journal can ever hold a voice. It is opened
+ * The sample store's database: one of its own, so that no export and no copy of the journal can ever hold a voice. It is opened
  * only after the journal, since the browser tells of databases that it threw away to the first that is opened; and it is
  * made only when somebody's voice is kept for the first time.
  */
 import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
 import type { SampleRow } from './sample-row';
 
-interface ShelfSchema extends DBSchema {
+interface SampleSchema extends DBSchema {
   samples: { key: [owner: string, words: string]; value: SampleRow };
 }
-export type ShelfDb = IDBPDatabase<ShelfSchema>;
+export type SampleDb = IDBPDatabase<SampleSchema>;
 
 /** One more with every change of the layout below. */
 const VERSION = 1;
 
 /** Where the browser has no storage to open, or does not answer. */
-export class ShelfError extends Error {
+export class SampleStoreError extends Error {
   constructor(readonly trouble: 'denied' | 'unavailable') {
     super(trouble);
   }
 }
 
 /** Whether there is such a database, so that looking for a voice makes none. */
-export async function hasShelfDb(name: string): Promise<boolean> {
+export async function hasSampleDb(name: string): Promise<boolean> {
   needStorage();
   // Where the browser does not list its databases, one is made.
   if (!('databases' in indexedDB)) return true;
@@ -31,13 +31,13 @@ export async function hasShelfDb(name: string): Promise<boolean> {
 }
 
 function needStorage(): void {
-  if (typeof indexedDB !== 'object' || indexedDB === null) throw new ShelfError('denied');
+  if (typeof indexedDB !== 'object' || indexedDB === null) throw new SampleStoreError('denied');
 }
 
 /** Opens or creates it. `onGone` is called when the connection has ended from outside. */
-export async function openShelfDb(name: string, limitMs: number, onGone: () => void): Promise<ShelfDb> {
+export async function openSampleDb(name: string, limitMs: number, onGone: () => void): Promise<SampleDb> {
   needStorage();
-  const opening = openDB<ShelfSchema>(name, VERSION, {
+  const opening = openDB<SampleSchema>(name, VERSION, {
     upgrade: (db) => void db.createObjectStore('samples', { keyPath: ['owner', 'words'] }),
     blocking(_current, _next, event) {
       // Holding on would keep a newer kiosk, or whoever clears the page's data, waiting.
@@ -50,7 +50,7 @@ export async function openShelfDb(name: string, limitMs: number, onGone: () => v
     let late = false;
     const timer = setTimeout(() => {
       late = true;
-      failed(new ShelfError('unavailable'));
+      failed(new SampleStoreError('unavailable'));
     }, limitMs);
     opening
       .then((db) => {

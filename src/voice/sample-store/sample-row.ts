@@ -1,4 +1,4 @@
-/** The rows of the shelf: one for each sample. What comes back from the disk is not trusted until it passed here. */
+/** The rows of the sample store: one for each sample. What comes back from the disk is not trusted until it passed here. */
 import { refused, type Result } from '../../domain/result';
 import type { VoiceSample } from '@stowcall/web-speech/core';
 import { parseVoiceSample, SAMPLE_WIDTH } from '@stowcall/web-speech/core';
@@ -25,7 +25,7 @@ export function makeSampleRow(owner: string, { words, features }: VoiceSample): 
 /** The inverse of `makeSampleRow`; the owner is part of the key and so known already. */
 export function parseSampleRow(row: unknown): Result<VoiceSample, RowRefusal> {
   if (typeof row !== 'object' || row === null) {
-    return refused('not-a-sample', 'A row of the shelf is no record. Erase this voice and read it again.');
+    return refused('not-a-sample', 'A row of the sample store is no record. Erase this voice and read it again.');
   }
   const { words, version, width } = row as Partial<Record<keyof SampleRow, unknown>>;
   const line = typeof words === 'string' ? `The line "${words.slice(0, 40)}"` : 'A row without words';

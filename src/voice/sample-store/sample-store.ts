@@ -1,13 +1,19 @@
-/** The shelf in IndexedDB. Whatever is wrong with it is a refusal: the kiosk packs on without anybody's voice. */
+/** The sample store in IndexedDB. Whatever is wrong with it is a refusal: the kiosk packs on without anybody's voice. */
 import { assert } from '../../domain/assert';
 import { ok, refused, type Refused, type Result } from '../../domain/result';
 import type { VoiceSample } from '@stowcall/web-speech/core';
 import { parseVoiceSample } from '@stowcall/web-speech/core';
-import { PEOPLE_MAX, SAMPLES_MAX, type KeptVoice, type ShelfTrouble, type VoiceShelf } from '../voice-sample-store';
+import {
+  PEOPLE_MAX,
+  SAMPLES_MAX,
+  type KeptVoice,
+  type SampleStoreTrouble,
+  type VoiceSampleStore,
+} from '../voice-sample-store';
 import { makeSampleRow, parseSampleRow } from './sample-row';
-import { hasShelfDb, openShelfDb, rowsOf, ShelfError, type ShelfDb } from './sample-db';
+import { hasSampleDb, openSampleDb, rowsOf, SampleStoreError, type SampleDb } from './sample-db';
 
-export interface ShelfOptions {
+export interface SampleStoreOptions {
   /** Name of the database. */
   readonly name: string;
   /** Milliseconds after which a database that does not answer counts as unavailable. */
@@ -19,7 +25,7 @@ const LIMIT_MS = 5_000;
 /** A SHA-256 in hex: nothing that could be read as a name or a badge is ever a key. */
 const OWNER = /^[0-9a-f]{64}$/;
 
-const TROUBLE_OF = new Map<string, ShelfTrouble>(
+const TROUBLE_OF = new Map<string, SampleStoreTrouble>(
   Object.entries({
     QuotaExceededError: 'full',
     VersionError: 'newer',
@@ -28,7 +34,7 @@ const TROUBLE_OF = new Map<string, ShelfTrouble>(
   }),
 );
 
-const SENTENCES: Readonly<Record<ShelfTrouble, string>> = {
+const SENTENCES: Readonly<Record<SampleStoreTrouble, string>> = {
   denied: 'This browser gives no storage to this page, so no voice can be kept. Packing goes on without.',
   full: 'The storage is full, so the voice was not kept. Free some room on this computer, then read again.',
   crowded: `This kiosk keeps ${String(PEOPLE_MAX)} voices and no more. Somebody must erase theirs first.`,
@@ -36,17 +42,17 @@ const SENTENCES: Readonly<Record<ShelfTrouble, string>> = {
   unavailable: 'The storage for voices does not answer. Packing goes on without. Start the kiosk again.',
 };
 
-/** Makes the shelf; nothing is touched before its first use. */
-export function createVoiceShelf(options: ShelfOptions): VoiceShelf {
-  return new KeptShelf(options);
+/** Makes the sample store; nothing is touched before its first use. */
+export function createVoiceSampleStore(options: SampleStoreOptions): VoiceSampleStore {
+  return new IndexedSampleStore(options);
 }
 
-class KeptShelf implements VoiceShelf {
-  private db: Promise<ShelfDb> | null = null;
+class IndexedSampleStore implements VoiceSampleStore {
+  private db: Promise<SampleDb> | null = null;
 
-  constructor(private readonly options: ShelfOptions) {}
+  constructor(private readonly options: SampleStoreOptions) {}
 
-  find(owner: string): Promise<Result<KeptVoice, ShelfTrouble>> {
+  find(owner: string): Promise<Result<KeptVoice, SampleStoreTrouble>> {
     return this.ifThere({ samples: [], skipped: [] }, async (db) => {
       const samples: VoiceSample[] = [];
       const skipped: string[] = [];
@@ -59,7 +65,7 @@ class KeptShelf implements VoiceShelf {
     });
   }
 
-  async keep(owner: string, samples: readonly VoiceSample[]): Promise<Result<void, ShelfTrouble>> {
+  async keep(owner: string, samples: readonly VoiceSample[]): Promise<Result<void, SampleStoreTrouble>> {
     assert(samples.length > 0 && samples.length <= SAMPLES_MAX, 'a voice has some samples, and not too many');
     assert(
       samples.every((sample) => parseVoiceSample(sample).ok),
@@ -84,14 +90,14 @@ class KeptShelf implements VoiceShelf {
     }
   }
 
-  erase(owner: string): Promise<Result<void, ShelfTrouble>> {
+  erase(owner: string): Promise<Result<void, SampleStoreTrouble>> {
     return this.ifThere(undefined, async (db) => {
       const tx = db.transaction('samples', 'readwrite', { durability: 'strict' });
       await Promise.all([tx.store.delete(rowsOf(checked(owner))), tx.done]);
     });
   }
 
-  eraseOthers(owners: readonly string[]): Promise<Result<void, ShelfTrouble>> {
+  eraseOthers(owners: readonly string[]): Promise<Result<void, SampleStoreTrouble>> {
     return this.ifThere(undefined, async (db) => {
       const tx = db.transaction('samples', 'readwrite', { durability: 'strict' });
       const strangers = (await tx.store.getAllKeys()).filter(([owner]) => !owners.includes(owner));
@@ -100,26 +106,26 @@ class KeptShelf implements VoiceShelf {
   }
 
   /** What `work` makes of the database; `empty` where no voice has ever been kept. */
-  private async ifThere<T>(empty: T, work: (db: ShelfDb) => Promise<T>): Promise<Result<T, ShelfTrouble>> {
+  private async ifThere<T>(empty: T, work: (db: SampleDb) => Promise<T>): Promise<Result<T, SampleStoreTrouble>> {
     try {
-      if (this.db === null && !(await hasShelfDb(this.options.name))) return ok(empty);
+      if (this.db === null && !(await hasSampleDb(this.options.name))) return ok(empty);
       return ok(await work(await this.open()));
     } catch (error) {
       return this.failed(error);
     }
   }
 
-  private open(): Promise<ShelfDb> {
+  private open(): Promise<SampleDb> {
     const { name, limitMs = LIMIT_MS } = this.options;
     const gone = (): void => {
       this.db = null;
     };
-    this.db ??= openShelfDb(name, limitMs, gone);
+    this.db ??= openSampleDb(name, limitMs, gone);
     return this.db;
   }
 
   /** What the browser throws, as a refusal; a defect of ours goes on up. */
-  private failed(error: unknown): Refused<ShelfTrouble> {
+  private failed(error: unknown): Refused<SampleStoreTrouble> {
     this.db = null;
     const trouble = troubleOf(error);
     if (trouble === null) throw error;
@@ -127,8 +133,8 @@ class KeptShelf implements VoiceShelf {
   }
 }
 
-function troubleOf(error: unknown): ShelfTrouble | null {
-  if (error instanceof ShelfError) return error.trouble;
+function troubleOf(error: unknown): SampleStoreTrouble | null {
+  if (error instanceof SampleStoreError) return error.trouble;
   return error instanceof DOMException ? (TROUBLE_OF.get(error.name) ?? 'unavailable') : null;
 }
 

@@ -5,7 +5,7 @@ import { voiceOwner } from '../../../src/kiosk/enrol/owner';
 import { createArchive } from '../../../src/kiosk/record/archive';
 import { createCheckpointSigner } from '../../../src/record/seal/checkpoint-signer';
 import { createStore } from '../../../src/record/store/store';
-import { createVoiceShelf } from '../../../src/voice/sample-store/sample-store';
+import { createVoiceSampleStore } from '../../../src/voice/sample-store/sample-store';
 import { fakeSample } from '../../fakes/ear';
 
 const HAZEL = voiceOwner({ id: 'hazel-orrin' });
@@ -16,7 +16,7 @@ async function unwrap<T>(result: Promise<{ ok: true; value: T } | { ok: false; d
   return settled.value;
 }
 
-describe('a voice on the shelf', () => {
+describe('a voice in the sample store', () => {
   it('changes nothing of the journal, its export or its databases', async () => {
     const store = createStore({ name: 'journal-apart' });
     const head = await unwrap(store.open());
@@ -26,12 +26,12 @@ describe('a voice on the shelf', () => {
     const before = await unwrap(archive.exportText(null));
     const databases = (await indexedDB.databases()).map(({ name }) => name);
 
-    const shelf = createVoiceShelf({ name: 'voices-apart' });
-    await unwrap(shelf.keep(HAZEL, [fakeSample('stop and tag'), fakeSample('affirm')]));
+    const sampleStore = createVoiceSampleStore({ name: 'voices-apart' });
+    await unwrap(sampleStore.keep(HAZEL, [fakeSample('stop and tag'), fakeSample('affirm')]));
     expect(await unwrap(archive.exportText(null))).toBe(before);
     expect(before).not.toContain(HAZEL);
 
-    await unwrap(shelf.erase(HAZEL));
+    await unwrap(sampleStore.erase(HAZEL));
     expect(await unwrap(archive.exportText(null))).toBe(before);
     expect((await indexedDB.databases()).map(({ name }) => name)).toEqual([...databases, 'voices-apart']);
   });
@@ -43,11 +43,11 @@ describe('a voice on the shelf', () => {
       first.append(head, [{ pack: 'p', at: '2026-11-26T09:00:00Z', by: null, body: { kind: 'restarted' } }]),
     );
     const file = await unwrap(first.export(null));
-    const shelf = createVoiceShelf({ name: 'voices-beside' });
-    await unwrap(shelf.keep(HAZEL, [fakeSample('affirm')]));
+    const sampleStore = createVoiceSampleStore({ name: 'voices-beside' });
+    await unwrap(sampleStore.keep(HAZEL, [fakeSample('affirm')]));
     const second = createStore({ name: 'journal-second' });
     await unwrap(second.open());
     expect((await unwrap(second.restore(file, []))).root).toBe(file.head.root);
-    expect((await unwrap(shelf.find(HAZEL))).samples).toHaveLength(1);
+    expect((await unwrap(sampleStore.find(HAZEL))).samples).toHaveLength(1);
   });
 });

@@ -4,7 +4,7 @@ import { voiceOwner } from '../../../src/kiosk/enrol/owner';
 import { LINES_MIN } from '../../../src/kiosk/enrol/reading';
 import type { EnrolView } from '../../../src/screens/contract/enrol-view';
 import { fakeSample } from '../../fakes/ear';
-import { fakeShelf, type FakeShelf } from '../../fakes/shelf';
+import { fakeSampleStore, type FakeSampleStore } from '../../fakes/sample-store';
 import { LINES, startRig, toFirstStage, type KioskRig } from '../rig';
 
 const HAZEL = voiceOwner({ id: 'hazel-orrin' });
@@ -15,12 +15,15 @@ const OWN_LINES = LINES.map(({ words }) => words).filter((words) => !/release|re
 const SOME = OWN_LINES.slice(0, LINES_MIN);
 
 interface EnrolRig extends KioskRig {
-  readonly shelf: FakeShelf;
+  readonly sampleStore: FakeSampleStore;
   enrol(): EnrolView;
 }
 
-async function atBadge(shelf = fakeShelf(), options: Parameters<typeof startRig>[0] = {}): Promise<EnrolRig> {
-  const rig = await startRig({ shelf, ...options });
+async function atBadge(
+  sampleStore = fakeSampleStore(),
+  options: Parameters<typeof startRig>[0] = {},
+): Promise<EnrolRig> {
+  const rig = await startRig({ sampleStore, ...options });
   rig.kiosk.acts.teachVoice?.();
   await rig.settle();
   const enrol = (): EnrolView => {
@@ -28,11 +31,11 @@ async function atBadge(shelf = fakeShelf(), options: Parameters<typeof startRig>
     if (view.screen !== 'enrol') throw new Error(`no enrolment is shown but ${view.screen}`);
     return view.enrol;
   };
-  return { ...rig, shelf, enrol };
+  return { ...rig, sampleStore, enrol };
 }
 
-async function reading(shelf = fakeShelf(), person = 'hazel-orrin'): Promise<EnrolRig> {
-  const rig = await atBadge(shelf);
+async function reading(sampleStore = fakeSampleStore(), person = 'hazel-orrin'): Promise<EnrolRig> {
+  const rig = await atBadge(sampleStore);
   await rig.badge(person);
   await rig.touch({ name: 'affirm' });
   return rig;
@@ -54,7 +57,7 @@ async function readSome(rig: EnrolRig): Promise<void> {
 
 describe('opening it', () => {
   it('from the start screen, which offers it only where a voice can be kept', async () => {
-    const rig = await startRig({ shelf: fakeShelf() });
+    const rig = await startRig({ sampleStore: fakeSampleStore() });
     expect(rig.view()).toMatchObject({ start: { teachesVoice: true } });
     const without = await startRig();
     expect(without.view()).toMatchObject({ start: { teachesVoice: false } });
@@ -63,7 +66,7 @@ describe('opening it', () => {
   });
 
   it('never beside a pack or a rehearsal', async () => {
-    const rig = await startRig({ shelf: fakeShelf() });
+    const rig = await startRig({ sampleStore: fakeSampleStore() });
     rig.kiosk.acts.rehearse('corrow-c3-cargo');
     rig.kiosk.acts.teachVoice?.();
     expect(rig.view().screen).toBe('rehearsal');
@@ -115,15 +118,15 @@ describe('who may not', () => {
   });
 
   it('whoever may not read anew can still have a former voice erased, and nothing else', async () => {
-    const shelf = fakeShelf();
-    shelf.kept.set(voiceOwner({ id: 'odile-marsh' }), [fakeSample('affirm')]);
-    const rig = await atBadge(shelf);
+    const sampleStore = fakeSampleStore();
+    sampleStore.kept.set(voiceOwner({ id: 'odile-marsh' }), [fakeSample('affirm')]);
+    const rig = await atBadge(sampleStore);
     await rig.badge('odile-marsh');
     expect(rig.enrol().legal.map(({ name }) => name)).toEqual(['correction', 'finish']);
     await rig.touch({ name: 'affirm' });
     expect(rig.enrol().step.at).toBe('ready');
     await rig.touch({ name: 'correction' });
-    expect(shelf.kept.size).toBe(0);
+    expect(sampleStore.kept.size).toBe(0);
   });
 });
 
@@ -137,15 +140,15 @@ describe('reading', () => {
     }
     expect(seen).toEqual(OWN_LINES);
     expect(rig.enrol()).toMatchObject({ step: { at: 'done', outcome: 'kept' } });
-    expect([...rig.shelf.kept.keys()]).toEqual([HAZEL]);
-    expect(rig.shelf.kept.get(HAZEL)).toEqual(OWN_LINES.map(fakeSample));
+    expect([...rig.sampleStore.kept.keys()]).toEqual([HAZEL]);
+    expect(rig.sampleStore.kept.get(HAZEL)).toEqual(OWN_LINES.map(fakeSample));
     expect(rig.ledger.facts()).toEqual([]);
   });
 
   it('an inspector reads the verdicts too', async () => {
-    const rig = await reading(fakeShelf(), 'ines-calloway');
+    const rig = await reading(fakeSampleStore(), 'ines-calloway');
     await readAll(rig);
-    expect(rig.shelf.kept.get(INES)).toHaveLength(LINES.length);
+    expect(rig.sampleStore.kept.get(INES)).toHaveLength(LINES.length);
   });
 
   it('what is said is a sample and never a command', async () => {
@@ -195,7 +198,7 @@ describe('reading', () => {
     expect(line(rig)).toBe('affirm');
     expect(rig.mouth.said.at(-1)).toContain('That line is left out.');
     await readAll(rig);
-    expect(rig.shelf.kept.get(HAZEL)).toHaveLength(OWN_LINES.length - 1);
+    expect(rig.sampleStore.kept.get(HAZEL)).toHaveLength(OWN_LINES.length - 1);
     expect(rig.enrol().prompt.show).toContain(`${OWN_LINES.length - 1} of ${OWN_LINES.length} lines`);
   });
 
@@ -230,7 +233,7 @@ describe('stopping', () => {
     const rig = await reading();
     await rig.touch({ name: 'finish' });
     expect(rig.enrol()).toMatchObject({ step: { at: 'done', outcome: 'nothing' } });
-    expect(rig.shelf.kept.size).toBe(0);
+    expect(rig.sampleStore.kept.size).toBe(0);
     expect(rig.ear.sampling()).toBeNull();
   });
 
@@ -242,7 +245,7 @@ describe('stopping', () => {
     await rig.touch({ name: 'finish' });
     expect(rig.enrol()).toMatchObject({ step: { at: 'done', outcome: 'nothing' } });
     expect(rig.enrol().prompt.show).toContain('Fewer than 4 lines are of no use.');
-    expect(rig.shelf.kept.size).toBe(0);
+    expect(rig.sampleStore.kept.size).toBe(0);
   });
 
   it('later asks, and keeps nothing unless it is affirmed', async () => {
@@ -253,7 +256,7 @@ describe('stopping', () => {
     expect(rig.ear.sampling()).toBeNull();
     await rig.touch({ name: 'negative' });
     expect(rig.enrol()).toMatchObject({ step: { at: 'done', outcome: 'nothing' } });
-    expect(rig.shelf.kept.size).toBe(0);
+    expect(rig.sampleStore.kept.size).toBe(0);
   });
 
   it('affirmed, what was read is kept', async () => {
@@ -261,7 +264,7 @@ describe('stopping', () => {
     await readSome(rig);
     await rig.touch({ name: 'finish' });
     await rig.touch({ name: 'affirm' });
-    expect(rig.shelf.kept.get(HAZEL)).toEqual(SOME.map(fakeSample));
+    expect(rig.sampleStore.kept.get(HAZEL)).toEqual(SOME.map(fakeSample));
   });
 
   it('is taken at once, however quickly it comes after a new line', async () => {
@@ -277,7 +280,7 @@ describe('stopping', () => {
     rig.kiosk.acts.leave();
     await rig.settle();
     expect(rig.view().screen).toBe('start');
-    expect(rig.shelf.kept.size).toBe(0);
+    expect(rig.sampleStore.kept.size).toBe(0);
     expect([rig.ear.sampling(), rig.ear.open()]).toEqual([null, null]);
   });
 
@@ -287,11 +290,11 @@ describe('stopping', () => {
     rig.ear.unplug();
     await rig.settle();
     expect(rig.enrol()).toMatchObject({ step: { at: 'stopped' }, notice: { tone: 'refusal' } });
-    expect(rig.shelf.kept.size).toBe(0);
+    expect(rig.sampleStore.kept.size).toBe(0);
   });
 
   it('a kiosk that cannot hear reads nothing and says why', async () => {
-    const rig = await atBadge(fakeShelf(), { ear: 'absent' });
+    const rig = await atBadge(fakeSampleStore(), { ear: 'absent' });
     await rig.badge('hazel-orrin');
     await rig.touch({ name: 'affirm' });
     expect(rig.enrol()).toMatchObject({ step: { at: 'done', outcome: 'nothing' }, notice: { tone: 'refusal' } });
@@ -300,68 +303,68 @@ describe('stopping', () => {
 
 describe('a voice that is there already', () => {
   it('is replaced by a new reading', async () => {
-    const shelf = fakeShelf();
-    shelf.kept.set(HAZEL, [fakeSample('stop and tag')]);
-    const rig = await atBadge(shelf);
+    const sampleStore = fakeSampleStore();
+    sampleStore.kept.set(HAZEL, [fakeSample('stop and tag')]);
+    const rig = await atBadge(sampleStore);
     await rig.badge('hazel-orrin');
     expect(rig.enrol().prompt.show).toBe('Your voice is kept here, in 1 line. To replace it, read again.');
     await rig.touch({ name: 'affirm' });
     await readAll(rig);
-    expect(shelf.kept.get(HAZEL)).toEqual(OWN_LINES.map(fakeSample));
+    expect(sampleStore.kept.get(HAZEL)).toEqual(OWN_LINES.map(fakeSample));
   });
 
   it('stays when the new reading is given up', async () => {
-    const shelf = fakeShelf();
-    shelf.kept.set(HAZEL, [fakeSample('stop and tag')]);
-    const rig = await reading(shelf);
+    const sampleStore = fakeSampleStore();
+    sampleStore.kept.set(HAZEL, [fakeSample('stop and tag')]);
+    const rig = await reading(sampleStore);
     await readSome(rig);
     await rig.touch({ name: 'finish' });
     expect(rig.enrol().prompt.show).toContain('Keep them, in place of the former ones, or nothing?');
     await rig.touch({ name: 'negative' });
-    expect(shelf.kept.get(HAZEL)).toEqual([fakeSample('stop and tag')]);
+    expect(sampleStore.kept.get(HAZEL)).toEqual([fakeSample('stop and tag')]);
   });
 
   it('is erased at once on wish, and others are not', async () => {
-    const shelf = fakeShelf();
-    shelf.kept.set(HAZEL, [fakeSample('affirm')]);
-    shelf.kept.set(INES, [fakeSample('affirm')]);
-    const rig = await atBadge(shelf);
+    const sampleStore = fakeSampleStore();
+    sampleStore.kept.set(HAZEL, [fakeSample('affirm')]);
+    sampleStore.kept.set(INES, [fakeSample('affirm')]);
+    const rig = await atBadge(sampleStore);
     await rig.badge('hazel-orrin');
     await rig.touch({ name: 'correction' });
-    expect([...shelf.kept.keys()]).toEqual([INES]);
+    expect([...sampleStore.kept.keys()]).toEqual([INES]);
     expect(rig.enrol()).toMatchObject({ step: { at: 'done', outcome: 'erased' } });
     await rig.touch({ name: 'finish' });
     expect(rig.view().screen).toBe('start');
   });
 
   it('that cannot be used is told, and can be erased', async () => {
-    const shelf = fakeShelf();
-    shelf.damaged.set(HAZEL, ['The line "affirm" is damaged. Read it again.', 'Another.']);
-    const rig = await atBadge(shelf);
+    const sampleStore = fakeSampleStore();
+    sampleStore.damaged.set(HAZEL, ['The line "affirm" is damaged. Read it again.', 'Another.']);
+    const rig = await atBadge(sampleStore);
     await rig.badge('hazel-orrin');
     expect(rig.enrol().notice?.text).toBe(
       'The line "affirm" is damaged. Read it again. 2 lines in all cannot be used.',
     );
     await rig.touch({ name: 'correction' });
-    expect(shelf.damaged.size).toBe(0);
+    expect(sampleStore.damaged.size).toBe(0);
   });
 
   it('of somebody who has left the loft is gone at the next start', async () => {
-    const shelf = fakeShelf();
-    shelf.kept.set(HAZEL, [fakeSample('affirm')]);
-    shelf.kept.set(voiceOwner({ id: 'gone' }), [fakeSample('affirm')]);
-    await startRig({ shelf });
-    expect([...shelf.kept.keys()]).toEqual([HAZEL]);
+    const sampleStore = fakeSampleStore();
+    sampleStore.kept.set(HAZEL, [fakeSample('affirm')]);
+    sampleStore.kept.set(voiceOwner({ id: 'gone' }), [fakeSample('affirm')]);
+    await startRig({ sampleStore });
+    expect([...sampleStore.kept.keys()]).toEqual([HAZEL]);
   });
 });
 
-describe('the shelf', () => {
+describe('the sample store', () => {
   it('is touched only after the journal was opened: a browser tells the first of lost databases', async () => {
-    const shelf = fakeShelf();
-    const tidied = vi.spyOn(shelf, 'eraseOthers');
+    const sampleStore = fakeSampleStore();
+    const tidied = vi.spyOn(sampleStore, 'eraseOthers');
     let opened: MockInstance | null = null;
     await startRig({
-      shelf,
+      sampleStore,
       beforeStart: (ledger) => {
         opened = vi.spyOn(ledger, 'open');
       },
@@ -373,37 +376,37 @@ describe('the shelf', () => {
   });
 });
 
-describe('a shelf that fails', () => {
+describe('a sample store that fails', () => {
   it('is told at the badge', async () => {
     const rig = await atBadge();
-    rig.shelf.fail('denied');
+    rig.sampleStore.fail('denied');
     await rig.badge('hazel-orrin');
-    expect(rig.enrol()).toMatchObject({ step: { at: 'badge' }, notice: { text: 'The shelf is denied.' } });
+    expect(rig.enrol()).toMatchObject({ step: { at: 'badge' }, notice: { text: 'The sample store is denied.' } });
   });
 
   it('at the end is told, and nothing is called kept', async () => {
     const rig = await reading();
-    rig.shelf.fail('full');
+    rig.sampleStore.fail('full');
     await readAll(rig);
     expect(rig.enrol()).toMatchObject({
       step: { at: 'done', outcome: 'nothing' },
-      notice: { tone: 'refusal', text: 'The shelf is full.' },
+      notice: { tone: 'refusal', text: 'The sample store is full.' },
     });
   });
 
   it('when erasing is told, and nothing is called erased', async () => {
-    const shelf = fakeShelf();
-    shelf.kept.set(HAZEL, [fakeSample('affirm')]);
-    const rig = await atBadge(shelf);
+    const sampleStore = fakeSampleStore();
+    sampleStore.kept.set(HAZEL, [fakeSample('affirm')]);
+    const rig = await atBadge(sampleStore);
     await rig.badge('hazel-orrin');
-    shelf.fail('unavailable');
+    sampleStore.fail('unavailable');
     await rig.touch({ name: 'correction' });
     expect(rig.enrol()).toMatchObject({ step: { at: 'ready' }, notice: { tone: 'refusal' } });
   });
 
   it('that never answers can be left', async () => {
     const rig = await atBadge();
-    rig.shelf.holdFinds();
+    rig.sampleStore.holdFinds();
     await rig.badge('hazel-orrin');
     await rig.badge('ines-calloway');
     expect(rig.enrol().step.at).toBe('badge');
@@ -412,9 +415,9 @@ describe('a shelf that fails', () => {
   });
 
   it('keeps nobody from packing', async () => {
-    const shelf = fakeShelf();
-    shelf.fail('unavailable');
-    const rig = await startRig({ shelf });
+    const sampleStore = fakeSampleStore();
+    sampleStore.fail('unavailable');
+    const rig = await startRig({ sampleStore });
     await toFirstStage(rig);
     expect(rig.pack().detail.screen).toBe('stage');
   });

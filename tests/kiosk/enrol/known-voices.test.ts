@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { voiceOwner } from '../../../src/kiosk/enrol/owner';
 import { fakeSample } from '../../fakes/ear';
-import { fakeShelf, type FakeShelf } from '../../fakes/shelf';
+import { fakeSampleStore, type FakeSampleStore } from '../../fakes/sample-store';
 import { LINES, startRig, toFirstStage, toHold, workOn, type KioskRig, stopPack } from '../rig';
 
 const VERDICTS = ['release hold', 'send back for rework'];
@@ -11,10 +11,10 @@ const voiceOf = (mark: number) =>
   LINES.map(({ words }) => ({ ...fakeSample(words), features: new Float32Array(13).fill(mark) }));
 const MARKS: Readonly<Record<string, number>> = { 'hazel-orrin': 1, 'tomas-veller': 2, 'ines-calloway': 3 };
 
-function shelfOfAll(): FakeShelf {
-  const shelf = fakeShelf();
-  for (const [id, mark] of Object.entries(MARKS)) shelf.kept.set(voiceOwner({ id }), voiceOf(mark));
-  return shelf;
+function storeOfAll(): FakeSampleStore {
+  const sampleStore = fakeSampleStore();
+  for (const [id, mark] of Object.entries(MARKS)) sampleStore.kept.set(voiceOwner({ id }), voiceOf(mark));
+  return sampleStore;
 }
 
 /** Whose voices are known, in order. */
@@ -30,8 +30,8 @@ function knownWords(rig: KioskRig, id: string): readonly string[] {
     .map(({ words }) => words);
 }
 
-async function atHold(shelf = shelfOfAll()): Promise<KioskRig> {
-  const rig = await startRig({ shelf });
+async function atHold(sampleStore = storeOfAll()): Promise<KioskRig> {
+  const rig = await startRig({ sampleStore });
   await toFirstStage(rig);
   await toHold(rig);
   return rig;
@@ -39,12 +39,12 @@ async function atHold(shelf = shelfOfAll()): Promise<KioskRig> {
 
 describe('the voices that are known', () => {
   it('nobody’s at the start', async () => {
-    const rig = await startRig({ shelf: shelfOfAll() });
+    const rig = await startRig({ sampleStore: storeOfAll() });
     expect(known(rig)).toEqual([]);
   });
 
   it('the packer’s from the badge on, and never for a verdict', async () => {
-    const rig = await startRig({ shelf: shelfOfAll() });
+    const rig = await startRig({ sampleStore: storeOfAll() });
     await rig.badge('ines-calloway');
     expect(known(rig)).toEqual(['ines-calloway']);
     expect(knownWords(rig, 'ines-calloway')).toEqual(
@@ -53,7 +53,7 @@ describe('the voices that are known', () => {
   });
 
   it('nobody’s where the packer has read nothing', async () => {
-    const rig = await startRig({ shelf: fakeShelf() });
+    const rig = await startRig({ sampleStore: fakeSampleStore() });
     await rig.badge('hazel-orrin');
     expect(known(rig)).toEqual([]);
   });
@@ -79,7 +79,7 @@ describe('the voices that are known', () => {
   });
 
   it('of whom the pack was handed over to, and not of whom it was handed over by', async () => {
-    const rig = await startRig({ shelf: shelfOfAll() });
+    const rig = await startRig({ sampleStore: storeOfAll() });
     await toFirstStage(rig);
     await rig.say({ name: 'standBy' });
     await rig.badge('ines-calloway');
@@ -92,7 +92,7 @@ describe('the voices that are known', () => {
   });
 
   it('nobody’s when the pack is over, though its screen still stands', async () => {
-    const rig = await startRig({ shelf: shelfOfAll() });
+    const rig = await startRig({ sampleStore: storeOfAll() });
     await toFirstStage(rig);
     await stopPack(rig);
     expect(rig.pack().ended).toBe(true);
@@ -103,20 +103,20 @@ describe('the voices that are known', () => {
   });
 
   it('nobody’s in a rehearsal', async () => {
-    const rig = await startRig({ shelf: shelfOfAll() });
+    const rig = await startRig({ sampleStore: storeOfAll() });
     rig.kiosk.acts.rehearse('corrow-c3-cargo');
     await rig.settle();
     expect(known(rig)).toEqual([]);
   });
 
-  it('nobody’s while the shelf is still being asked: not even of whom was known before', async () => {
-    const shelf = shelfOfAll();
-    const rig = await startRig({ shelf });
+  it('nobody’s while the sample store is still being asked: not even of whom was known before', async () => {
+    const sampleStore = storeOfAll();
+    const rig = await startRig({ sampleStore });
     await toFirstStage(rig);
     await rig.say({ name: 'standBy' });
     await rig.badge('ines-calloway');
     await rig.say({ name: 'finding', number: 1 });
-    const letGo = shelf.holdFinds();
+    const letGo = sampleStore.holdFinds();
     await rig.badge('hazel-orrin');
     expect(rig.pack().packer).toBe('Ines Calloway');
     expect(known(rig)).toEqual([]);
@@ -126,9 +126,9 @@ describe('the voices that are known', () => {
   });
 
   it('an answer that comes after the pack was left is for nobody', async () => {
-    const shelf = shelfOfAll();
-    const letGo = shelf.holdFinds();
-    const rig = await startRig({ shelf });
+    const sampleStore = storeOfAll();
+    const letGo = sampleStore.holdFinds();
+    const rig = await startRig({ sampleStore });
     await toFirstStage(rig);
     await stopPack(rig);
     letGo();
@@ -137,7 +137,7 @@ describe('the voices that are known', () => {
   });
 
   it('are told once for those who are at work, not at every word', async () => {
-    const rig = await startRig({ shelf: shelfOfAll() });
+    const rig = await startRig({ sampleStore: storeOfAll() });
     await toFirstStage(rig);
     const before = rig.ear.tellings();
     await rig.say({ name: 'stageComplete' });
@@ -146,7 +146,7 @@ describe('the voices that are known', () => {
   });
 
   it('a voice that was erased is not known in the next pack', async () => {
-    const rig = await startRig({ shelf: shelfOfAll() });
+    const rig = await startRig({ sampleStore: storeOfAll() });
     rig.kiosk.acts.teachVoice?.();
     await rig.badge('hazel-orrin');
     await rig.touch({ name: 'correction' });
@@ -159,8 +159,8 @@ describe('the voices that are known', () => {
 
 describe('what is legal', () => {
   /** The open vocabulary at each step up to the first hold and through it. */
-  async function vocabularies(shelf: FakeShelf): Promise<readonly string[]> {
-    const rig = await startRig({ shelf });
+  async function vocabularies(sampleStore: FakeSampleStore): Promise<readonly string[]> {
+    const rig = await startRig({ sampleStore });
     await toFirstStage(rig);
     const seen: string[] = [];
     const note = (): void => void seen.push(JSON.stringify(rig.ear.open()));
@@ -177,7 +177,7 @@ describe('what is legal', () => {
   }
 
   it('is the same whether voices are known or not', async () => {
-    const [without, withAll] = [await vocabularies(fakeShelf()), await vocabularies(shelfOfAll())];
+    const [without, withAll] = [await vocabularies(fakeSampleStore()), await vocabularies(storeOfAll())];
     expect(without.length).toBeGreaterThan(4);
     expect(withAll).toEqual(without);
   });

@@ -15,7 +15,7 @@ import {
   skipLine,
   type Reading,
 } from '../../../src/kiosk/enrol/reading';
-import { templateEarOf, WORDS_MAX } from '@stowcall/web-speech/core';
+import { templateScorerOf, WORDS_MAX } from '@stowcall/web-speech/core';
 import { SAMPLES_MAX } from '../../../src/voice/voice-sample-store';
 import { demoPhrases } from '../../e2e/support/demo-loft';
 import { fakeEar, fakeSample } from '../../fakes/ear';
@@ -58,7 +58,7 @@ describe('the lines', () => {
     },
   );
 
-  it('all fit on the shelf', () => {
+  it('all fit in the sample store', () => {
     expect(lines.length).toBeLessThanOrEqual(SAMPLES_MAX);
     expect(Math.max(...lines.map(({ words }) => words.length))).toBeLessThanOrEqual(WORDS_MAX);
     expect(new Set(lines.map(({ words }) => words)).size).toBe(lines.length);
@@ -129,7 +129,7 @@ describe('what is of use', () => {
     const read = (count: number): Reading =>
       lines.slice(0, count).reduce((so, { words }) => heardLine(so, fakeSample(words)), beginReading(lines));
     for (const count of [LINES_MIN - 1, LINES_MIN]) {
-      expect(isEnough(read(count))).toBe(templateEarOf(read(count).taken) !== null);
+      expect(isEnough(read(count))).toBe(templateScorerOf(read(count).taken) !== null);
     }
     expect(isEnough(read(LINES_MIN))).toBe(true);
   });

@@ -2,7 +2,7 @@
 import type { Tones } from './bands';
 import { Bands } from './bands';
 import { PreEmphasis, STEP, Steps } from './frames';
-import { Room } from './noise-floor';
+import { NoiseFloor } from './noise-floor';
 
 export { STEP };
 
@@ -79,7 +79,7 @@ const ECHO = 10 ** -1.2;
 export class Endpointer {
   readonly #settings: EndpointerSettings;
   readonly #bands = new Bands();
-  readonly #room: Room;
+  readonly #noiseFloor: NoiseFloor;
   readonly #recent: boolean[] = [];
   /** Everything since the beginning, or the last `before` + `onsetWindow` steps while nothing sounds. */
   #kept: { readonly samples: Float32Array; readonly tones: Tones; readonly isLoud: boolean }[] = [];
@@ -94,10 +94,10 @@ export class Endpointer {
   #told = false;
 
   /** `position` is the place in the stream of the first sample that will come; `room` is what is known of the room. */
-  constructor(position = 0, settings: EndpointerSettings = ENDPOINTER, room = new Room()) {
+  constructor(position = 0, settings: EndpointerSettings = ENDPOINTER, room = new NoiseFloor()) {
     this.#settings = settings;
     this.#position = position;
-    this.#room = room;
+    this.#noiseFloor = room;
   }
 
   /** Position of the next sample to be judged. */
@@ -123,10 +123,11 @@ export class Endpointer {
     const tones = this.#bands.step(samples);
     const isQuiet = this.#state === 'quiet';
     const wanted = isQuiet ? this.#settings.onsetProminence : this.#settings.prominence;
-    const isLoud = this.#loudness(samples) > this.#settings.softest && this.#room.prominence(tones.levels) > wanted;
+    const isLoud =
+      this.#loudness(samples) > this.#settings.softest && this.#noiseFloor.prominence(tones.levels) > wanted;
     this.#position += STEP;
     // While somebody speaks the room is what it was before: a long sentence would else become the room.
-    if (isQuiet && !isLoud) this.#room.learn(tones);
+    if (isQuiet && !isLoud) this.#noiseFloor.learn(tones);
     this.#remember(isLoud, tones, samples);
     if (isQuiet) this.#listen(found);
     else this.#follow(isLoud, found);
@@ -161,7 +162,7 @@ export class Endpointer {
     }
     if (this.#kept.length > this.#settings.longest || this.#steady >= this.#settings.steadiest) {
       found.push({ kind: 'dropped', why: 'long', end: this.#end });
-      this.#room.replace(this.#kept.slice(-this.#settings.steadiest / 2).map(({ tones }) => tones));
+      this.#noiseFloor.replace(this.#kept.slice(-this.#settings.steadiest / 2).map(({ tones }) => tones));
       this.#reset();
     } else if (this.#soft >= this.#settings.pause) {
       found.push(
@@ -201,7 +202,7 @@ export class Endpointer {
     const kept = this.#kept.slice(0, steps);
     const samples = new Float32Array(steps * STEP);
     for (const [index, step] of kept.entries()) samples.set(step.samples, index * STEP);
-    const noise = this.#room.noise.slice();
+    const noise = this.#noiseFloor.noise.slice();
     const powers = kept.map(({ tones }) => total(tones.powers));
     const speech = kept.flatMap(({ isLoud }, index) => (isLoud ? [powers[index] ?? 0] : [])).sort((a, b) => a - b);
     const middle = speech[Math.floor(speech.length / 2)] ?? 0;

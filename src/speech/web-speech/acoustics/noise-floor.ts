@@ -18,7 +18,7 @@ const PROMINENCE_MAX = 25;
 /** How much the newest step weighs in the noise: 1 of about half a second. */
 const NEWS = 0.02;
 
-export class Room {
+export class NoiseFloor {
   readonly #heard: Float32Array[] = [];
   readonly #floor = new Float32Array(BANDS);
   #noise = new Float32Array(POINTS / 2 + 1);

@@ -2,7 +2,7 @@
 import { Bands } from './bands';
 import { PreEmphasis, STEP, Steps } from './frames';
 import { ENDPOINTER } from './endpointer';
-import type { Room } from './noise-floor';
+import type { NoiseFloor } from './noise-floor';
 
 /** Steps that are looked back upon, and how many loud ones among them are speech. */
 const LOOKED_AT = 12;
@@ -28,7 +28,7 @@ export class Opening {
   }
 
   /** Takes sound from before it, in order. */
-  push(samples: Float32Array, room: Room): void {
+  push(samples: Float32Array, room: NoiseFloor): void {
     for (const step of this.#steps.push(samples)) {
       const { levels } = this.#bands.step(step);
       // The endpointer hears after pre-emphasis, this with and without: in doubt something was being said.

@@ -11,8 +11,8 @@ import { parseArgs } from 'node:util';
 import { format, resolveConfig } from 'prettier';
 import { z } from 'zod';
 import { featuresOf } from '../acoustics/cepstra';
-import type { SecondEar } from '../rescoring/speaker-scorer';
-import { templateEarOf } from '../rescoring/template-scorer';
+import type { SpeakerScorer } from '../rescoring/speaker-scorer';
+import { templateScorerOf } from '../rescoring/template-scorer';
 import { automatonOf } from '../engine/automaton';
 import { SUPPORT_MAX, TEMPLATE_WEIGHT, THRESHOLDS } from '../decision/certainty';
 import { parseJsgf } from '@stowcall/grammar';
@@ -71,12 +71,12 @@ function recorded(file: string): Float32Array {
   return known;
 }
 
-function earOf(set: SpeakerSet): SecondEar | null {
+function earOf(set: SpeakerSet): SpeakerScorer | null {
   const samples = set.templates.map((word) => {
     const utterance = onlyUtterance(withRoom(soundOf(word, recorded(`an4/${word.wav}`))));
     return { words: word.word, features: utterance === null ? new Float32Array(0) : featuresOf(utterance) };
   });
-  return templateEarOf(samples);
+  return templateScorerOf(samples);
 }
 
 /** Everything that a speaker says, in each condition. `seed` counts what was said before, over all speakers. */

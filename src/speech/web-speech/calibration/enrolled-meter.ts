@@ -1,10 +1,10 @@
 /**
- * Measures how much a second ear must say for a phrase before the ear obeys it, and what it does say. Searches that were
+ * Measures how much a speaker scorer must say for a phrase before the ear obeys it, and what it does say. Searches that were
  * made once are kept in a file.
  */
 import { z } from 'zod';
 import { featuresOf } from '../acoustics/cepstra';
-import type { SecondEar } from '../rescoring/speaker-scorer';
+import type { SpeakerScorer } from '../rescoring/speaker-scorer';
 import type { Automaton } from '../engine/automaton';
 import { DEAF_SNR, findingFor, phonesIn, proofFor, provingFor, supportedBy, THRESHOLDS } from '../decision/certainty';
 import { soundFor } from '../acoustics/denoise';
@@ -15,7 +15,7 @@ import { phraseOf } from '../decision/verdict';
 import { KeptSearches } from './kept-searches';
 import { onlyUtterance } from './utterances-in';
 
-/** Support at which is tried whether the phrase wins, rising; the last is the most that a second ear may give. */
+/** Support at which is tried whether the phrase wins, rising; the last is the most that a speaker scorer may give. */
 const SUPPORTS = [-30, -20, -10, 0, 10, 20, 30, 40, 60];
 
 const foundSchema = z.object({
@@ -47,7 +47,7 @@ export class EnrolledMeter {
   }
 
   /** What the engine finds in a sound, and what the ears of `ears` say for it; null where it finds nothing. */
-  measure(name: string, make: () => Float32Array, ear: SecondEar | null): (Found & { score: number }) | null {
+  measure(name: string, make: () => Float32Array, ear: SpeakerScorer | null): (Found & { score: number }) | null {
     const { sounds } = this.#kept;
     let utterance: Utterance | null = null;
     if (!(name in sounds)) {

@@ -3,8 +3,8 @@
  * The thresholds are data: `npm run calibrate` measures and writes them.
  */
 import type { Risk } from './risk';
-import enrolled from '../rescoring/weight.json';
-import calibrated from './certainty.json';
+import enrolled from '../rescoring/weight.json' with { type: 'json' };
+import calibrated from './certainty.json' with { type: 'json' };
 import type { Decoding } from '../engine/decoding';
 import type { LoopCosts } from '../engine/network';
 
@@ -83,7 +83,7 @@ export function proofFor(of: Thresholds, snr: number, phones: number): Proof {
  */
 export const RIVALS_LEAD = 10;
 
-/** A second ear may ease or harden a proof by no more than this. */
+/** A speaker scorer may ease or harden a proof by no more than this. */
 export const SUPPORT_MAX = 60;
 /** A phrase may always lie this far behind the loop, and none may lead by less. */
 const ALONE_LEAST = 20;
@@ -92,7 +92,7 @@ const LEAD_LEAST = 5;
 const LEAD_SHARE = 0.5;
 
 /**
- * The proof after a second ear has spoken for the phrase (`support` above 0) or against it: the engine's margins and the
+ * The proof after a speaker scorer has spoken for the phrase (`support` above 0) or against it: the engine's margins and the
  * support add up. Never laxer than the search that found the phrase: what the engine refuses there stays refused.
  */
 export function supportedBy({ alone, lead }: Proof, support: number, finding: LoopCosts): Proof {

@@ -1,7 +1,7 @@
 /** Decides on one utterance: what was said, whether that is certain enough, and how it was said. */
 import type { Result } from '@stowcall/grammar';
 import { featuresOf } from '../acoustics/cepstra';
-import type { SecondEar } from '../rescoring/speaker-scorer';
+import type { SpeakerScorer } from '../rescoring/speaker-scorer';
 import { accepts, hasSlot } from '../engine/automaton';
 import type { Thresholds } from './certainty';
 import {
@@ -30,7 +30,7 @@ import type { Risk } from './risk';
 
 export class Decider {
   /** Knows the voice that may be heard; null where nobody's is known. */
-  secondEar: SecondEar | null = null;
+  speakerScorer: SpeakerScorer | null = null;
   readonly #engine: RecognitionEngine;
   readonly #thresholds: Readonly<Record<Risk, Thresholds>>;
   #listened: ListenFor | null = null;
@@ -95,10 +95,10 @@ export class Decider {
     return featuresOf({ samples: soundFor(utterance), loud: utterance.loud });
   }
 
-  /** What the second ear says for this phrase. A sample is taken by the engine's proof alone. */
+  /** What the speaker scorer says for this phrase. A sample is taken by the engine's proof alone. */
   #support(phrase: string, said: { samples: Float32Array; loud: readonly boolean[] }): number {
-    if (this.secondEar === null || this.#listened?.isSampled === true) return 0;
-    return this.secondEar.scores(featuresOf(said), [phrase])[0] ?? 0;
+    if (this.speakerScorer === null || this.#listened?.isSampled === true) return 0;
+    return this.speakerScorer.scores(featuresOf(said), [phrase])[0] ?? 0;
   }
 
   /** Where the network is refused the engine hears nothing, which is what it should then do. */

@@ -1,7 +1,7 @@
 /** Listens for phrases in a stream of sound: finds utterances, has each decoded and says what came of it. */
 import type { Result } from '@stowcall/grammar';
 import { summed } from '../rescoring/speaker-scorer';
-import { templateEarOf } from '../rescoring/template-scorer';
+import { templateScorerOf } from '../rescoring/template-scorer';
 import type { VoiceSample } from '../rescoring/voice-sample';
 import { TEMPLATE_WEIGHT, THRESHOLDS } from './certainty';
 import { Decider } from './decider';
@@ -9,7 +9,7 @@ import type { Endpoint, Utterance } from '../acoustics/endpointer';
 import { Endpointer, ENDPOINTER } from '../acoustics/endpointer';
 import type { NetworkTrouble, RecognitionEngine } from '../engine/engine';
 import { Opening } from '../acoustics/opening';
-import { Room } from '../acoustics/noise-floor';
+import { NoiseFloor } from '../acoustics/noise-floor';
 import type { Verdict } from './verdict';
 import { NOT_HEARD } from './verdict';
 import type { ListenFor } from './listen-for';
@@ -35,7 +35,7 @@ export class RecognitionListener {
   readonly #decider: Decider;
   readonly #emit: (event: ListenerEvent) => void;
   /** Known from one vocabulary to the next: who answers at once would else be taken for the room. */
-  #room = new Room();
+  #noiseFloor = new NoiseFloor();
   #endpointer: Endpointer | null = null;
   #from = 0;
   /** Where the present stretch of listening began, and whether what sounds now was sounding then already. */
@@ -53,15 +53,15 @@ export class RecognitionListener {
 
   /** Whose voice may be heard from now on: how somebody says the phrases. Empty: nobody's that is known. */
   know(samples: readonly VoiceSample[]): void {
-    const ear = templateEarOf(samples);
-    this.#decider.secondEar = ear === null ? null : summed([{ ear, weight: TEMPLATE_WEIGHT }]);
+    const ear = templateScorerOf(samples);
+    this.#decider.speakerScorer = ear === null ? null : summed([{ ear, weight: TEMPLATE_WEIGHT }]);
   }
 
   /** Listens for these alone, and to nothing that sounded before `from`. What was being said is dropped. */
   open(listened: ListenFor, from: number): Result<void, NetworkTrouble> {
     this.close();
     // The first sample of a stream: a microphone that was not heard before.
-    if (from === 0) this.#room = new Room();
+    if (from === 0) this.#noiseFloor = new NoiseFloor();
     // Words that cannot be pronounced are told now and not when somebody speaks.
     const used = this.#decider.use(listened);
     if (used.ok) {
@@ -90,7 +90,7 @@ export class RecognitionListener {
   push({ at, samples }: Block): void {
     if (this.#endpointer === null) return;
     const skip = Math.max(0, this.#from - at);
-    if (skip > 0) this.#opening.push(samples.subarray(0, skip), this.#room);
+    if (skip > 0) this.#opening.push(samples.subarray(0, skip), this.#noiseFloor);
     if (skip >= samples.length) return;
     if (this.#next !== null && at !== this.#next) this.#lost(at);
     else if (this.#next === null) this.#endpointer = this.#begin(at + skip);
@@ -107,7 +107,7 @@ export class RecognitionListener {
 
   #begin(at: number): Endpointer {
     if (this.#opening.at !== at) this.#opening = new Opening(at);
-    return new Endpointer(at, ENDPOINTER, this.#room);
+    return new Endpointer(at, ENDPOINTER, this.#noiseFloor);
   }
 
   #follow(endpoint: Endpoint): void {

@@ -3,7 +3,7 @@
  * function from features to scores will do, also one that asks a network.
  */
 
-export interface SecondEar {
+export interface SpeakerScorer {
   /**
    * How much speaks for each of these phrases and against all else that this ear knows, as a natural logarithm: above 0
    * for the phrase, below 0 against it, and 0 where it cannot tell. `features` as `featuresOf` makes them.
@@ -12,13 +12,13 @@ export interface SecondEar {
 }
 
 export interface Weighted {
-  readonly ear: SecondEar;
+  readonly ear: SpeakerScorer;
   /** What one unit of its scores is worth in the engine's: 0 switches it off. */
   readonly weight: number;
 }
 
-/** Several second ears as one: their scores add up, each with its weight. */
-export function summed(parts: readonly Weighted[]): SecondEar {
+/** Several speaker scorers as one: their scores add up, each with its weight. */
+export function summed(parts: readonly Weighted[]): SpeakerScorer {
   return {
     scores: (features, phrases) => {
       const each = parts.map(({ ear, weight }) => ear.scores(features, phrases).map((score) => score * weight));

@@ -1,7 +1,7 @@
-/** A second ear that knows one person's voice: it compares an utterance with how that person said each phrase before. */
+/** A speaker scorer that knows one person's voice: it compares an utterance with how that person said each phrase before. */
 import type { VoiceSample } from './voice-sample';
 import { SAMPLE_WIDTH } from './voice-sample';
-import type { SecondEar } from './speaker-scorer';
+import type { SpeakerScorer } from './speaker-scorer';
 import type { Frames } from './dynamic-time-warping';
 import { warpedDistance } from './dynamic-time-warping';
 
@@ -17,15 +17,15 @@ interface Template {
 }
 
 /** Null where there are too few samples to tell anything. */
-export function templateEarOf(samples: readonly VoiceSample[]): SecondEar | null {
+export function templateScorerOf(samples: readonly VoiceSample[]): SpeakerScorer | null {
   const templates = samples
     .filter(({ features }) => features.length >= SAMPLE_WIDTH)
     .map(({ words, features }): Template => ({ words, frames: evened(features) }));
   const phrases = new Set(templates.map(({ words }) => words));
-  return phrases.size < PHRASES_MIN ? null : new TemplateEar(templates);
+  return phrases.size < PHRASES_MIN ? null : new TemplateScorer(templates);
 }
 
-class TemplateEar implements SecondEar {
+class TemplateScorer implements SpeakerScorer {
   readonly #templates: readonly Template[];
 
   constructor(templates: readonly Template[]) {

@@ -1,4 +1,4 @@
-/** How one command sounds when one person says it: what enrolment keeps, and what a second ear compares with. */
+/** How one command sounds when one person says it: what enrolment keeps, and what a speaker scorer compares with. */
 
 /** Numbers in each frame of features; frames are 10 ms apart. */
 export const SAMPLE_WIDTH = 13;

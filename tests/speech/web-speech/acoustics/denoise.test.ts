@@ -6,7 +6,7 @@ import { POINTS, transform, untransform } from '../../../../src/speech/web-speec
 import { Bands, BANDS } from '../../../../src/speech/web-speech/acoustics/bands';
 import { STEP } from '../../../../src/speech/web-speech/acoustics/frames';
 import { denoise } from '../../../../src/speech/web-speech/acoustics/denoise';
-import { Room } from '../../../../src/speech/web-speech/acoustics/noise-floor';
+import { NoiseFloor } from '../../../../src/speech/web-speech/acoustics/noise-floor';
 
 const RATE = 16_000;
 const tone = (hertz: number, level: number, length: number) =>
@@ -15,9 +15,9 @@ const tone = (hertz: number, level: number, length: number) =>
 const noiseOf = (level: number, length: number) => hiss(level, length, 7);
 const power = (samples: Float32Array) => samples.reduce((sum, sample) => sum + sample * sample, 0) / samples.length;
 
-function roomOf(samples: Float32Array): Room {
+function roomOf(samples: Float32Array): NoiseFloor {
   const bands = new Bands();
-  const room = new Room();
+  const room = new NoiseFloor();
   for (let at = 0; at + STEP <= samples.length; at += STEP) room.learn(bands.step(samples.subarray(at, at + STEP)));
   return room;
 }
@@ -84,7 +84,7 @@ describe('bands', () => {
 describe('the room', () => {
   it('knows nothing at first, and then nothing that is like it stands out', () => {
     const bands = new Bands();
-    const room = new Room();
+    const room = new NoiseFloor();
     expect(room.prominence(bands.step(noiseOf(0.1, STEP)).levels)).toBe(0);
     const known = roomOf(noiseOf(0.01, 100 * STEP));
     const same = new Bands();

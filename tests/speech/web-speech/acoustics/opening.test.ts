@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { Bands } from '../../../../src/speech/web-speech/acoustics/bands';
 import { STEP, Steps } from '../../../../src/speech/web-speech/acoustics/frames';
 import { Opening } from '../../../../src/speech/web-speech/acoustics/opening';
-import { Room } from '../../../../src/speech/web-speech/acoustics/noise-floor';
+import { NoiseFloor } from '../../../../src/speech/web-speech/acoustics/noise-floor';
 import { hiss } from '../../../audio/hiss';
 
 const AT = 32_000;
@@ -16,8 +16,8 @@ function hissing(level: number): Float32Array {
   return noise.slice(1).map((sample, at) => sample - (noise[at] ?? 0));
 }
 
-function roomOf(noise: Float32Array): Room {
-  const [room, bands] = [new Room(), new Bands()];
+function roomOf(noise: Float32Array): NoiseFloor {
+  const [room, bands] = [new NoiseFloor(), new Bands()];
   for (const step of new Steps().push(noise)) room.learn(bands.step(step));
   return room;
 }

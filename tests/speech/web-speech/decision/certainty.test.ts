@@ -95,7 +95,7 @@ describe('the thresholds in force', () => {
   });
 });
 
-describe('what a second ear says', () => {
+describe('what a speaker scorer says', () => {
   const finding = findingFor(NOISY_SNR);
   const plain = proofFor(SOME, NOISY_SNR, 2);
 

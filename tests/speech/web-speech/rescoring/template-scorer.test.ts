@@ -1,7 +1,7 @@
 /** The ear that knows one person's voice, and the sum of several ears. */
 import { describe, expect, it } from 'vitest';
 import { summed } from '../../../../src/speech/web-speech/rescoring/speaker-scorer';
-import { templateEarOf } from '../../../../src/speech/web-speech/rescoring/template-scorer';
+import { templateScorerOf } from '../../../../src/speech/web-speech/rescoring/template-scorer';
 import type { VoiceSample } from '../../../../src/speech/web-speech/rescoring/voice-sample';
 import { SAMPLE_WIDTH } from '../../../../src/speech/web-speech/rescoring/voice-sample';
 
@@ -13,7 +13,7 @@ const said = (kind: number, slow = 1): Float32Array =>
   });
 const WORDS = ['stage complete', 'stand by', 'affirm', 'negative', 'say again'];
 const SAMPLES: readonly VoiceSample[] = WORDS.map((words, kind) => ({ words, features: said(kind) }));
-const ear = templateEarOf(SAMPLES);
+const ear = templateScorerOf(SAMPLES);
 const score = (kind: number, phrase: string): number => ear?.scores(said(kind, 1.5), [phrase])[0] ?? Number.NaN;
 
 describe('a person’s own samples', () => {
@@ -31,7 +31,7 @@ describe('a person’s own samples', () => {
   });
 
   it('of a phrase that was sampled twice the nearer one counts', () => {
-    const twice = templateEarOf([...SAMPLES, { words: 'affirm', features: said(7) }]);
+    const twice = templateScorerOf([...SAMPLES, { words: 'affirm', features: said(7) }]);
     for (const kind of [2, 7]) expect(twice?.scores(said(kind, 1.5), ['affirm'])[0]).toBeGreaterThan(0.3);
   });
 });
@@ -52,11 +52,11 @@ describe('a phrase that was not sampled', () => {
 
 describe('nothing is said', () => {
   it('with fewer than four phrases, or with samples in which nothing sounds', () => {
-    expect(templateEarOf([])).toBeNull();
-    expect(templateEarOf(SAMPLES.slice(0, 3))).toBeNull();
-    expect(templateEarOf([...SAMPLES.slice(0, 3), { words: 'x', features: new Float32Array(0) }])).toBeNull();
+    expect(templateScorerOf([])).toBeNull();
+    expect(templateScorerOf(SAMPLES.slice(0, 3))).toBeNull();
+    expect(templateScorerOf([...SAMPLES.slice(0, 3), { words: 'x', features: new Float32Array(0) }])).toBeNull();
     const same = ['a', 'b'].map((): VoiceSample => ({ words: 'affirm', features: said(1) }));
-    expect(templateEarOf([...SAMPLES.slice(0, 3), ...same])).toBeNull();
+    expect(templateScorerOf([...SAMPLES.slice(0, 3), ...same])).toBeNull();
   });
 
   it('about an utterance in which nothing sounds', () => {

@@ -1,25 +1,25 @@
-/** A shelf in memory, which can be told to fail. */
+/** A sample store in memory, which can be told to fail. */
 import { ok, refused, type Refused } from '../../src/domain/result';
 import type { VoiceSample } from '@stowcall/web-speech/core';
-import type { ShelfTrouble, VoiceShelf } from '../../src/voice/voice-sample-store';
+import type { SampleStoreTrouble, VoiceSampleStore } from '../../src/voice/voice-sample-store';
 
-export interface FakeShelf extends VoiceShelf {
+export interface FakeSampleStore extends VoiceSampleStore {
   readonly kept: Map<string, readonly VoiceSample[]>;
   /** Rows that cannot be used, by owner, in words. */
   readonly damaged: Map<string, readonly string[]>;
   /** Fails from now on; null for no more. */
-  fail(trouble: ShelfTrouble | null): void;
+  fail(trouble: SampleStoreTrouble | null): void;
   /** Lets nothing be found until the returned function is called. */
   holdFinds(): () => void;
 }
 
-export function fakeShelf(): FakeShelf {
+export function fakeSampleStore(): FakeSampleStore {
   const kept = new Map<string, readonly VoiceSample[]>();
   const damaged = new Map<string, readonly string[]>();
-  let trouble: ShelfTrouble | null = null;
+  let trouble: SampleStoreTrouble | null = null;
   let gate: Promise<void> = Promise.resolve();
-  const failure = (): Refused<ShelfTrouble> | null =>
-    trouble === null ? null : refused(trouble, `The shelf is ${trouble}.`);
+  const failure = (): Refused<SampleStoreTrouble> | null =>
+    trouble === null ? null : refused(trouble, `The sample store is ${trouble}.`);
   return {
     kept,
     damaged,
