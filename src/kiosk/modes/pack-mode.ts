@@ -67,9 +67,10 @@ export class PackMode implements Mode {
   /** A badge that needs its PIN waits for it; what else is scanned meanwhile was not meant. */
   sighted(sighting: Sighting): void {
     const { runner, pin } = this.entered;
-    const person = runner.pinAskedOf(sighting, sighting.at);
+    const event = { type: 'SIGHTED', sighting, at: this.table.parts.now() } as const;
+    const person = runner.pinAskedOf(event);
     if (person !== null) pin.ask(person, sighting);
-    else if (pin.view() === null) runner.send({ type: 'SIGHTED', sighting, at: this.table.parts.now() });
+    else if (pin.view() === null) runner.send(event);
   }
 
   leave(): void {

@@ -4,8 +4,7 @@ import type { Instant } from '../../domain/instant';
 import type { Loft } from '../../domain/loft';
 import type { Person } from '../../domain/person';
 import type { Result } from '../../domain/result';
-import type { Sighting } from '../../domain/sighting';
-import type { PackEvent, PackInput } from '../../packing/machine/event';
+import type { PackEvent, PackInput, Sighted } from '../../packing/machine/event';
 import { packMachine } from '../../packing/machine/machine';
 import { pinAskedOf } from '../../packing/badge/pin-asked';
 import type { PackView } from '../../packing/machine/view';
@@ -22,7 +21,7 @@ export interface PackRunner {
   files(loft: Loft): void;
   view(): PackView;
   /** Whose PIN the pack would want for this badge; null for none. */
-  pinAskedOf(sighting: Sighting, at: Instant): Person | null;
+  pinAskedOf(event: Sighted): Person | null;
   /** Whose voices are expected now. */
   voices(): readonly VoiceExpected[];
   /** Where the journal stands for this page. */
@@ -179,7 +178,7 @@ export function startPack(parts: PackRunnerParts): PackRunner {
       handOnFiles();
     },
     view,
-    pinAskedOf: (sighting, at) => pinAskedOf(actor.getSnapshot(), sighting, at),
+    pinAskedOf: (event) => pinAskedOf(actor.getSnapshot(), event),
     voices: () => voicesExpected(actor.getSnapshot()),
     head: () => head,
     known: () => known,

@@ -6,9 +6,16 @@ import type { Instant } from '../../domain/instant';
 import type { Loft } from '../../domain/loft';
 import type { Sighting } from '../../domain/sighting';
 
+/** An act of scanning reaches the pack. */
+export interface Sighted {
+  readonly type: 'SIGHTED';
+  readonly sighting: Sighting;
+  readonly at: Instant;
+}
+
 export type PackEvent =
   | { readonly type: 'COMMAND'; readonly command: Command; readonly channel: Channel; readonly at: Instant }
-  | { readonly type: 'SIGHTED'; readonly sighting: Sighting; readonly at: Instant }
+  | Sighted
   /** The drafts that `append` was given are durably stored; these are they, with their sequence numbers. */
   | {
       readonly type: 'STORED';

@@ -12,7 +12,7 @@ describe('whose PIN is asked for', () => {
     const made = new Date(pack.ms + 1000 - ageSeconds * 1000).toISOString();
     const meaning = { kind: 'badge', badgeDigest: textDigest(`B-${person}`) } as const;
     const sighting = { id: 'new', at: made, reader: 'camera', payloadDigest: '', meaning } as const;
-    return pinAskedOf(pack.snapshot, sighting, at)?.id ?? null;
+    return pinAskedOf(pack.snapshot, { type: 'SIGHTED', sighting, at })?.id ?? null;
   };
 
   it('only that of somebody whom the PIN would let in', () => {
