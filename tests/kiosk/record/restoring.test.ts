@@ -145,11 +145,15 @@ describe('restoring asks for a badge', () => {
     expect(one.records.current().outcome?.heading).toBe('Exported');
   });
 
-  it.each<[string, string, number, RegExp]>([
-    ['of a rigger', 'hazel-orrin', 0, /is not a lead/],
-    ['of nobody here', 'nobody', 0, /belongs to nobody in this loft/],
-    ['that was scanned before the file was checked', LEAD, 600_000, /scanned before the file was checked/],
-  ])('%s is refused, and nothing is restored', async (...[, person, age, why]) => {
+  it.each<[string, { readonly person: string; readonly age: number }, RegExp]>([
+    ['of a rigger', { person: 'hazel-orrin', age: 0 }, /is not a lead/],
+    ['of nobody here', { person: 'nobody', age: 0 }, /belongs to nobody in this loft/],
+    [
+      'that was scanned before the file was checked',
+      { person: LEAD, age: 600_000 },
+      /scanned before the file was checked/,
+    ],
+  ])('%s is refused, and nothing is restored', async (_, { person, age }, why) => {
     const one = await page();
     await one.records.restore(given(SOUND));
     await one.badge(person, age);
@@ -158,11 +162,15 @@ describe('restoring asks for a badge', () => {
     expect(unwrap(await one.store.head()).size).toBe(0);
   });
 
-  it.each<[string, Partial<Loft['people'][number]>, RegExp, string?]>([
-    ['revoked', { revoked: true }, /is revoked/],
-    ['expired', { validTo: '2026-11-24' }, /ended on/],
-    ['expired by the latest day of the copy', { validTo: '2026-11-23' }, /ended on/, '2026-11-22T13:00:00.000Z'],
-  ])('of a lead who is %s is refused', async (...[, differing, why, at]) => {
+  it.each<[string, { readonly lead: Partial<Loft['people'][number]>; readonly at?: string }, RegExp]>([
+    ['revoked', { lead: { revoked: true } }, /is revoked/],
+    ['expired', { lead: { validTo: '2026-11-24' } }, /ended on/],
+    [
+      'expired by the latest day of the copy',
+      { lead: { validTo: '2026-11-23' }, at: '2026-11-22T13:00:00.000Z' },
+      /ended on/,
+    ],
+  ])('of a lead who is %s is refused', async (_, { lead: differing, at }, why) => {
     const loft = demoLoft();
     const people = loft.people.map((one) => (one.id === LEAD ? { ...one, ...differing } : one));
     const one = await page({ loft: { ...loft, people }, ...(at === undefined ? {} : { at }) });
