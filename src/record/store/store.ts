@@ -56,7 +56,7 @@ class IndexedStore implements Store {
   private damage: Refused<LedgerFailure> | null = null;
   /** Counts closings, so that a connection that opens after its closing is not kept. */
   private closings = 0;
-  private witnessed = false;
+  private marked = false;
   private memory = createNodeMemory();
   private asked: Promise<Persistence> = Promise.resolve('unknown');
 
@@ -80,7 +80,7 @@ class IndexedStore implements Store {
 
   async append(expected: Head, drafts: readonly FactDraft[]) {
     const appended = await this.with(async (db) => this.damage ?? appendFacts(db, expected, drafts));
-    if (appended.ok) this.witness(appended.value.head);
+    if (appended.ok) this.mark(appended.value.head);
     return appended;
   }
 
@@ -153,7 +153,7 @@ class IndexedStore implements Store {
       // Whatever was wrong with the empty journal is mended.
       if (restored.ok) {
         this.damage = null;
-        this.witness(restored.value);
+        this.mark(restored.value);
       }
       return restored;
     } catch (error) {
@@ -191,14 +191,14 @@ class IndexedStore implements Store {
     this.memory = createNodeMemory();
     this.asked = askToPersist();
     const checked = await this.with(checkAtOpen);
-    if (checked.ok) this.witness(checked.value);
+    if (checked.ok) this.mark(checked.value);
     return checked;
   }
 
   /** Once is enough while this page is open. */
-  private witness({ size }: Head): void {
-    if (this.witnessed || size === 0) return;
-    this.witnessed = true;
+  private mark({ size }: Head): void {
+    if (this.marked || size === 0) return;
+    this.marked = true;
     markJournal(this.options.name);
   }
 

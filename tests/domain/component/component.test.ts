@@ -21,7 +21,7 @@ const bag = (rest: Partial<Component> = {}): Component => ({
   ...rest,
 });
 
-/** Lies on the shelf. */
+/** Was never put into service. */
 const NEW = { lastPackedOn: null, inServiceOn: null, lifeYearsFromService: null };
 
 const failed = (component: Component, on: string): readonly string[] =>

@@ -60,7 +60,7 @@ describe('a journal that is gone at the next start', () => {
     expect(await createStore({ name: 'empty' }).open()).toMatchObject({ ok: true, value: { size: 0 } });
   });
 
-  it('an older journal is witnessed when it is opened', async () => {
+  it('an older journal is marked when it is opened', async () => {
     await appendOne('older');
     const kept = stubStorage();
     const store = createStore({ name: 'older' });

@@ -6,7 +6,7 @@ import { warpedDistance } from '../../../../src/speech/web-speech/rescoring/dyna
 
 const line = (...values: number[]): Frames => ({ values: Float32Array.from(values), width: 1 });
 
-describe('the warped distance', () => {
+describe('the distance after dynamic time warping', () => {
   it.each([
     // Sakoe and Chiba's symmetric form by hand: a diagonal step counts twice, the sum is divided by both lengths.
     ['two single frames', line(1), line(4), (2 * 3) / 2],
