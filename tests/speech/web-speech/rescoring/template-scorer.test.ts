@@ -1,4 +1,4 @@
-/** The ear that knows one person's voice, and the sum of several ears. */
+/** The scorer that knows one person's voice, and the sum of several scorers. */
 import { describe, expect, it } from 'vitest';
 import { summed } from '../../../../src/speech/web-speech/rescoring/speaker-scorer';
 import { templateScorerOf } from '../../../../src/speech/web-speech/rescoring/template-scorer';
@@ -64,7 +64,7 @@ describe('nothing is said', () => {
   });
 });
 
-describe('several ears', () => {
+describe('several scorers', () => {
   const fixed = (...scores: number[]) => ({ scores: () => scores });
 
   it('are added up, each with its weight', () => {
