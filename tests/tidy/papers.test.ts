@@ -1,7 +1,7 @@
 /** The papers and the tree agree: every folder has its row in the map, and every path that a paper names is there. */
 import { execFileSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
-import { basename, dirname, join, posix } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 
@@ -42,12 +42,13 @@ function isPath(word: string): boolean {
   return /\.(tsx?|mjs|cjs|css|gram|html|md)$/.test(word);
 }
 
-/** A path is named from the root or from beside the paper; a name without folders may lie anywhere. */
+/** A path is named from the root or, beside the code, by its end below the paper; a name alone may lie anywhere. */
 function isThere(paper: string, word: string): boolean {
   const path = word.replace(/\/$/, '');
-  const candidates = [path, posix.normalize(posix.join(dirname(paper), path))];
-  if (candidates.some((one) => FILES.includes(one) || FOLDERS.has(one))) return true;
-  return !path.includes('/') && NAMES.has(path);
+  if (FILES.includes(path) || FOLDERS.has(path)) return true;
+  if (!path.includes('/')) return NAMES.has(path);
+  const beside = `${dirname(paper)}/`;
+  return [...FILES, ...FOLDERS].some((one) => one.startsWith(beside) && one.endsWith(`/${path}`));
 }
 
 /** The folders in the first column of the map. */
@@ -102,5 +103,7 @@ describe('every path that a paper names', () => {
     expect(isThere('DEVELOPERS.md', 'src/record/README.md')).toBe(true);
     expect(isThere('DEVELOPERS.md', 'src/record/no-such-file.ts')).toBe(false);
     expect(isThere('DEVELOPERS.md', 'no-such-file.ts')).toBe(false);
+    expect(isThere('DEVELOPERS.md', 'store/store.ts')).toBe(false);
+    expect(isThere('src/scan/README.md', 'store/store.ts')).toBe(false);
   });
 });
