@@ -85,7 +85,7 @@ export type FactBody =
     }
   | { readonly kind: 'checkInPassed'; readonly checks: readonly CheckLine[] }
   | { readonly kind: 'checkInFailed'; readonly checks: readonly CheckLine[] }
-  /** One component looked over by the packer before anything is packed (14 CFR 65.129(b), (c)). */
+  /** One component inspected by the packer before anything is packed (14 CFR 65.129(b), (c)). */
   | {
       readonly kind: 'inspected';
       readonly component: ComponentKind;

@@ -83,7 +83,7 @@ export interface Procedure {
   readonly components: readonly { readonly kind: ComponentKind; readonly models: readonly string[] }[];
   readonly tools: readonly ToolLine[];
   readonly temporaryItems: readonly TemporaryItem[];
-  /** The inspection before packing; a component without a list of its own is looked over by ours. */
+  /** The inspection before packing; a component without a list of its own is inspected by ours. */
   readonly inspection?: readonly InspectionList[] | undefined;
   /** Why nobody inspects anything during packing; null or absent where there are holds. */
   readonly noHolds?: string | null | undefined;

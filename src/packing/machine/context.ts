@@ -14,7 +14,7 @@ import type { Words } from '../words/words';
 export const PHASES = [
   'identifying',
   'blocked',
-  'lookingOver',
+  'inspectingPart',
   'countingToolsOut',
   'restoring',
   'working',

@@ -15,7 +15,7 @@ export function hereOf(phase: Phase, context: PackContext): Here {
 export const PHASE_OF_TASK = {
   identify: 'identifying',
   blocked: 'blocked',
-  inspect: 'lookingOver',
+  inspect: 'inspectingPart',
   toolOut: 'countingToolsOut',
   restore: 'restoring',
   stage: 'working',

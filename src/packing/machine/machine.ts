@@ -58,7 +58,7 @@ function decided(phase: Phase, context: PackContext, event: PackEvent): ReturnTy
 const STOPPABLE = [
   'identifying',
   'blocked',
-  'lookingOver',
+  'inspectingPart',
   'countingToolsOut',
   'restoring',
   'working',
@@ -181,7 +181,7 @@ export const packMachine = packSetup.createMachine({
     },
     identifying: answers('identifying', 'storing', 'readingBack', 'choosingCause'),
     blocked: answers('blocked', 'storing', 'readingBack', 'choosingCause'),
-    lookingOver: answers('lookingOver', 'storing', 'readingBack', 'choosingCause'),
+    inspectingPart: answers('inspectingPart', 'storing', 'readingBack', 'choosingCause'),
     countingToolsOut: answers('countingToolsOut', 'storing', 'readingBack', 'choosingCause'),
     restoring: answers('restoring', 'storing', 'readingBack', 'choosingCause'),
     working: answers('working', 'storing', 'readingBack', 'choosingCause'),

@@ -23,8 +23,8 @@ export interface StageWork {
   readonly by: PersonId | null;
 }
 
-/** What came of looking over one component before it is packed. */
-export type Looked = Pick<Extract<FactBody, { kind: 'inspected' }>, 'serial' | 'result' | 'finding'>;
+/** The result of the inspection of one component before it is packed. */
+export type PartInspection = Pick<Extract<FactBody, { kind: 'inspected' }>, 'serial' | 'result' | 'finding'>;
 
 export interface Release {
   readonly inspector: PersonId;
@@ -69,7 +69,7 @@ export interface PackState {
   readonly frozen: Procedure | null;
   readonly checkIn: { readonly passed: boolean; readonly checks: readonly CheckLine[] } | null;
   /** What the packer found on each component before packing it. */
-  readonly inspected: ReadonlyMap<ComponentKind, Looked>;
+  readonly inspected: ReadonlyMap<ComponentKind, PartInspection>;
   /** The last time that the checks were made, at check-in or later: on which day, and what failed (`whatFailed`). */
   readonly checked: { readonly on: PlainDate; readonly failed: string } | null;
   /** The last recheck, where it failed: the pack must not go on. */

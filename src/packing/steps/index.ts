@@ -19,7 +19,7 @@ import { standingByStep } from './stand-by/standing-by-step';
 import type { ScanTaker, Step } from './step';
 import { blockedStep } from './stop/blocked-step';
 import { choosingCauseStep, choosingComponentStep, stoppedStep } from './stop/stop-steps';
-import { itemsStep } from './tools/tray';
+import { itemsStep } from './tools/items-step';
 import { toolBackStep, toolCheckStep, toolOutStep } from './tools/tool-steps';
 
 const TASK_STEPS: { readonly [K in TaskKind]: Step<K> } = {

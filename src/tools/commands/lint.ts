@@ -57,13 +57,13 @@ function yamlFilesIn(folder: string): readonly string[] {
 
 const read = (path: string): LoftFileText => ({ path, text: readFileSync(path, 'utf8') });
 
-interface Looked {
+interface PartInspection {
   readonly files: number;
   readonly findings: readonly RefusedLine[];
 }
 
 /** A folder that holds `loft.yaml` is checked as a loft, references and all; any other one file by file. */
-function lintPath(path: string): Looked {
+function lintPath(path: string): PartInspection {
   if (!statSync(path).isDirectory()) return { files: 1, findings: lintFile(read(path)) };
   const files = yamlFilesIn(path).map(read);
   const isLoft = files.some((file) => file.path === join(path, 'loft.yaml'));

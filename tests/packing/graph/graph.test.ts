@@ -43,7 +43,7 @@ describe('the whole state graph of a small pack', () => {
         'handOverReason',
         'identifying',
         'inspecting',
-        'lookingOver',
+        'inspectingPart',
         'placingCard',
       ].concat([
         'readingBack',

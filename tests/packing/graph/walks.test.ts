@@ -252,7 +252,7 @@ describe('what is legal is exactly what is accepted', () => {
           'countingToolsOut',
           'identifying',
           'inspecting',
-          'lookingOver',
+          'inspectingPart',
           'placingCard',
           'readingBack',
           'recorded',

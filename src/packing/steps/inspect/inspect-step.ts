@@ -1,4 +1,4 @@
-/** The step of looking over one component before anything is packed. */
+/** The inspection before packing, one component at a time. */
 import { inspectionFindings, inspectionPoints } from '../../../domain/component/inspection';
 import type { Here } from '../../machine/context';
 import { phraseOf } from '../../machine/legal';
@@ -9,7 +9,7 @@ import { words } from '../../words/words';
 import { readList } from '../common-acts';
 import type { Step } from '../step';
 import { usualActs } from '../usual-acts';
-import { lookOverActs, partWords } from './look-over';
+import { inspectActs, partWords } from './inspect-acts';
 
 /** The points are on the screen, and read where somebody asks for them. */
 function prompt({ context, task }: Here<'inspect'>): readonly PromptPart[] {
@@ -42,7 +42,7 @@ function detail({ task }: Here<'inspect'>): Detail {
 }
 
 export const inspectStep: Step<'inspect'> = {
-  acts: (here) => [...lookOverActs(here), readList(here), ...usualActs(here)],
+  acts: (here) => [...inspectActs(here), readList(here), ...usualActs(here)],
   prompt,
   detail,
 };

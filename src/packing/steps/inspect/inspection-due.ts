@@ -1,4 +1,4 @@
-/** When a component is to be looked over: all of them before anything is packed, and none of them with a finding. */
+/** When a component is to be inspected: each before anything is packed; one finding stops the pack. */
 import type { ComponentKind } from '../../../domain/component/component';
 import type { CheckLine } from '../../../domain/fact';
 import type { Procedure } from '../../../domain/procedure';
@@ -9,7 +9,7 @@ import type { Task } from '../../state/task';
 const INSPECTION_ORDER: readonly ComponentKind[] = ['canopy', 'bag', 'container'];
 
 /**
- * The next component to be looked over, or why nothing is packed. Packs of earlier versions, which asked for no
+ * The next component to be inspected, or why nothing is packed. Packs of earlier versions, which asked for no
  * inspection, have their tools out by now.
  */
 export function inspectionDue(procedure: Procedure, { inspected, identified, toolsOut }: PackState): Task | null {

@@ -30,7 +30,7 @@ export class NoiseFloor {
     const news = Math.max(NEWS, 1 / this.#heard.length);
     this.#noise = this.#noise.map((power, point) => power + news * ((powers[point] ?? 0) - power));
     if (this.#heard.length > STEPS) this.#heard.shift();
-    // Looked at anew ten times a second: sorting is the dearest part of a step.
+    // PartInspection at anew ten times a second: sorting is the dearest part of a step.
     if (this.#age % EVERY === 0) this.#refresh();
     this.#age += 1;
   }

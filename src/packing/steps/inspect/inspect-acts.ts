@@ -17,7 +17,7 @@ export function partWords({ component, serial }: Pick<InspectTask, 'component' |
   return words`${capital(component)}, serial ${serialWords(serial)}`;
 }
 
-function looked(here: Here<'inspect'>, finding: string | null, { channel }: Said): Decision {
+function inspected(here: Here<'inspect'>, finding: string | null, { channel }: Said): Decision {
   const { task } = here;
   const { component, serial } = task;
   const result = finding === null ? 'good' : 'finding';
@@ -28,17 +28,17 @@ function looked(here: Here<'inspect'>, finding: string | null, { channel }: Said
   return readBackOf(here, words`${partWords(task)}: ${what}`, { kind: 'store', by, bodies: [body], remark });
 }
 
-/** What can be said of the component that is looked over now. */
-export function lookOverActs(here: Here<'inspect'>): readonly Act[] {
+/** What can be said of the component that is inspected now. */
+export function inspectActs(here: Here<'inspect'>): readonly Act[] {
   const { task } = here;
   const findings = inspectionFindings(task.procedure, task.component);
   const options = findings.map((label, index) => ({ number: index + 1, label }));
   const phrase = words`finding ${findings.length}`.say;
   return [
-    act('nothingFound', MAIN, (_, said) => looked(here, null, said)),
+    act('nothingFound', MAIN, (_, said) => inspected(here, null, said)),
     act('finding', { phrase, input: { kind: 'choice', options, note: null } }, ({ number }, said) => {
       const finding = findings[number - 1];
-      if (finding !== undefined) return looked(here, finding, said);
+      if (finding !== undefined) return inspected(here, finding, said);
       return remarkOn(here, refusal(words`There are ${findings.length} findings here. Say finding and its number.`));
     }),
   ];
