@@ -6,7 +6,8 @@ export { SpeechGrammar, SpeechGrammarList, SpeechRecognitionPhrase, SpeechRecogn
 export type { AvailabilityStatus, SpeechRecognitionOptions } from './api/availability';
 export type { Engines } from './api/expose';
 export { exposeWebSpeech } from './api/expose';
-export { RECOGNITION_EVENTS, SpeechRecognition } from './api/recognition';
+export { SpeechRecognition } from './api/recognition';
+export { RECOGNITION_EVENTS } from './api/recognition-run';
 export type { SpeechRecognitionErrorCode } from './api/results';
 export {
   SPEECH_RECOGNITION_ERRORS,

@@ -1,6 +1,7 @@
 /** One recognition that a test speaks to, and what it tells, for the tables of the draft's sentences. */
 import { expect } from 'vitest';
-import { RECOGNITION_EVENTS, SpeechRecognition } from '../../../../src/speech/web-speech/api/recognition';
+import { SpeechRecognition } from '../../../../src/speech/web-speech/api/recognition';
+import { RECOGNITION_EVENTS } from '../../../../src/speech/web-speech/api/recognition-run';
 import { SpeechRecognitionErrorEvent, SpeechRecognitionEvent } from '../../../../src/speech/web-speech/api/results';
 import { FakeService, settle } from './fake-service';
 

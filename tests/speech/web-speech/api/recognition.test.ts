@@ -1,7 +1,8 @@
 /** `SpeechRecognition` against the Web Speech API draft of 8 May 2026 (WebAudio/web-speech-api a090a92). */
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { refused } from '../../../../src/domain/result';
-import { RECOGNITION_EVENTS, SpeechRecognition } from '../../../../src/speech/web-speech/api/recognition';
+import { SpeechRecognition } from '../../../../src/speech/web-speech/api/recognition';
+import { RECOGNITION_EVENTS } from '../../../../src/speech/web-speech/api/recognition-run';
 import { SpeechRecognitionPhrase, SpeechRecognitionPhraseList } from '../../../../src/speech/web-speech/api/grammars';
 import { SpeechRecognitionErrorEvent, SpeechRecognitionEvent } from '../../../../src/speech/web-speech/api/results';
 import { FakeService, phrasesOf, settle, utterance } from './fake-service';
