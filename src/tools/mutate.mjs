@@ -26,11 +26,14 @@ const QUICK = [
 ];
 const LINES = /\.ts(:[\d:-]+)?$/;
 
-/** Folder of a named place: `src/packing/badge/pin-rule.ts:10-20` lies in `src/packing`. @param {string} place */
+/** Folder of a named place: `src/packing/badge/pin-rule.ts:10-20` lies in `src/packing/badge`. @param {string} place */
 const folderOf = (place) => (LINES.test(place) ? place.replace(/\/[^/]+$/, '') : place.replace(/\/$/, ''));
 
 /** @param {string} folder */
 const isQuick = (folder) => QUICK.some((quick) => folder === quick || folder.startsWith(`${quick}/`));
+
+/** Stories of whole packs notice most of what breaks in any folder of the pack. @param {string} folder */
+const askedFor = (folder) => (folder.startsWith('src/packing/') ? 'src/packing' : folder);
 
 /** The quick tests of a folder. @param {string} folder */
 function testsOf(folder) {
@@ -48,7 +51,7 @@ await run(async () => {
   const unknown = folders.filter((folder) => !/^src\/./.test(folder) || !existsSync(folder));
   if (places.length === 0) throw new Stop('Name what to break: npm run mutate -- src/domain');
   if (unknown.length > 0) throw new Stop(`There is no ${unknown.join(', ')}. Name folders or files below src.`);
-  const tests = process.env.STOWCALL_MUTATION_TESTS ?? folders.flatMap(testsOf).join(',');
+  const tests = process.env.STOWCALL_MUTATION_TESTS ?? [...new Set(folders.map(askedFor))].flatMap(testsOf).join(',');
   const env = {
     STOWCALL_SHARED: resolve('../shared'),
     ...process.env,
