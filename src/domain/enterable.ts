@@ -6,7 +6,7 @@ import { compareQuantities, inUnit } from './quantity';
 /** The largest count that is taken; nothing on a packing table comes in greater numbers. */
 export const MOST_COUNTED = 200;
 /** The largest whole number that the grammars know (`numbers.gram`). */
-export const MOST_SAID = 999;
+const MOST_SAID = 999;
 /** The largest number that names a stage or a finding (`numbers.gram`, one to ninety-nine). */
 export const MOST_NUMBERED = 99;
 /** A figure from here on was misheard or mistyped: longer than any line in a loft, in whatever unit. */

@@ -6,19 +6,6 @@ import { describe, expect, it } from 'vitest';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 
-/** What is still exported in vain; nothing is added here. */
-const EXCEPTED: readonly string[] = [
-  'exports src/domain/component/component-book.ts: sayTag',
-  'exports src/domain/component/inspection.ts: FURTHER_FINDINGS',
-  'exports src/domain/enterable.ts: MOST_SAID',
-  'exports src/packing/tags/tag-work.ts: tagName',
-  'exports src/packing/words/notices.ts: ASSISTS_NOTICE',
-  'exports src/packing/words/notices.ts: DEMONSTRATION_LINE',
-  'exports src/speech/web-speech/synthesis/cache.ts: CACHE_SECONDS',
-  'exports src/voice/sample-store/sample-row.ts: ROW_VERSION',
-  'files src/speech/web-speech/worker/blob-polyfill-stub.ts: src/speech/web-speech/worker/blob-polyfill-stub.ts',
-];
-
 /** One line for each thing that nobody uses: its kind, file and name. */
 function unusedIn(args: readonly string[]): readonly string[] {
   const knip = join(ROOT, 'node_modules/knip/bin/knip.js');
@@ -39,6 +26,6 @@ describe('what is exported', () => {
     ['by anybody', []],
     ['but by tests', ['--production']],
   ])('and not used %s, goes', (_, args) => {
-    expect(unusedIn(args).filter((line) => !EXCEPTED.includes(line))).toEqual([]);
+    expect(unusedIn(args)).toEqual([]);
   });
 });

@@ -9,7 +9,7 @@ import { featureSettings, fetchModel, readTar } from '../../src/tools/fetch-mode
  * One ustar entry (POSIX.1-1988: name at 0, size in octal at 124, sum of the header's bytes at 148, type at 156, magic
  * at 257, prefix at 345). The sum is taken with blanks in its own place.
  */
-function entry(name: string, text: string, type = '0', prefix = ''): Buffer {
+function entry(name: string, text: string, { type = '0', prefix = '' } = {}): Buffer {
   const head = Buffer.alloc(512);
   head.write(name, 0);
   head.write(text.length.toString(8).padStart(11, '0'), 124);
@@ -33,10 +33,10 @@ async function filesOf(archive: Buffer): Promise<[name: string, length: number][
 describe('reading an archive', () => {
   it('gives every regular file with its bytes, joins a long name, and leaves folders and links out', async () => {
     const tar = Buffer.concat([
-      entry('a/', '', '5'),
+      entry('a/', '', { type: '5' }),
       entry('a/one', 'x'.repeat(513)),
-      entry('link', '', '2'),
-      entry('two', 'yes', '0', 'very/long'),
+      entry('link', '', { type: '2' }),
+      entry('two', 'yes', { prefix: 'very/long' }),
       Buffer.alloc(1024),
     ]);
     expect(await filesOf(tar)).toEqual([

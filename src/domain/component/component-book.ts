@@ -136,7 +136,7 @@ export function sayCause(cause: StopCause | null): string | null {
 }
 
 /** "tagged on 25 November 2026 for damage". */
-export function sayTag({ at, cause }: OpenTag): string {
+function sayTag({ at, cause }: OpenTag): string {
   const why = sayCause(cause);
   return `tagged on ${sayDate(dateOf(at))}${why === null ? '' : ` for ${why}`}`;
 }

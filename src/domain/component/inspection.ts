@@ -26,7 +26,7 @@ const USUAL_POINTS: Readonly<Record<ComponentKind, readonly string[]>> = {
 };
 
 /** Found beside the points of any list; what `damage` and `damp` mean for the tag follows from their names. */
-export const FURTHER_FINDINGS = ['Damage', 'Damp or not aired', 'Something else is wrong'] as const;
+const FURTHER_FINDINGS = ['Damage', 'Damp or not aired', 'Something else is wrong'] as const;
 
 /** What is looked at on a component of this kind, by the procedure or, where it has no list, by ours. */
 export function inspectionPoints(procedure: Procedure, kind: ComponentKind): readonly string[] {

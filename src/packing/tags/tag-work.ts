@@ -82,7 +82,7 @@ function chooseFrom(labels: readonly string[]): LegalCommand {
 }
 
 /** "Canopy, serial RSY-1, damage". */
-export function tagName({ component, serial, cause }: OpenTag): string {
+function tagName({ component, serial, cause }: OpenTag): string {
   const what = `${component.slice(0, 1).toUpperCase()}${component.slice(1)}, serial ${serial}`;
   const why = sayCause(cause);
   return why === null ? what : `${what}, ${why}`;

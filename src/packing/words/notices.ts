@@ -5,7 +5,7 @@ import type { Words } from './words';
 import { plain } from './words';
 
 /** On every record. */
-export const ASSISTS_NOTICE =
+const ASSISTS_NOTICE =
   'Local rules and the judgement of licensed riggers and inspectors come first; the kiosk assists and does not certify.';
 
 const DEMONSTRATION_NOTICE =
@@ -13,7 +13,7 @@ const DEMONSTRATION_NOTICE =
   'from the current instructions of the manufacturer.';
 
 /** Short enough to stand on every screen, and to be said. */
-export const DEMONSTRATION_LINE = 'For demonstration only. This procedure must not be used to pack a parachute.';
+const DEMONSTRATION_LINE = 'For demonstration only. This procedure must not be used to pack a parachute.';
 
 /** Whether the file of this procedure says that nobody may pack by it; a file that is silent does not. */
 export function isDemonstration(procedure: Procedure | null): boolean {

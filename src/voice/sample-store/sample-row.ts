@@ -4,7 +4,7 @@ import type { VoiceSample } from '@stowcall/web-speech/core';
 import { parseVoiceSample, SAMPLE_WIDTH } from '@stowcall/web-speech/core';
 
 /** One more whenever the features of a sample come to mean something else. */
-export const ROW_VERSION = 1;
+const ROW_VERSION = 1;
 
 export interface SampleRow {
   readonly owner: string;

@@ -104,6 +104,12 @@ class Net {
 /** Compiled rules of a set of rules that is used again and again: the vocabularies of a kiosk share most of theirs. */
 const DONE = new WeakMap<Phrases['rules'], Map<string, Paths>>();
 
+/** The states that a part of the network leads from and to. */
+interface Between {
+  readonly from: number;
+  readonly to: number;
+}
+
 /** Writes rules as automata, each once. */
 class Writer {
   readonly #grammar: Phrases;
@@ -126,14 +132,15 @@ class Writer {
     const net = new Net();
     const start = net.state();
     const end = net.state();
-    this.#write(net, node, start, end);
+    this.#write(net, node, { from: start, to: end });
     this.#open.delete(name);
     const automaton = smallest(net, start, end);
     this.#done.set(name, automaton);
     return automaton;
   }
 
-  #write(net: Net, node: PhraseNode, from: number, to: number): void {
+  #write(net: Net, node: PhraseNode, between: Between): void {
+    const { from, to } = between;
     switch (node.kind) {
       case 'word':
         return net.way(from, node.word, to);
@@ -142,20 +149,20 @@ class Writer {
         if (node.name === 'VOID') return;
         return net.inline(this.rule(node.name), from, to);
       case 'choice':
-        for (const item of node.items) this.#write(net, item, from, to);
+        for (const item of node.items) this.#write(net, item, between);
         return;
       case 'sequence': {
         let at = from;
         for (const [index, item] of node.items.entries()) {
           const next = index === node.items.length - 1 ? to : net.state();
-          this.#write(net, item, at, next);
+          this.#write(net, item, { from: at, to: next });
           at = next;
         }
         return;
       }
       case 'optional':
         net.step(from, to);
-        return this.#write(net, node.item, from, to);
+        return this.#write(net, node.item, between);
       case 'any':
       case 'many': {
         const [first, last] = [net.state(), net.state()];
@@ -163,7 +170,7 @@ class Writer {
         net.step(last, to);
         net.step(last, first);
         if (node.kind === 'any') net.step(first, last);
-        return this.#write(net, node.item, first, last);
+        return this.#write(net, node.item, { from: first, to: last });
       }
     }
   }

@@ -5,7 +5,7 @@ import type { Sound } from './flite-wav';
 import type { SynthesisEngine } from './engine';
 
 /** Five minutes of speech at 16 kHz: about 19 MB. */
-export const CACHE_SECONDS = 300;
+const CACHE_SECONDS = 300;
 
 interface Kept {
   readonly rendering: Promise<Result<Sound, FliteFailure>>;

@@ -35,7 +35,7 @@ export function parseWav(bytes: Uint8Array): Result<Sound, 'not-wave'> {
       format = read.value;
     } else if (tag(view, at) === 'data') {
       if (format === null) return refused('not-wave', 'This WAVE sound has data before its format.');
-      return ok(readSamples(view, body, size, format));
+      return ok(readSamples(view, { body, size }, format));
     }
     at = body + size + (size % 2);
   }
@@ -52,14 +52,14 @@ function parseFormat(view: DataView, at: number, size: number): Result<Format, '
   return ok({ channels, sampleRate: view.getUint32(at + 4, true) });
 }
 
-function readSamples(view: DataView, at: number, size: number, format: Format): Sound {
+function readSamples(view: DataView, { body, size }: { body: number; size: number }, format: Format): Sound {
   const frameBytes = format.channels * 2;
   const frames = Math.floor(size / frameBytes);
   const samples = new Float32Array(frames);
   for (let frame = 0; frame < frames; frame += 1) {
     let sum = 0;
     for (let channel = 0; channel < format.channels; channel += 1) {
-      sum += view.getInt16(at + frame * frameBytes + channel * 2, true);
+      sum += view.getInt16(body + frame * frameBytes + channel * 2, true);
     }
     samples[frame] = sum / format.channels / 32768;
   }

@@ -28,7 +28,10 @@ export const found = (words: string, other = false): Decoding => ({
   frames: 100,
 });
 
-export const segment = (word: string, first: number, last: number, phones: number) => ({ word, first, last, phones });
+/** A word, its first and last frame, and its number of phones. */
+export const segment = (...[word, first, last, phones]: [string, number, number, number]) => {
+  return { word, first, last, phones };
+};
 
 /** Finds what it is told, one for each decoding; the last one again and again. */
 export class FakeEngine implements RecognitionEngine {

@@ -18,16 +18,16 @@ const pronounce = (word: string) =>
     phones: phones.split(' '),
   }));
 
-const arc = (from: number, to: number, word: string | null, cost = 0): Arc => ({ from, to, word, cost });
+const arc = ([from, to]: readonly [number, number], word: string | null, cost = 0): Arc => ({ from, to, word, cost });
 const some: Network = {
   states: 4,
   start: 0,
   end: 3,
   arcs: [
-    ...['three', 'tree', 'four', 'nine', 'eight'].map((word) => arc(0, 1, word)),
-    ...['eight', 'nine'].map((word) => arc(1, 2, word, 5)),
-    arc(2, 3, 'inches'),
-    arc(1, 3, null, 2),
+    ...['three', 'tree', 'four', 'nine', 'eight'].map((word) => arc([0, 1], word)),
+    ...['eight', 'nine'].map((word) => arc([1, 2], word, 5)),
+    arc([2, 3], 'inches'),
+    arc([1, 3], null, 2),
   ],
 };
 
@@ -68,13 +68,13 @@ describe('splitting', () => {
       states: 2,
       start: 0,
       end: 1,
-      arcs: [arc(0, 1, 'three'), arc(0, 1, 'nine'), arc(1, 1, 'phone_ah')],
+      arcs: [arc([0, 1], 'three'), arc([0, 1], 'nine'), arc([1, 1], 'phone_ah')],
     };
     expect(splitContexts(loop, pronounce).states).toBe(2);
   });
 
   it('an end that nothing leads to is still there', () => {
-    const lost: Network = { states: 3, start: 0, end: 2, arcs: [arc(0, 1, 'nine')] };
+    const lost: Network = { states: 3, start: 0, end: 2, arcs: [arc([0, 1], 'nine')] };
     expect(splitContexts(lost, pronounce).end).toBeLessThan(splitContexts(lost, pronounce).states);
   });
 });

@@ -14,7 +14,7 @@ describe('the distance after dynamic time warping', () => {
     // Two single steps, 0 to 1 and 1 to 3, are cheaper than the diagonal one from 1 to 3.
     ['a value off in the middle', line(0, 1, 0), line(0, 3, 0), (1 + 2) / 6],
     ['the same, drawn out', line(0, 0, 5, 5, 5, 2), line(0, 5, 2), 0],
-  ])('of %s', (_, one, other, distance) => {
+  ])('of %s', (...[, one, other, distance]) => {
     expect(warpedDistance(one, other)).toBeCloseTo(distance, 12);
   });
 
