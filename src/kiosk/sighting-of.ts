@@ -1,4 +1,4 @@
-/** The edge behind which nobody knows a badge: of what was scanned, only digests go on into the pack. */
+/** From a reading to what the core may know of it: badges and raw scans go on as digests alone (invariant 12). */
 import type { Instant } from '../domain/instant';
 import type { Sighting, SightingMeaning } from '../domain/sighting';
 import { textDigest } from '../record/chain/text-digest';

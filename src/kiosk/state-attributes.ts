@@ -1,4 +1,4 @@
-/** Writes the kiosk's state on the page's root element, for style sheets, benches and the tests' eyes. */
+/** Writes the kiosk's state on the page's root element, for style sheets, benches and browser tests. */
 import type { AppView } from '../screens/contract/app-view';
 import type { Kiosk } from './kiosk-face';
 

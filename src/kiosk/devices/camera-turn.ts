@@ -1,4 +1,4 @@
-/** One camera after the other, where several are connected: a person looks at the picture and says which. */
+/** Chooses between several cameras: each touch takes the next one, and the person sees its picture. */
 import type { CamerasView } from '../../screens/contract/start-view';
 
 export interface CameraChooser {

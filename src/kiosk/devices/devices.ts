@@ -1,4 +1,4 @@
-/** Starts ear, voice and eyes, keeps the self-check true while they come and go, and tells troubles once each. */
+/** Starts recogniser, voice, camera and scanner, keeps the self-check true, and tells each new trouble once. */
 import type { Part, SelfCheckLine } from '../../screens/contract/start-view';
 import type { KioskParts } from '../parts';
 import {

@@ -1,4 +1,4 @@
-/** How much later than it is played the kiosk's voice is heard here, and how long the ear therefore stays shut. */
+/** The delay of the loudspeaker, measured with a chime: for so long the ear stays shut after the voice has ended. */
 import type { Loudspeaker } from '../../domain/loft';
 
 /** Plays a chime and listens for it: milliseconds until it was heard beyond what the browser tells; null for not heard. */

@@ -1,4 +1,4 @@
-/** Under what a person's voice is kept: a digest of the id that stays theirs whatever badge they carry. */
+/** The key of a person's kept voice: a digest of the person's id, which stays when the badge changes. */
 import type { Person } from '../../domain/person';
 import { textDigest } from '../../record/chain/text-digest';
 

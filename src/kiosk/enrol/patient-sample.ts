@@ -1,4 +1,4 @@
-/** Waits for a line to be read, and not for ever: silence is an answer too. */
+/** Samples one line with a time limit: a person who says nothing must not stop the enrolment. */
 import { refused, type Result } from '../../domain/result';
 import type { EnrollingPort, SampleTrouble } from '../../voice/enrolling';
 import type { HearingTrouble } from '../../voice/hearing';

@@ -8,7 +8,7 @@ import { createArchive } from './archive';
 import { browserHost, createBackup, rememberIn } from './backup';
 import { Records } from './records';
 
-/** . */
+/** Databases of their own: what proves the journal, and what is only a setting, do not lie in it. */
 const SEALS = 'seals-of-stowcall';
 const FOLDER = 'folder-of-stowcall';
 /** Long enough for the browser to begin with the file. */

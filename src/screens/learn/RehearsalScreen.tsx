@@ -37,9 +37,7 @@ function RehearsalScreen({ view: { view }, acts }: ScreenProps<'rehearsal'>): Re
           <strong>{view.procedure}</strong> revision {view.revision}
         </p>
         <p className="banner-flag">Rehearsal: nothing is recorded</p>
-        {view.demonstration === null ? null : (
-          <DemonstrationLine text={view.demonstration} />
-        )}
+        {view.demonstration === null ? null : <DemonstrationLine text={view.demonstration} />}
         <p className="banner-who">Voice speed {view.rate.toFixed(2)}</p>
       </header>
       <main className="body">

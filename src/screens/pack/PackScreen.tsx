@@ -31,9 +31,7 @@ function Banner({ view }: { readonly view: PackView }): ReactElement {
         <strong>{view.assembly ?? 'No assembly yet'}</strong>
       </p>
       <p className="banner-who">Packer {view.packer}</p>
-      {view.demonstration === null ? null : (
-        <DemonstrationLine text={view.demonstration} />
-      )}
+      {view.demonstration === null ? null : <DemonstrationLine text={view.demonstration} />}
       {view.storing ? <p className="banner-flag banner-storing">Storing</p> : null}
       {view.progress === null ? null : <ProgressBar done={view.progress.done} of={view.progress.of} />}
     </header>

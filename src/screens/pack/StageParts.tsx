@@ -12,7 +12,7 @@ interface StageTitleProps {
   readonly itemsIn?: readonly string[];
 }
 
-/** Number in a bight of line, what kind of act, and the title: the largest words of a stage. */
+/** Number, kind of act, and the title: the largest words of a stage. */
 export function StageTitle({ number, of, word, title, itemsIn = [] }: StageTitleProps): ReactElement {
   return (
     <div className="stage-title">

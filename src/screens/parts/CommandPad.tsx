@@ -1,4 +1,4 @@
-/** Everything that may be said now, as controls for a hand: what it does, what to say instead, and its key. */
+/** A touch control for each command that may be said now: what it does, what to say instead, and its key. */
 import type { ReactElement, ReactNode } from 'react';
 import type { CommandName } from '../../domain/command';
 import type { LegalCommand } from '../contract/pack-view';

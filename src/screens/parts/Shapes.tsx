@@ -67,7 +67,7 @@ export function CautionMark(): ReactElement {
   );
 }
 
-/** Two lines of writing in a bubble-less frame: an answer. */
+/** Lines of text beside a bar: an answer. */
 export function AnswerMark(): ReactElement {
   return (
     <Mark>

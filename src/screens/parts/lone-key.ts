@@ -1,6 +1,6 @@
 /**
- * Tells a finger from a scanner: a scanner sends its keys in a burst, a finger presses one key with quiet around it.
- * Only a key that stands alone may give a command.
+ * Tells key presses from a keyboard-style scanner, by timing: a scanner sends its keys in a burst, a finger presses one
+ * key with a pause before and after it. Only such a key may give a command.
  */
 
 export interface KeyPress {

@@ -1,4 +1,4 @@
-/** Touch and keys joined: which pad is open, what has been typed, and the command that goes out. */
+/** The state of a screen's controls: which pad is open, what has been typed, and the command that touch or key gives. */
 import { useEffect, useRef, useState } from 'react';
 import type { Command } from '../../domain/command';
 import type { Acts } from '../contract/acts';

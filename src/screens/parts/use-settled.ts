@@ -1,4 +1,4 @@
-/** Until a fact is stored nothing has changed, so the screen stays as it was; it only takes no more commands. */
+/** Holds the last view while a fact is being stored: nothing has changed until then, and no command is taken. */
 import { useState } from 'react';
 import type { AppView } from '../contract/app-view';
 
