@@ -1,7 +1,7 @@
 /** The papers and the tree agree: every folder has its row in the map, and every path that a paper names is there. */
 import { execFileSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
-import { basename, dirname, join } from 'node:path';
+import { basename, dirname, join, posix } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 
@@ -44,7 +44,8 @@ function isPath(word: string): boolean {
 
 /** A path is named from the root or, beside the code, by its end below the paper; a name alone may lie anywhere. */
 function isThere(paper: string, word: string): boolean {
-  const path = word.replace(/\/$/, '');
+  const bare = word.replace(/\/$/, '');
+  const path = bare.startsWith('.') ? posix.join(dirname(paper), bare) : bare;
   if (FILES.includes(path) || FOLDERS.has(path)) return true;
   if (!path.includes('/')) return NAMES.has(path);
   const beside = `${dirname(paper)}/`;
