@@ -5,22 +5,37 @@ export interface Retired {
   readonly word: RegExp;
   /** What stands in its place. */
   readonly now: string;
+  /** One spelling of it, which the pattern must find. */
+  readonly was: string;
 }
 
 export const RETIRED: readonly Retired[] = [
   {
     word: /\bsecond ears?\b|\bSecondEar|\bsecond-ear\b|\btemplate ?ears?\b|templateEar/i,
     now: 'speaker scorer, rescoring',
+    was: 'SecondEar',
   },
-  { word: /(?<!time[ -])\bwarp(s|ed|ing)?\b/i, now: 'dynamic time warping' },
-  { word: /shel(f|ves)\b|Shelf/, now: 'voice-sample store' },
-  { word: /\bStitches\b|class(Name)?="stitch/, now: 'progress bar' },
-  { word: /\bstatus strip\b|\bthe strip\b|\bStrip(View|State|Props)?\b|class(Name)?="strip/, now: 'status bar' },
-  { word: /\bfrontiers?\b/i, now: 'compact range' },
-  { word: /\bsealers?\b/i, now: 'checkpoint signer' },
-  { word: /\bturn-?logs?\b|turnLog/i, now: 'write-ahead-log rotation' },
-  { word: /\bwitness(Journal|ed)?\b/, now: 'journal marker' },
-  { word: /\b(inclusion|consistency)Runs\b|\bnodesOfRun\b/, now: 'leaf range' },
-  { word: /listened-grammars|ListenedGrammars/, now: 'what is listened for' },
-  { word: /\b(camera|wedge)[ -]?eyes?\b|(Camera|Wedge)Eye/i, now: 'camera scanner, keyboard-wedge scanner' },
+  { word: /(?<!time[ -])\bwarp(s|ed|ing)?\b/i, now: 'dynamic time warping', was: 'warped' },
+  { word: /shel(f|ves)\b|Shelf/, now: 'voice-sample store', was: 'VoiceShelf' },
+  { word: /\bStitches\b|class(Name)?="stitch/, now: 'progress bar', was: 'Stitches' },
+  {
+    word: /\bstatus strip\b|\bthe strip\b|\bVoiceStrip\b|\bstripOf\b|\bStrip(View|State|Props)?\b|class(Name)?="strip/,
+    now: 'status bar',
+    was: 'the strip',
+  },
+  { word: /[fF]rontier/, now: 'compact range', was: 'Frontier' },
+  { word: /[sS]ealer(s|Options)?\b/, now: 'checkpoint signer', was: 'createSealer(' },
+  { word: /\bturn-?logs?\b|turnLog/i, now: 'write-ahead-log rotation', was: 'turnLog' },
+  { word: /\bwitness(Journal|ed)?\b/, now: 'journal marker', was: 'witnessed' },
+  { word: /\b(inclusion|consistency)Runs\b|\bnodesOfRun\b/, now: 'leaf range', was: 'nodesOfRun' },
+  { word: /listened-grammars|ListenedGrammars/, now: 'what is listened for', was: 'ListenedGrammars' },
+  {
+    word: /\b(camera|wedge)[ -]?eyes?\b|(Camera|Wedge)Eye/i,
+    now: 'camera scanner, keyboard-wedge scanner',
+    was: 'createWedgeEye',
+  },
+  { word: /\bHighTones\b/, now: 'pre-emphasis', was: 'HighTones' },
+  { word: /\bsample(Random|All)\b/, now: 'generated sentence', was: 'sampleRandom' },
+  { word: /\bleft-?over\b|\bleftOver\b/, now: 'parts of a prompt', was: 'leftOver' },
+  { word: /\bNodeEar\b|\bopenNodeEar\b/, now: 'node listener, kiosk ear', was: 'openNodeEar' },
 ];
