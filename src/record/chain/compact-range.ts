@@ -1,4 +1,7 @@
-/** The right edge of the journal's tree: enough to append and to know the root in O(log n), without the leaves. */
+/**
+ * The compact range of the journal's tree: the roots of its perfect subtrees. They are enough to append and to know the
+ * root in O(log n), without the leaves.
+ */
 import { assert } from '../../domain/assert';
 import { emptyRoot, isHash, nodeHash, type Hash } from './hash';
 import { foldNodes, type NodeKey } from './tree-shape';

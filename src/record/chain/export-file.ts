@@ -1,8 +1,8 @@
 /**
- * The journal, or one pack of it, as a text file that stands up without us: a header line, then each fact on a line of
- * its own in exactly its stored bytes, then for each fact a seal line with its hash (and, for a pack, its proof), then
- * the checkpoints, signed by the kiosk, and at the end the SHA-256 of all that stands before. That last line finds
- * accidents, not forgers: anybody can make it anew. Nobody but the kiosk can make the checkpoints anew.
+ * The journal, or one pack of it, as a text file that can be verified without this program: a header line, then each
+ * fact on a line of its own in exactly its stored bytes, then for each fact a seal line with its hash (and, for a pack,
+ * its proof), then the checkpoints, signed by the kiosk, and at the end the SHA-256 of all that stands before. That last
+ * line finds accidents, not forgers: anybody can make it anew. Nobody but the kiosk can make the checkpoints anew.
  */
 import { z } from 'zod';
 import { assert } from '../../domain/assert';

@@ -1,4 +1,4 @@
-/** Which nodes of an RFC 6962 tree a root or proof is made of; the hashes themselves are somebody else's. */
+/** Which nodes of an RFC 6962 tree a root or proof is made of, as leaf ranges. Hashes are looked up by the caller. */
 import { assert } from '../../domain/assert';
 import { nodeHash, type Hash } from './hash';
 

@@ -11,7 +11,7 @@ export function markJournal(journal: string): void {
   try {
     localStorage.setItem(keyOf(journal), 'yes');
   } catch {
-    // The journal itself is what counts; this is a second pair of eyes.
+    // The journal itself is what counts: without the marker only a deleted journal is not noticed.
   }
 }
 

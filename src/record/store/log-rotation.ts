@@ -1,5 +1,5 @@
 /**
- * Makes Chromium begin a new log file before the journal is written to again.
+ * Write-ahead-log rotation: makes Chromium begin a new log file before the journal is written to again.
  *
  * Why: Chromium keeps IndexedDB in a LevelDB log and writes each record in two steps. A kill between the two leaves half
  * a record at the end of the log. The next start passes over it, but goes on writing behind it in the same file; the

@@ -1,4 +1,7 @@
-/** Scanners that type like a keyboard (keyboard wedge): takes their bursts out of the page's key strokes and gives typing back. */
+/**
+ * Reads scanners that type like a keyboard (keyboard wedge): their bursts are taken out of the page's key strokes, and
+ * typing is given back.
+ */
 import { ok } from '../../domain/result';
 import type { ScannerSettings } from '../../domain/scanning';
 import { listeners } from '../../domain/listeners';

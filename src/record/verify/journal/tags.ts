@@ -1,4 +1,4 @@
-/** The tags over all packs, kept from the facts once more: who hung them, who took them off, and who packed under one. */
+/** Recomputes the tags over all packs from the facts: who hung them, who took them off, and who packed under one. */
 import type { Fact, FactBody } from '../../../domain/fact';
 import type { PersonInForce } from '../../../domain/person';
 import type { Note } from '../finding';

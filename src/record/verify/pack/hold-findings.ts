@@ -1,4 +1,4 @@
-/** Judges what was found at a hold, and why a pack was stopped: told a second time here, without the writer's words. */
+/** Judges what was found at a hold, and why a pack was stopped, by the verifier's own copy of the rules. */
 import type { Fact } from '../../../domain/fact';
 import type { Hold } from '../../../domain/procedure';
 import type { BodyOf } from './account';

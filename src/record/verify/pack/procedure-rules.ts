@@ -1,4 +1,4 @@
-/** What a procedure must hold so that anybody may pack by it: told here a second time, in the verifier's own sums. */
+/** What a procedure must hold so that anybody may pack by it, by the verifier's own copy of the rules and its own sums. */
 import type { Procedure } from '../../../domain/procedure';
 import type { Finding } from '../finding';
 import { micrometres } from '../sums/lengths';
