@@ -3,7 +3,6 @@ import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { fetchModel } from './fetch-model.mjs';
 import { say, Stop } from './say.mjs';
 
 export { ensureChromium, sandboxFlags } from './chromium.mjs';
@@ -65,6 +64,8 @@ function packagesOf(file) {
 /** Fetches the acoustic model where it is missing. @param {string} root */
 export async function ensureModel(root) {
   if (!existsSync(join(root, '.stowcall/model'))) say('Fetching the acoustic model (about 30 MB, once).');
+  // Not at the top: it reads archives with a package, and on a fresh clone there is none yet.
+  const { fetchModel } = await import('./fetch-model.mjs');
   return fetchModel(root);
 }
 

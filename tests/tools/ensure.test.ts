@@ -1,7 +1,7 @@
 /** Making sure: what is missing is noticed, what is there is left alone. */
-import { cpSync, mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { findChromium } from '../../src/tools/chromium.mjs';
 import { ensureChromium, ensureDependencies, ensureNode } from '../../src/tools/ensure.mjs';
@@ -22,6 +22,25 @@ describe('Node', () => {
   });
   it.each(['18.20.4', '20.18.3', '20.9.0', '16.0.0'])('%s is too old, and the sentence says what to do', (version) => {
     expect(() => ensureNode(version)).toThrow(`This is Node ${version}; Stowcall needs Node 20.19 or later.`);
+  });
+});
+
+/** What a program imports as it starts, files and packages, however far away. */
+function importsOf(file: string, found = new Set<string>()): ReadonlySet<string> {
+  for (const [, name = ''] of readFileSync(file, 'utf8').matchAll(/^(?:import|export)\s[^;]*?from\s+'([^']+)'/gm)) {
+    const target = name.startsWith('.') ? join(dirname(file), name) : name;
+    if (found.has(target)) continue;
+    found.add(target);
+    if (name.startsWith('.')) importsOf(target, found);
+  }
+  return found;
+}
+
+describe('a fresh clone', () => {
+  it.each(['start', 'test', 'kiosk'])('has no package yet, and %s needs none to begin', (program) => {
+    const imports = [...importsOf(join(import.meta.dirname, `../../src/tools/${program}.mjs`))];
+    expect(imports.filter((name) => name.endsWith('ensure.mjs'))).toHaveLength(1);
+    expect(imports.filter((name) => !name.startsWith('node:') && !name.startsWith('/'))).toEqual([]);
   });
 });
 
