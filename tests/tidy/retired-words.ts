@@ -38,4 +38,7 @@ export const RETIRED: readonly Retired[] = [
   { word: /\bsample(Random|All)\b/, now: 'generated sentence', was: 'sampleRandom' },
   { word: /\bleft-?over\b|\bleftOver\b/, now: 'parts of a prompt', was: 'leftOver' },
   { word: /\bNodeEar\b|\bopenNodeEar\b/, now: 'node listener, kiosk ear', was: 'openNodeEar' },
+  { word: /\b[lL]oopCosts\b|\bloopCost(In)?\b/, now: 'filler model', was: 'loopCosts' },
+  { word: /\b(first|second|laxest) search(es)?\b/, now: 'first and second pass', was: 'the second search' },
+  { word: /\b(proof|proving|finding)For\b/, now: 'margins, first and second pass', was: 'provingFor' },
 ];

@@ -3,14 +3,14 @@ export { featuresOf } from './acoustics/cepstra';
 export { soundFor } from './acoustics/denoise';
 export type { Utterance } from './acoustics/endpointer';
 export { Endpointer, ENDPOINTER, PAUSE_MS } from './acoustics/endpointer';
-export type { Proof, Thresholds } from './decision/certainty';
+export type { Margins, Thresholds } from './decision/certainty';
 export {
   DEAF_SNR,
-  findingFor,
-  loopCosts,
+  firstPassFor,
+  fillerCosts,
   phonesIn,
-  proofFor,
-  provingFor,
+  marginsFor,
+  secondPassFor,
   SUPPORT_MAX,
   supportedBy,
   TEMPLATE_WEIGHT,
@@ -29,7 +29,7 @@ export { accepts, automatonOf } from './engine/automaton';
 export type { Decoding } from './engine/decoding';
 export type { RecognitionEngine } from './engine/engine';
 export { createEngine, SAMPLE_RATE } from './engine/engine';
-export type { Handicap, LoopCosts, Network } from './engine/network';
+export type { Handicap, FillerCosts, Network } from './engine/network';
 export { networkOf } from './engine/network';
 export type { PhraseNode, Phrases } from './engine/phrases';
 export { fixedPhrases, phraseRule, phrasesOf } from './engine/phrases';

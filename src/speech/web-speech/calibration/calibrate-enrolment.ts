@@ -46,7 +46,7 @@ const CONDITIONS = [
 const SNR = 12;
 const SEED = 7;
 const WEIGHTS = [0, 100, 200, 300, 400, 500, 600, 800];
-const ANYTHING = { alone: 0, lead: 0 };
+const ANYTHING = { filler: 0, rival: 0 };
 
 const ABOUT = {
   madeBy: 'npm run calibrate:enrolment',

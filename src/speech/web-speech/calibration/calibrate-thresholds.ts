@@ -15,7 +15,7 @@ import { RISKS } from '../decision/risk';
 import type { Automaton } from '../engine/automaton';
 import { automatonOf } from '../engine/automaton';
 import type { Thresholds } from '../decision/certainty';
-import { DEAF_SNR, proofFor, THRESHOLDS } from '../decision/certainty';
+import { DEAF_SNR, marginsFor, THRESHOLDS } from '../decision/certainty';
 import { parseJsgf } from '@stowcall/grammar';
 import { readSound } from './read-sound';
 import { shareOf } from './interval';
@@ -39,24 +39,24 @@ const SNRS = [12, 6];
 const SEEDS = [7, 23, 41];
 
 /**
- * What was set by hand before there was a calibration; nothing may be laxer. Measured: with 140 behind the loop in quiet,
+ * What was set by hand before there was a calibration; nothing may be laxer. Measured: with 140 behind the filler model in quiet,
  * which had no error on the speakers that calibrate, one of 247 others of the held-out ones was taken for a command.
  */
 const BY_HAND = {
-  quiet: { alone: 100, lead: 20 },
-  noisy: { alone: 80, lead: 25 },
-  loud: { alone: 80, lead: 25 },
+  quiet: { filler: 100, rival: 20 },
+  noisy: { filler: 80, rival: 25 },
+  loud: { filler: 80, rival: 25 },
 } as const satisfies Record<Part, Candidate>;
 /** Longer words than those of the recordings have no trial, so this is not calibrated. */
-const NOISY_ALONE_MAX = 125;
-const NOISY_GRID: Grid = { alones: [40, 50, 60, 70, 80, 90, 100, 120], leads: [15, 20, 25, 30, 35, 40, 50] };
-const STRICTEST: Candidate = { alone: 40, lead: 50 };
+const NOISY_FILLER_MAX = 125;
+const NOISY_GRID: Grid = { fillers: [40, 50, 60, 70, 80, 90, 100, 120], rivals: [15, 20, 25, 30, 35, 40, 50] };
+const STRICTEST: Candidate = { filler: 40, rival: 50 };
 const GRIDS: Readonly<Record<Part, Grid>> = {
-  quiet: { alones: [60, 80, 90, 100, 110, 120, 140], leads: [10, 15, 20, 25, 30, 40] },
+  quiet: { fillers: [60, 80, 90, 100, 110, 120, 140], rivals: [10, 15, 20, 25, 30, 40] },
   noisy: NOISY_GRID,
   loud: NOISY_GRID,
 };
-/** The first search is as lax as the laxest proof of the grids. */
+/** The first pass is as lax as the laxest margins of the grids. */
 const FINDING = 140;
 
 const rowSchema = z.object({ wav: z.string(), text: z.string(), speaker: z.string() });
@@ -69,7 +69,7 @@ const ABOUT = {
   split: SPLIT_RULE,
   rule: CHOICE_RULE,
   notCalibrated:
-    'noisyAloneMax: no word of the recordings is long. The levels of noise between which thresholds change, and what a further sound of a long word is worth: too few recordings for each.',
+    'noisyFillerMax: no word of the recordings is long. The levels of noise between which thresholds change, and what a further sound of a long word is worth: too few recordings for each.',
 };
 
 interface Heard {
@@ -113,13 +113,13 @@ type Chosen = Readonly<Record<Part, Candidate>>;
 
 function thresholdsOf({ quiet, noisy, loud }: Chosen): Thresholds {
   return {
-    quietAlone: quiet.alone,
-    quietLead: quiet.lead,
-    noisyShortAlone: noisy.alone,
-    noisyAloneMax: NOISY_ALONE_MAX,
-    noisyLead: noisy.lead,
-    loudShortAlone: loud.alone,
-    loudLead: loud.lead,
+    quietFiller: quiet.filler,
+    quietRival: quiet.rival,
+    noisyShortFiller: noisy.filler,
+    noisyFillerMax: NOISY_FILLER_MAX,
+    noisyRival: noisy.rival,
+    loudShortFiller: loud.filler,
+    loudRival: loud.rival,
   };
 }
 
@@ -127,8 +127,8 @@ function thresholdsOf({ quiet, noisy, loud }: Chosen): Thresholds {
 function obeyedWith(utterances: readonly Measured[], thresholds: Thresholds): string | null {
   const first = utterances.find(({ snr, phones, wins }) => {
     if (snr < DEAF_SNR) return false;
-    const { alone, lead } = proofFor(thresholds, snr, phones);
-    return wins(alone, lead);
+    const { filler, rival } = marginsFor(thresholds, snr, phones);
+    return wins(filler, rival);
   });
   return first?.phrase ?? null;
 }
@@ -145,7 +145,7 @@ function calibrate(heard: readonly Heard[], risk: Risk): Thresholds {
         obeyed: (candidate) => obeyedWith(utterances, thresholdsOf({ ...others, [part]: candidate })),
       }));
     const { candidate } = choose(trials, GRIDS[part], {
-      mayBe: ({ alone, lead }) => alone <= BY_HAND[part].alone && lead >= BY_HAND[part].lead,
+      mayBe: ({ filler, rival }) => filler <= BY_HAND[part].filler && rival >= BY_HAND[part].rival,
       // In quiet our own commands must stay as easy as they were.
       room: risk === 'high' && part !== 'quiet' ? 1 : 0,
       ofEquals: part === 'quiet' ? 'laxest' : 'strictest',

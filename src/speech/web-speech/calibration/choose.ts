@@ -1,10 +1,10 @@
 /** Chooses a pair of thresholds from what came of each trial at each of them. */
 
 export interface Candidate {
-  /** How far a phrase may lie behind the phone loop. */
-  readonly alone: number;
-  /** By how much it must lead over every other phrase. */
-  readonly lead: number;
+  /** How far a phrase may lie behind the filler model. */
+  readonly filler: number;
+  /** By how much it must be better than every other phrase. */
+  readonly rival: number;
 }
 
 export interface Counts {
@@ -54,9 +54,9 @@ export function countTrials(trials: readonly Trial[], candidate: Candidate): Cou
 
 export interface Grid {
   /** Rising: from strict to lax. */
-  readonly alones: readonly number[];
+  readonly fillers: readonly number[];
   /** Rising: from lax to strict. */
-  readonly leads: readonly number[];
+  readonly rivals: readonly number[];
 }
 
 export interface Choice {
@@ -71,14 +71,14 @@ export interface Choice {
 /** The best candidate of the grid by the rule, with its own counts. */
 export function choose(
   trials: readonly Trial[],
-  { alones, leads }: Grid,
+  { fillers, rivals }: Grid,
   { mayBe, room, ofEquals }: Choice,
 ): { readonly candidate: Candidate; readonly counts: Counts } {
-  const ranked = alones.flatMap((alone, row) =>
-    leads.flatMap((lead, column) => {
-      const candidate = { alone, lead };
+  const ranked = fillers.flatMap((filler, row) =>
+    rivals.flatMap((rival, column) => {
+      const candidate = { filler, rival };
       if (!mayBe(candidate)) return [];
-      const laxer = { alone: alones[row + room] ?? alone, lead: leads[column - room] ?? lead };
+      const laxer = { filler: fillers[row + room] ?? filler, rival: rivals[column - room] ?? rival };
       return [{ candidate, excess: excessOf(countTrials(trials, laxer)), counts: countTrials(trials, candidate) }];
     }),
   );
@@ -87,7 +87,7 @@ export function choose(
     (a, b) =>
       a.excess - b.excess ||
       b.counts.obeyed - a.counts.obeyed ||
-      sign * (a.candidate.alone - b.candidate.alone || b.candidate.lead - a.candidate.lead),
+      sign * (a.candidate.filler - b.candidate.filler || b.candidate.rival - a.candidate.rival),
   );
   const [best] = ranked;
   if (best === undefined) throw new Error('no candidate may be chosen');

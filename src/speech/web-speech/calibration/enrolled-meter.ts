@@ -6,7 +6,15 @@ import { z } from 'zod';
 import { featuresOf } from '../acoustics/cepstra';
 import type { SpeakerScorer } from '../rescoring/speaker-scorer';
 import type { Automaton } from '../engine/automaton';
-import { DEAF_SNR, findingFor, phonesIn, proofFor, provingFor, supportedBy, THRESHOLDS } from '../decision/certainty';
+import {
+  DEAF_SNR,
+  firstPassFor,
+  phonesIn,
+  marginsFor,
+  secondPassFor,
+  supportedBy,
+  THRESHOLDS,
+} from '../decision/certainty';
 import { soundFor } from '../acoustics/denoise';
 import type { Utterance } from '../acoustics/endpointer';
 import type { RecognitionEngine } from '../engine/engine';
@@ -67,15 +75,17 @@ export class EnrolledMeter {
     const { snr, loud } = utterance;
     if (snr < DEAF_SNR) return null;
     const sound = soundFor(utterance);
-    const finding = findingFor(snr);
-    engine.use(networkOf(automaton, finding));
+    const firstPass = firstPassFor(snr);
+    engine.use(networkOf(automaton, firstPass));
     const decoding = engine.decode(sound);
     const phrase = phraseOf(decoding, automaton, loud);
     if (decoding === null || phrase === null) return null;
-    const proof = proofFor(THRESHOLDS.high, snr, phonesIn(decoding));
+    const margins = marginsFor(THRESHOLDS.high, snr, phonesIn(decoding));
     const wins = (support: number): boolean => {
-      const eased = supportedBy(proof, support, finding);
-      engine.use(networkOf(automaton, provingFor(eased), { handicap: { words: decoding.words, cost: eased.lead } }));
+      const eased = supportedBy(margins, support, firstPass);
+      engine.use(
+        networkOf(automaton, secondPassFor(eased), { handicap: { words: decoding.words, cost: eased.rival } }),
+      );
       return phraseOf(engine.decode(sound), automaton, loud) === phrase;
     };
     return { phrase, needed: leastOf(SUPPORTS, wins) };

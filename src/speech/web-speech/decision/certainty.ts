@@ -6,25 +6,25 @@ import type { Risk } from './risk';
 import enrolled from '../rescoring/weight.json' with { type: 'json' };
 import calibrated from './certainty.json' with { type: 'json' };
 import type { Decoding } from '../engine/decoding';
-import type { LoopCosts } from '../engine/network';
+import type { FillerCosts } from '../engine/network';
 
 /** All as natural logarithms. */
 export interface Thresholds {
-  /** How far a phrase may lie behind the phone loop where the room is quiet. */
-  readonly quietAlone: number;
-  /** By how much it must lead over every other phrase there. */
-  readonly quietLead: number;
+  /** How far a phrase may lie behind the filler model where the room is quiet. */
+  readonly quietFiller: number;
+  /** The margin that it must have over every other phrase there. */
+  readonly quietRival: number;
   /** The same in noise, for a phrase whose longest word is short. */
-  readonly noisyShortAlone: number;
+  readonly noisyShortFiller: number;
   /**
    * The same for one with a long word, at most: what is left of the noise is more like some sounds than like words,
    * but never like a long one.
    */
-  readonly noisyAloneMax: number;
-  readonly noisyLead: number;
+  readonly noisyFillerMax: number;
+  readonly noisyRival: number;
   /** The same where speech hardly stands out from the noise. */
-  readonly loudShortAlone: number;
-  readonly loudLead: number;
+  readonly loudShortFiller: number;
+  readonly loudRival: number;
 }
 
 export const THRESHOLDS: Readonly<Record<Risk, Thresholds>> = calibrated.thresholds;
@@ -32,12 +32,12 @@ export const THRESHOLDS: Readonly<Record<Risk, Thresholds>> = calibrated.thresho
 /** What the comparison with a person's own samples is worth in the engine's logarithms; `npm run calibrate:enrolment`. */
 export const TEMPLATE_WEIGHT: number = enrolled.weight;
 
-/** What a phrase that was found must stand up to: it is made dearer in the second search and must win again. */
-export interface Proof {
-  /** How far it may lie behind the loop. */
-  readonly alone: number;
-  /** By how much it must lead over every other phrase. */
-  readonly lead: number;
+/** What the first pass found is accepted only within these margins: it is made dearer in the second pass and must win again. */
+export interface Margins {
+  /** How far it may lie behind the filler model. */
+  readonly filler: number;
+  /** By how much it must be better than every other phrase. */
+  readonly rival: number;
 }
 
 /** Speech that stands this many dB over the room is as good as quiet, and from this on down it is in noise. */
@@ -53,26 +53,26 @@ export const DEAF_SNR = 5;
 const SHORT_PHONES = 5;
 const PHONE_WORTH = 20;
 
-/** Costs of the loop in the first search, which finds what may have been said: as lax as any proof. `snr` in dB. */
-export function findingFor(snr: number, of: Readonly<Record<Risk, Thresholds>> = THRESHOLDS): LoopCosts {
-  const most = (one: 'quietAlone' | 'noisyAloneMax'): number => Math.max(of.low[one], of.high[one]);
-  return loopCosts(between(most('quietAlone'), most('noisyAloneMax'), snr));
+/** Costs of the filler model in the first pass, which finds what may have been said: as lax as any margin. `snr` in dB. */
+export function firstPassFor(snr: number, of: Readonly<Record<Risk, Thresholds>> = THRESHOLDS): FillerCosts {
+  const most = (one: 'quietFiller' | 'noisyFillerMax'): number => Math.max(of.low[one], of.high[one]);
+  return fillerCosts(between(most('quietFiller'), most('noisyFillerMax'), snr));
 }
 
-/** What a phrase must stand up to. `snr` in dB; `phones` of the longest word that was found. */
-export function proofFor(of: Thresholds, snr: number, phones: number): Proof {
+/** The margins within which a phrase is accepted. `snr` in dB; `phones` of the longest word that was found. */
+export function marginsFor(of: Thresholds, snr: number, phones: number): Margins {
   const longer = Math.max(0, phones - SHORT_PHONES) * PHONE_WORTH;
-  const alone = (short: number): number => Math.min(of.noisyAloneMax, short + longer);
+  const filler = (short: number): number => Math.min(of.noisyFillerMax, short + longer);
   if (snr >= LOUD_SNR) {
     return {
-      alone: between(of.quietAlone, alone(of.noisyShortAlone), snr),
-      lead: between(of.quietLead, of.noisyLead, snr),
+      filler: between(of.quietFiller, filler(of.noisyShortFiller), snr),
+      rival: between(of.quietRival, of.noisyRival, snr),
     };
   }
   const loudness = shareOf(LOUD_SNR, LOUDEST_SNR, snr);
   return {
-    alone: mixed(alone(of.noisyShortAlone), alone(of.loudShortAlone), loudness),
-    lead: mixed(of.noisyLead, of.loudLead, loudness),
+    filler: mixed(filler(of.noisyShortFiller), filler(of.loudShortFiller), loudness),
+    rival: mixed(of.noisyRival, of.loudRival, loudness),
   };
 }
 
@@ -81,26 +81,26 @@ export function proofFor(of: Thresholds, snr: number, phones: number): Proof {
  * Measured on 114 recorded number strings that are no lengths: 50 were taken for lengths without rivals, 4 with rivals
  * up to 10 (those four have a pause after a figure that is one), 6 at 14, 7 at 17.
  */
-export const RIVALS_LEAD = 10;
+export const RIVAL_COST = 10;
 
-/** A speaker scorer may ease or harden a proof by no more than this. */
+/** A speaker scorer may ease or harden a margin by no more than this. */
 export const SUPPORT_MAX = 60;
-/** A phrase may always lie this far behind the loop, and none may lead by less. */
-const ALONE_LEAST = 20;
-const LEAD_LEAST = 5;
-/** The lead changes by this share of what the distance to the loop changes. */
-const LEAD_SHARE = 0.5;
+/** A phrase may always lie this far behind the filler model, and none may be better than others by less. */
+const FILLER_LEAST = 20;
+const RIVAL_LEAST = 5;
+/** The margin over other phrases changes by this share of what that behind the filler model changes. */
+const RIVAL_SHARE = 0.5;
 
 /**
- * The proof after a speaker scorer has spoken for the phrase (`support` above 0) or against it: the engine's margins and the
- * support add up. Never laxer than the search that found the phrase: what the engine refuses there stays refused.
+ * The margins after a speaker scorer has spoken for the phrase (`support` above 0) or against it: the engine's margins and the
+ * support add up. Never laxer than the pass that found the phrase: what the engine refuses there stays refused.
  */
-export function supportedBy({ alone, lead }: Proof, support: number, finding: LoopCosts): Proof {
-  if (support === 0) return { alone, lead };
+export function supportedBy({ filler, rival }: Margins, support: number, firstPass: FillerCosts): Margins {
+  if (support === 0) return { filler, rival };
   const eased = Math.min(SUPPORT_MAX, Math.max(-SUPPORT_MAX, support));
   return {
-    alone: Math.max(ALONE_LEAST, Math.min(finding.alone, alone + eased)),
-    lead: Math.max(LEAD_LEAST, lead - LEAD_SHARE * eased),
+    filler: Math.max(FILLER_LEAST, Math.min(firstPass.start, filler + eased)),
+    rival: Math.max(RIVAL_LEAST, rival - RIVAL_SHARE * eased),
   };
 }
 
@@ -117,17 +117,17 @@ function mixed(one: number, other: number, share: number): number {
   return one + (other - one) * share;
 }
 
-/** After a phrase the loop costs this much more than alone. */
+/** After a phrase the filler model costs this much more than at the start. */
 const AFTER_MORE = 40;
 
-/** The loop in the second search: the phrase is dearer by the lead there, and the loop as well, so each is asked alone. */
-export function provingFor({ alone, lead }: Proof): LoopCosts {
-  return loopCosts(alone + lead);
+/** The filler model in the second pass: the phrase is dearer by its margin there, and the filler as well, so that each is asked by itself. */
+export function secondPassFor({ filler, rival }: Margins): FillerCosts {
+  return fillerCosts(filler + rival);
 }
 
-/** The loop at this cost; all else follows from it. */
-export function loopCosts(alone: number): LoopCosts {
-  return { alone, after: alone + AFTER_MORE, phone: 1 };
+/** The filler model at this cost; all else follows from it. */
+export function fillerCosts(filler: number): FillerCosts {
+  return { start: filler, after: filler + AFTER_MORE, phone: 1 };
 }
 
 /**
@@ -140,7 +140,7 @@ export function phonesIn({ segments }: Decoding): number {
 
 /**
  * Sounds of all that was found, for a fixed phrase: its words come together or not at all. Measured in three noises at
- * 12 dB: in 90 recordings of other speech no fixed phrase was found even by the laxest search.
+ * 12 dB: in 90 recordings of other speech no fixed phrase was found even by the laxest pass.
  */
 export function allPhonesIn({ segments }: Decoding): number {
   return segments.reduce((sum, { phones }) => sum + phones, 0);

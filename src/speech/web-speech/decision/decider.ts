@@ -7,14 +7,14 @@ import type { Thresholds } from './certainty';
 import {
   allPhonesIn,
   DEAF_SNR,
-  findingFor,
+  firstPassFor,
   LOUD_SNR,
   NOISY_SNR,
   phonesIn,
-  proofFor,
-  provingFor,
+  marginsFor,
+  secondPassFor,
   QUIET_SNR,
-  RIVALS_LEAD,
+  RIVAL_COST,
   supportedBy,
 } from './certainty';
 import type { Decoding } from '../engine/decoding';
@@ -44,7 +44,7 @@ export class Decider {
 
   /** Listens for these from now on, or for nothing. Words that cannot be pronounced are told here. */
   use(listened: ListenFor): Result<void, NetworkTrouble> {
-    const used = this.#engine.use(networkOf(listened.all, findingFor(QUIET_SNR, this.#thresholds)));
+    const used = this.#engine.use(networkOf(listened.all, firstPassFor(QUIET_SNR, this.#thresholds)));
     this.#isSet = used.ok;
     this.#listened = used.ok ? listened : null;
     return used;
@@ -69,22 +69,22 @@ export class Decider {
     // What is kept for a long time is better said in a quieter moment.
     if (isSampled && snr < NOISY_SNR) return TOO_LOUD;
     const sound = soundFor(utterance);
-    const finding = findingFor(snr, this.#thresholds);
+    const firstPass = firstPassFor(snr, this.#thresholds);
     const isReady = this.#isSet && snr >= QUIET_SNR;
-    const found = isReady ? this.#engine.decode(sound) : this.#search(networkOf(all, finding), sound);
+    const found = isReady ? this.#engine.decode(sound) : this.#search(networkOf(all, firstPass), sound);
     const first = phraseOf(found, wanted, loud);
     if (found === null || first === null) return refusal;
     const risk = lowRisk !== null && accepts(lowRisk, found.words) ? 'low' : 'high';
     const isOfMany = hasSlot(all, found.words);
     const phones = isOfMany ? phonesIn(found) : allPhonesIn(found);
-    const plain = proofFor(this.#thresholds[risk], snr, phones);
-    const proof = supportedBy(plain, this.#support(first, { samples: sound, loud }), finding);
+    const plain = marginsFor(this.#thresholds[risk], snr, phones);
+    const margins = supportedBy(plain, this.#support(first, { samples: sound, loud }), firstPass);
     // Only now: they cost time, and what they stand against is found without them.
     const trial = {
-      handicap: { words: found.words, cost: proof.lead },
-      rivals: rivals !== null && isOfMany ? { automaton: rivals, cost: proof.lead + RIVALS_LEAD } : null,
+      handicap: { words: found.words, cost: margins.rival },
+      rivals: rivals !== null && isOfMany ? { automaton: rivals, cost: margins.rival + RIVAL_COST } : null,
     };
-    const again = this.#search(networkOf(all, provingFor(proof), trial), sound);
+    const again = this.#search(networkOf(all, secondPassFor(margins), trial), sound);
     const verdict = judge(first, phraseOf(again, wanted, loud));
     return verdict.kind === 'notHeard' ? refusal : verdict;
   }
@@ -95,7 +95,7 @@ export class Decider {
     return featuresOf({ samples: soundFor(utterance), loud: utterance.loud });
   }
 
-  /** What the speaker scorer says for this phrase. A sample is taken by the engine's proof alone. */
+  /** What the speaker scorer says for this phrase. A sample is taken by the engine's margins alone. */
   #support(phrase: string, said: { samples: Float32Array; loud: readonly boolean[] }): number {
     if (this.speakerScorer === null || this.#listened?.isSampled === true) return 0;
     return this.speakerScorer.scores(featuresOf(said), [phrase])[0] ?? 0;

@@ -11,7 +11,7 @@ export interface Segment {
 }
 
 export interface Decoding {
-  /** The words of the path in order; those of the phone loop are not among them. */
+  /** The words of the path in order; those of the filler model are not among them. */
   readonly words: readonly string[];
   /** True where some of the speech was none of the grammar's words. */
   readonly other: boolean;

@@ -14,7 +14,7 @@ import { phoneWord } from './network';
 export const SAMPLE_RATE = 16_000;
 
 /**
- * Beams as wide as the loop needs: with the engine's own, speech in noise often ends outside the grammar, and the loop
+ * Beams as wide as the filler model needs: with the engine's own, speech in noise often ends outside the grammar, and the filler
  * is pruned away before it can win. `lw` 1: else the engine raises its costs for words and pauses to the power 6.5.
  */
 const SETTINGS = {

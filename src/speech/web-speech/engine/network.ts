@@ -1,6 +1,6 @@
 /**
- * What the engine searches: the phrases, and beside them a loop of all phones that is the better path for whatever is
- * none of them. Any speech that is found in the loop makes the utterance no command.
+ * What the engine searches: the phrases, and beside them a filler model, a loop of all phones, that is the better path for whatever is
+ * none of them. Any speech that is found in the filler makes the utterance no command.
  */
 import { PHONES } from '@stowcall/grammar';
 import type { Automaton } from './automaton';
@@ -31,9 +31,9 @@ export interface Network {
   readonly arcs: readonly Arc[];
 }
 
-export interface LoopCosts {
-  /** For entering the loop at the beginning. */
-  readonly alone: number;
+export interface FillerCosts {
+  /** For entering the filler model at the beginning. */
+  readonly start: number;
   /** For entering it after a phrase: "next" in "next week we are closed". */
   readonly after: number;
   /** For each further phone in it. */
@@ -61,15 +61,15 @@ export interface Trial {
   readonly rivals?: Rivals | null;
 }
 
-/** The phrases of the automaton, with the loop beside and after them. */
-export function networkOf(automaton: Automaton, costs: LoopCosts | null, trial: Trial = {}): Network {
+/** The phrases of the automaton, with the filler model beside and after them. */
+export function networkOf(automaton: Automaton, costs: FillerCosts | null, trial: Trial = {}): Network {
   const { handicap = null, rivals = null } = trial;
   const arcs: Arc[] = [];
   let states = automaton.ways.length;
   const state = (): number => (states += 1) - 1;
   const end = state();
   const after = state();
-  const loop = state();
+  const filler = state();
   const accept = (from: number, cost: number): void => {
     // The engine takes one step without a word and no second, so both steps are written.
     arcs.push({ from, to: end, word: null, cost });
@@ -80,11 +80,11 @@ export function networkOf(automaton: Automaton, costs: LoopCosts | null, trial: 
   if (rivals !== null) addRivals(rivals, start, { arcs, state, accept });
   if (costs !== null) {
     for (const word of PHONES.map(phoneWord)) {
-      arcs.push({ from: start, to: loop, word, cost: costs.alone });
-      arcs.push({ from: after, to: loop, word, cost: costs.after });
-      arcs.push({ from: loop, to: loop, word, cost: costs.phone });
+      arcs.push({ from: start, to: filler, word, cost: costs.start });
+      arcs.push({ from: after, to: filler, word, cost: costs.after });
+      arcs.push({ from: filler, to: filler, word, cost: costs.phone });
     }
-    arcs.push({ from: loop, to: end, word: null, cost: 0 });
+    arcs.push({ from: filler, to: end, word: null, cost: 0 });
   }
   return { states, start, end, arcs };
 }

@@ -20,12 +20,12 @@ describe('the split', () => {
   });
 });
 
-/** Obeys `phrase` wherever the loop is at least so dear and the lead at most so great. */
-const trial = (said: string | null, phrase: string, [alone, lead]: readonly [number, number]): Trial => ({
+/** Obeys `phrase` wherever the filler model is at least so dear and the margin over others at most so great. */
+const trial = (said: string | null, phrase: string, [filler, rival]: readonly [number, number]): Trial => ({
   said,
-  obeyed: (candidate) => (candidate.alone >= alone && candidate.lead <= lead ? phrase : null),
+  obeyed: (candidate) => (candidate.filler >= filler && candidate.rival <= rival ? phrase : null),
 });
-const GRID = { alones: [60, 80, 100], leads: [10, 20, 30] };
+const GRID = { fillers: [60, 80, 100], rivals: [10, 20, 30] };
 const any = () => true;
 const PLAIN = { mayBe: any, room: 0, ofEquals: 'strictest' } as const;
 
@@ -35,7 +35,7 @@ describe('the choice', () => {
   const talk = trial(null, 'go', [80, 10]);
 
   it('counts right, wrong and false apart', () => {
-    expect(countTrials([right, wrong, talk], { alone: 100, lead: 10 })).toEqual({
+    expect(countTrials([right, wrong, talk], { filler: 100, rival: 10 })).toEqual({
       commands: 2,
       obeyed: 1,
       wrong: 1,
@@ -45,8 +45,8 @@ describe('the choice', () => {
   });
 
   it('allows as many errors as the aims allow, and no more', () => {
-    const others = (count: number, alone: number) =>
-      Array.from({ length: count }, () => trial('yes', 'yes', [alone, 40]));
+    const others = (count: number, filler: number) =>
+      Array.from({ length: count }, () => trial('yes', 'yes', [filler, 40]));
     const one = [...others(199, 100), trial('no', 'go', [100, 40])];
     expect(choose(one, GRID, PLAIN).counts).toMatchObject({
       commands: 200,
@@ -68,28 +68,28 @@ describe('the choice', () => {
 
   it('takes fewest errors before most obeyed, and of equals the strictest or the laxest', () => {
     expect(choose([right, wrong, talk], GRID, PLAIN).candidate).toEqual({
-      alone: 80,
-      lead: 20,
+      filler: 80,
+      rival: 20,
     });
-    expect(choose([talk], GRID, PLAIN).candidate).toEqual({ alone: 60, lead: 30 });
-    expect(choose([right, talk], GRID, PLAIN).candidate).toEqual({ alone: 80, lead: 20 });
-    expect(choose([right, talk], GRID, { ...PLAIN, ofEquals: 'laxest' }).candidate).toEqual({ alone: 100, lead: 20 });
+    expect(choose([talk], GRID, PLAIN).candidate).toEqual({ filler: 60, rival: 30 });
+    expect(choose([right, talk], GRID, PLAIN).candidate).toEqual({ filler: 80, rival: 20 });
+    expect(choose([right, talk], GRID, { ...PLAIN, ofEquals: 'laxest' }).candidate).toEqual({ filler: 100, rival: 20 });
   });
 
   it('with room keeps a step away from errors', () => {
     const edge = trial('no', 'go', [100, 30]);
     expect(choose([right, edge], GRID, PLAIN).candidate).toEqual({
-      alone: 80,
-      lead: 20,
+      filler: 80,
+      rival: 20,
     });
-    expect(choose([right, edge], GRID, { ...PLAIN, room: 1 }).candidate.alone).toBe(60);
+    expect(choose([right, edge], GRID, { ...PLAIN, room: 1 }).candidate.filler).toBe(60);
   });
 
   it('passes over what may not be, and throws where nothing may', () => {
-    const strict = ({ alone }: { alone: number }) => alone < 80;
+    const strict = ({ filler }: { filler: number }) => filler < 80;
     expect(choose([right], GRID, { ...PLAIN, mayBe: strict }).candidate).toEqual({
-      alone: 60,
-      lead: 30,
+      filler: 60,
+      rival: 30,
     });
     expect(() => choose([right], GRID, { ...PLAIN, mayBe: () => false })).toThrow('no candidate');
   });

@@ -7,7 +7,7 @@ import type { CutWord } from '@stowcall/web-speech/calibration/cut-words';
 import { soundOf, speakerSets, wordsOf } from '@stowcall/web-speech/calibration/cut-words';
 import { EnrolledMeter } from '@stowcall/web-speech/calibration/enrolled-meter';
 import type { RecognitionEngine } from '@stowcall/web-speech/core';
-import { automatonOf, proofFor, THRESHOLDS } from '@stowcall/web-speech/core';
+import { automatonOf, marginsFor, THRESHOLDS } from '@stowcall/web-speech/core';
 import { parseJsgf } from '@stowcall/grammar';
 import { hiss } from '../../../audio/hiss';
 import { FakeEngine } from './fake-engine';
@@ -73,7 +73,7 @@ describe('what a phrase needs', () => {
   const sound = hiss(0.0001, 32_000, 3).map((sample, at) =>
     at > 9600 && at < 19_200 ? 0.3 * Math.sin(at * 1.3) : sample,
   );
-  const plain = proofFor(THRESHOLDS.high, 60, 2).alone;
+  const plain = marginsFor(THRESHOLDS.high, 60, 2).filler;
   const meterOver = (engine: RecognitionEngine, cache: string, of = 'x') =>
     new EnrolledMeter({ engine, automaton: automaton.value, cache, of });
   const cacheFile = () => join(mkdtempSync(join(tmpdir(), 'stowcall-enrolled-')), 'cache.json');
@@ -81,12 +81,12 @@ describe('what a phrase needs', () => {
 
   it.each([
     ['none more where it wins by as much', plain - 30, -30],
-    ['as much as the loop is dearer', plain - 10, -10],
+    ['as much as the filler is dearer', plain - 10, -10],
     ['nothing where it just wins', plain, 0],
     ['more than there may be where it never wins', plain + 1, null],
   ])('is %s', (_, least, needed) => {
     const found = meterOver(new FakeEngine(least), cacheFile()).measure('tone', () => sound, ear);
-    // In quiet the loop is never dearer than in the first search, so what fails at 0 fails at all.
+    // In quiet the filler is never dearer than in the first pass, so what fails at 0 fails at all.
     expect(found).toEqual(found === null ? null : { phrase: 'go', needed, score: needed === null ? 0 : 0.25 });
     expect(found === null).toBe(least > plain);
   });

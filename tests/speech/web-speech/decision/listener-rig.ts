@@ -61,8 +61,8 @@ export const speech = (seconds: number) =>
   Float32Array.from({ length: seconds * SECOND }, (_, at) => 0.3 * Math.sin(at * 1.3));
 export const silence = (seconds: number) => new Float32Array(seconds * SECOND);
 
-/** What the loop costs at the beginning: the less, the surer the ear must be. */
-export const loopCostIn = (network: Network | undefined): number | undefined =>
+/** What the filler model costs at the beginning: the less, the surer the ear must be. */
+export const fillerCostIn = (network: Network | undefined): number | undefined =>
   network?.arcs.find(({ from, word }) => from === network.start && word?.startsWith('phone_'))?.cost;
 
 export const rig = (...finds: (Decoding | null)[]) => rigWith(THRESHOLDS, ...finds);

@@ -7,7 +7,7 @@ import { THRESHOLDS } from '../../../../src/speech/web-speech/decision/certainty
 import type { Listened } from '../../../../src/speech/web-speech/decision/listen-for';
 import {
   found,
-  loopCostIn,
+  fillerCostIn,
   openFor,
   OTHERS,
   PHRASES,
@@ -21,22 +21,22 @@ import {
 } from './listener-rig';
 
 describe('risk', () => {
-  const thresholds = { high: { ...THRESHOLDS.high, quietAlone: 90 }, low: { ...THRESHOLDS.low, quietAlone: 120 } };
-  /** What the loop costs in the second search for "stand by": the less, the surer the ear must be. */
-  const loopCost = (lowRisk: readonly string[]): number | undefined => {
+  const thresholds = { high: { ...THRESHOLDS.high, quietFiller: 90 }, low: { ...THRESHOLDS.low, quietFiller: 120 } };
+  /** What the filler model costs in the second pass for "stand by": the less, the surer the ear must be. */
+  const fillerCost = (lowRisk: readonly string[]): number | undefined => {
     const { engine, listener, hear } = rigWith(thresholds, found('stand by'));
     openFor(listener, { wanted: WANTED, others: OTHERS, rivals: [], lowRisk }, 0);
     hear(silence(0.5), speech(0.6), silence(0.6));
-    return loopCostIn(engine.networks[1]);
+    return fillerCostIn(engine.networks[1]);
   };
 
   it('decides how sure the ear must be of the phrase that was found', () => {
-    expect(loopCost([])).toBe(90 + thresholds.high.quietLead);
-    expect(loopCost(['#JSGF V1.0; grammar test; public <a> = stand by;'])).toBe(120 + thresholds.low.quietLead);
+    expect(fillerCost([])).toBe(90 + thresholds.high.quietRival);
+    expect(fillerCost(['#JSGF V1.0; grammar test; public <a> = stand by;'])).toBe(120 + thresholds.low.quietRival);
   });
 
   it('of another phrase of the vocabulary changes nothing', () => {
-    expect(loopCost(['#JSGF V1.0; grammar test; public <a> = say again;'])).toBe(90 + thresholds.high.quietLead);
+    expect(fillerCost(['#JSGF V1.0; grammar test; public <a> = say again;'])).toBe(90 + thresholds.high.quietRival);
   });
 
   it('that is declared in a grammar which cannot be used is refused with it', () => {
@@ -85,8 +85,8 @@ describe('a loud room', () => {
     const spoken = { ...found('stand by'), segments: [segment('stand', 30, 60, 5), segment('by', 61, 80, 4)] };
     const costWith = (rule: string): number | undefined => {
       const wanted = [`#JSGF V1.0; grammar test; public <a> = ${rule};`];
-      const proof = run(14, spoken, { wanted, others: [], rivals: [], lowRisk: [] }).engine.networks[2];
-      return loopCostIn(proof);
+      const secondPass = run(14, spoken, { wanted, others: [], rivals: [], lowRisk: [] }).engine.networks[2];
+      return fillerCostIn(secondPass);
     };
     const [fixed = 0, slot = 0] = [costWith('stand by'), costWith('stand (by | a | b | c | d | e | f)')];
     // Four sounds more, at 20 for each, where the noise is such that all of it counts.
@@ -113,7 +113,7 @@ describe('reading a path', () => {
     expect(read).toMatchObject({ words: ['two', 'inches'], other: false });
   });
 
-  it('knows the loop', () => {
+  it('knows the filler model', () => {
     expect(readDecoding(path(['two', 0, 40], ['phone_ah', 41, 99]))).toMatchObject({ words: ['two'], other: true });
   });
 

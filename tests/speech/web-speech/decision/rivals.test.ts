@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { found, openFor, PHRASES, rig, silence, speech } from './listener-rig';
 
 describe('a command', () => {
-  it('of many stands against its rivals in the second search, a fixed one never', () => {
+  it('of many stands against its rivals in the second pass, a fixed one never', () => {
     const grammars = {
       wanted: ['#JSGF V1.0; grammar test; public <a> = (one | two | three | four | five | six) tools | stand by;'],
       others: [],

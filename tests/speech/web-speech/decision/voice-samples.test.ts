@@ -4,7 +4,7 @@ import type { Decoding } from '../../../../src/speech/web-speech/engine/decoding
 import { THRESHOLDS } from '../../../../src/speech/web-speech/decision/certainty';
 import { featuresOf } from '../../../../src/speech/web-speech/acoustics/cepstra';
 import type { VoiceSample } from '../../../../src/speech/web-speech/rescoring/voice-sample';
-import { found, loopCostIn, openFor, PHRASES, rig, segment, silence, speech } from './listener-rig';
+import { found, fillerCostIn, openFor, PHRASES, rig, segment, silence, speech } from './listener-rig';
 
 describe('a voice that is known', () => {
   const WORDS = ['stand by', 'affirm', 'negative', 'say again', 'stage complete'];
@@ -31,11 +31,11 @@ describe('a voice that is known', () => {
     return made;
   };
   const distance = (made: ReturnType<typeof hearWith>): number => {
-    return (loopCostIn(made.engine.networks[1]) ?? Number.NaN) - lead(made);
+    return (fillerCostIn(made.engine.networks[1]) ?? Number.NaN) - lead(made);
   };
-  const plain = THRESHOLDS.high.quietAlone;
+  const plain = THRESHOLDS.high.quietFiller;
 
-  /** By how much the phrase must lead: what its end costs in the second search. */
+  /** By how much the phrase must be better than others: what its end costs in the second pass. */
   const lead = ({ engine }: ReturnType<typeof hearWith>): number =>
     Math.max(...(engine.networks[1]?.arcs ?? []).flatMap(({ word, cost }) => (word === null ? [cost] : [])));
 
@@ -43,7 +43,7 @@ describe('a voice that is known', () => {
     const own = hearWith(samplesFor('stand by'));
     const none = hearWith([]);
     const other = hearWith(samplesFor('affirm'));
-    expect(lead(none)).toBe(THRESHOLDS.high.quietLead);
+    expect(lead(none)).toBe(THRESHOLDS.high.quietRival);
     expect(lead(own)).toBeLessThan(lead(none));
     expect(lead(other)).toBeGreaterThan(lead(none));
     expect(distance(own)).toBe(plain);
@@ -55,7 +55,7 @@ describe('a voice that is known', () => {
     made.listener.know([]);
     made.hear(speech(0.6), silence(0.6));
     const [, , , again] = made.engine.networks;
-    expect(loopCostIn(again)).toBe(plain + THRESHOLDS.high.quietLead);
+    expect(fillerCostIn(again)).toBe(plain + THRESHOLDS.high.quietRival);
     expect(distance(hearWith([]))).toBe(plain);
     expect(hearWith(samplesFor('affirm').slice(0, 3)).engine.networks).toEqual(hearWith([]).engine.networks);
   });

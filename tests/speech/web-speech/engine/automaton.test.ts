@@ -115,7 +115,7 @@ describe('the automaton of a grammar', () => {
   });
 });
 
-/** Cheapest cost of every phrase of a network, the loop left out. */
+/** Cheapest cost of every phrase of a network, the filler left out. */
 function costsOf(network: Network): Map<string, number> {
   const costs = new Map<string, number>();
   const walk = (state: number, said: readonly string[], cost: number): void => {
@@ -132,7 +132,7 @@ function costsOf(network: Network): Map<string, number> {
   return costs;
 }
 
-const COSTS = { alone: 60, after: 100, phone: 1 };
+const COSTS = { start: 60, after: 100, phone: 1 };
 
 describe('the network of an automaton', () => {
   const some = automaton('public <a> = one | one two | one two three | two (one | two);');
@@ -181,8 +181,8 @@ describe('the network of an automaton', () => {
     }
   });
 
-  it('never lets the loop be entered for less than it costs', () => {
-    const network = networkOf(some, { alone: 5, after: 6, phone: 1 }, { handicap: { words: ['one'], cost: 2 } });
+  it('never lets the filler be entered for less than it costs', () => {
+    const network = networkOf(some, { start: 5, after: 6, phone: 1 }, { handicap: { words: ['one'], cost: 2 } });
     const into = network.arcs.filter(({ word }) => word !== null && isPhoneWord(word));
     expect(new Set(into.map(({ from, to, cost }) => `${from === to ? 'within' : 'into'} ${cost}`))).toEqual(
       new Set(['into 5', 'into 6', 'within 1']),

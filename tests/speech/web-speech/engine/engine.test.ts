@@ -7,7 +7,7 @@ import { automatonOf } from '../../../../src/speech/web-speech/engine/automaton'
 import type { RecognitionEngine } from '../../../../src/speech/web-speech/engine/engine';
 import { createEngine } from '../../../../src/speech/web-speech/engine/engine';
 import { parseJsgf } from '../../../../src/speech/grammar/jsgf/parse-jsgf';
-import type { LoopCosts } from '../../../../src/speech/web-speech/engine/network';
+import type { FillerCosts } from '../../../../src/speech/web-speech/engine/network';
 import { networkOf } from '../../../../src/speech/web-speech/engine/network';
 
 const ROOT = resolve(import.meta.dirname, '../../../..');
@@ -18,7 +18,7 @@ const OPTIONS = {
   pronunciations: [['stows', 'S T OW Z']] as const,
 };
 
-function network(phrases: string, costs: LoopCosts | null = null) {
+function network(phrases: string, costs: FillerCosts | null = null) {
   const grammar = parseJsgf(`#JSGF V1.0; grammar test; public <a> = ${phrases};`);
   if (!grammar.ok) throw new Error(grammar.detail);
   const automaton = automatonOf([grammar.value]);
@@ -59,14 +59,14 @@ describe('the engine', () => {
     expect(engine.use(network('five stows')).ok).toBe(true);
   });
 
-  // As a weight in single precision, e^-150 would be nought and the loop gone; costs stay whole logarithms.
-  it.each([0, 60, 150])('other speech finds the loop at a cost of %d', (cost) => {
-    engine.use(network('stand by | say again', { alone: cost, after: cost, phone: 0 }));
+  // As a weight in single precision, e^-150 would be nought and the filler gone; costs stay whole logarithms.
+  it.each([0, 60, 150])('other speech finds the filler model at a cost of %d', (cost) => {
+    engine.use(network('stand by | say again', { start: cost, after: cost, phone: 0 }));
     expect(engine.decode(talk)?.other).toBe(true);
   });
 
   it('the same sound gives the same answer, whatever was heard before it', () => {
-    engine.use(network('stand by | say again', { alone: 60, after: 100, phone: 1 }));
+    engine.use(network('stand by | say again', { start: 60, after: 100, phone: 1 }));
     const first = engine.decode(standBy);
     const hiss = Float32Array.from({ length: 32_000 }, (_, at) => 0.5 * Math.sin(at * at));
     engine.decode(hiss);
