@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
 /** Nothing there is stubbed, and no clock or device is touched: these need no fresh modules for each file. */
@@ -16,6 +17,8 @@ const PURE = [
 export default defineConfig({
   test: {
     environment: 'node',
+    // Beside the browser's tests these give way (`src/tools/test.mjs`); when those are done, no core stands idle.
+    maxWorkers: Math.max(2, availableParallelism() - 1),
     // A busy machine is slow, not wrong: the limit is there for what never ends.
     testTimeout: 180_000,
     hookTimeout: 180_000,

@@ -1,7 +1,7 @@
 /** `npm test`: makes sure of everything, runs every check and every test, and ends with one line that counts them. */
 import { spawn } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { availableParallelism, tmpdir } from 'node:os';
+import { availableParallelism, getPriority, setPriority, tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { ensureChromium, ensureDependencies, ensureModel, ensureNode } from './ensure.mjs';
@@ -11,6 +11,7 @@ import { run, say } from './say.mjs';
  * @typedef {{ passed: number, failed: number, skipped: number }} Tally
  * @typedef {{ env?: string, flag?: string, read: (file: string) => Tally }} Report where to write, told by one of both
  * @typedef {{ name: string, command: readonly string[], report?: Report, maySkip?: boolean }} Step
+ * @typedef {{ root: string, scratch: string, givesWay?: boolean }} Place the project, a folder for reports, and whether others go first
  */
 
 /** Programs of the installed packages, run without a shell. @param {string} file */
@@ -100,23 +101,33 @@ export function readAudit(file) {
 /**
  * Runs one step and counts it. A step that ends badly has at least one failure, whatever its report says, and so has
  * one that reports no test at all, or only skipped ones where it may not skip.
- * @param {Step} step @param {{ root: string, scratch: string }} folders
+ * @param {Step} step @param {Place} place
  * @param {(text: string) => void} print gets what the step prints, as it comes
  * @returns {Promise<Tally>}
  */
-export async function runStep({ name, command, report, maySkip = false }, { root, scratch }, print) {
+export async function runStep({ name, command, report, maySkip = false }, { root, scratch, givesWay = false }, print) {
   print(`\n== ${name}\n`);
   const file = join(scratch, `${name.replaceAll(' ', '-')}.json`);
   const [program = '', ...rest] = command;
   const args = report?.flag === undefined ? rest : [...rest, `${report.flag}=${file}`];
   const env = report?.env === undefined ? process.env : { ...process.env, [report.env]: file };
-  const good =
-    (await statusOf(spawn(program, args, { cwd: root, stdio: ['ignore', 'pipe', 'pipe'], env }), print)) === 0;
+  const child = spawn(program, args, { cwd: root, stdio: ['ignore', 'pipe', 'pipe'], env });
+  if (givesWay && child.pid !== undefined) giveWay(child.pid);
+  const good = (await statusOf(child, print)) === 0;
   if (report === undefined) return { passed: good ? 1 : 0, failed: good ? 0 : 1, skipped: 0 };
   const tally = existsSync(file) ? report.read(file) : { passed: 0, failed: 1, skipped: 0 };
   const nothing = tally.passed === 0 && !(maySkip && tally.skipped > 0);
   if (tally.failed === 0 && (!good || nothing)) tally.failed = 1;
   return tally;
+}
+
+/** What is heard and seen in real time goes first. @param {number} pid */
+function giveWay(pid) {
+  try {
+    setPriority(pid, Math.max(getPriority(), 10));
+  } catch {
+    // It has ended already, or the system does not allow it: then it only takes longer.
+  }
 }
 
 /**
@@ -149,17 +160,17 @@ export function lanesFor(args) {
 
 /**
  * Runs the steps of one lane; the lines say what came of each. After a page that was not built its tests are not run.
- * @param {readonly Step[]} steps @param {{ root: string, scratch: string }} folders @param {boolean} isShownAtOnce
+ * @param {readonly Step[]} steps @param {Place} place @param {boolean} isShownAtOnce
  * @returns {Promise<readonly { line: string, tally: Tally }[]>}
  */
-async function runLane(steps, folders, isShownAtOnce) {
+async function runLane(steps, place, isShownAtOnce) {
   const done = [];
   for (const step of steps) {
     /** @type {string[]} */
     const printed = [];
     const print = (/** @type {string} */ text) =>
       void (isShownAtOnce ? process.stdout.write(text) : printed.push(text));
-    const tally = await runStep(step, folders, print);
+    const tally = await runStep(step, place, print);
     // In one piece, so that two lanes do not mix their lines.
     process.stdout.write(printed.join(''));
     const { passed, failed, skipped } = tally;
@@ -182,7 +193,10 @@ async function test(root, args) {
   // Some unit tests look at the page in a browser, too.
   process.env['STOWCALL_CHROMIUM'] = ensureChromium();
   const scratch = mkdtempSync(join(tmpdir(), 'stowcall-test-'));
-  const lanes = lanesFor(args).map((steps, index) => () => runLane(steps, { root, scratch }, index === 0));
+  const lanes = lanesFor(args).map((steps, index) => {
+    const givesWay = index > 0;
+    return () => runLane(steps, { root, scratch, givesWay }, !givesWay);
+  });
   /** @type {{ line: string, tally: Tally }[]} */
   const done = [];
   if (availableParallelism() > 1) done.push(...(await Promise.all(lanes.map((lane) => lane()))).flat());
