@@ -17,7 +17,7 @@ const PURE = [
 export default defineConfig({
   test: {
     environment: 'node',
-    // Beside the browser's tests these give way (`src/tools/test.mjs`); when those are done, no core stands idle.
+    // When the browser's tests beside them are done, no core stands idle.
     maxWorkers: Math.max(2, availableParallelism() - 1),
     // A busy machine is slow, not wrong: the limit is there for what never ends.
     testTimeout: 180_000,

@@ -1,7 +1,7 @@
 /** `npm test`: makes sure of everything, runs every check and every test, and ends with one line that counts them. */
 import { spawn } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { availableParallelism, getPriority, setPriority, tmpdir } from 'node:os';
+import { availableParallelism, tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { ensureChromium, ensureDependencies, ensureModel, ensureNode } from './ensure.mjs';
@@ -11,7 +11,7 @@ import { run, say } from './say.mjs';
  * @typedef {{ passed: number, failed: number, skipped: number }} Tally
  * @typedef {{ env?: string, flag?: string, read: (file: string) => Tally }} Report where to write, told by one of both
  * @typedef {{ name: string, command: readonly string[], report?: Report, maySkip?: boolean }} Step
- * @typedef {{ root: string, scratch: string, givesWay?: boolean }} Place the project, a folder for reports, and whether others go first
+ * @typedef {{ root: string, scratch: string }} Place the project, and a folder for reports
  */
 
 /** Programs of the installed packages, run without a shell. @param {string} file */
@@ -105,29 +105,19 @@ export function readAudit(file) {
  * @param {(text: string) => void} print gets what the step prints, as it comes
  * @returns {Promise<Tally>}
  */
-export async function runStep({ name, command, report, maySkip = false }, { root, scratch, givesWay = false }, print) {
+export async function runStep({ name, command, report, maySkip = false }, { root, scratch }, print) {
   print(`\n== ${name}\n`);
   const file = join(scratch, `${name.replaceAll(' ', '-')}.json`);
   const [program = '', ...rest] = command;
   const args = report?.flag === undefined ? rest : [...rest, `${report.flag}=${file}`];
   const env = report?.env === undefined ? process.env : { ...process.env, [report.env]: file };
   const child = spawn(program, args, { cwd: root, stdio: ['ignore', 'pipe', 'pipe'], env });
-  if (givesWay && child.pid !== undefined) giveWay(child.pid);
   const good = (await statusOf(child, print)) === 0;
   if (report === undefined) return { passed: good ? 1 : 0, failed: good ? 0 : 1, skipped: 0 };
   const tally = existsSync(file) ? report.read(file) : { passed: 0, failed: 1, skipped: 0 };
   const nothing = tally.passed === 0 && !(maySkip && tally.skipped > 0);
   if (tally.failed === 0 && (!good || nothing)) tally.failed = 1;
   return tally;
-}
-
-/** What is heard and seen in real time goes first. @param {number} pid */
-function giveWay(pid) {
-  try {
-    setPriority(pid, Math.max(getPriority(), 10));
-  } catch {
-    // It has ended already, or the system does not allow it: then it only takes longer.
-  }
 }
 
 /**
@@ -193,10 +183,7 @@ async function test(root, args) {
   // Some unit tests look at the page in a browser, too.
   process.env['STOWCALL_CHROMIUM'] = ensureChromium();
   const scratch = mkdtempSync(join(tmpdir(), 'stowcall-test-'));
-  const lanes = lanesFor(args).map((steps, index) => {
-    const givesWay = index > 0;
-    return () => runLane(steps, { root, scratch, givesWay }, !givesWay);
-  });
+  const lanes = lanesFor(args).map((steps, index) => () => runLane(steps, { root, scratch }, index === 0));
   /** @type {{ line: string, tally: Tally }[]} */
   const done = [];
   if (availableParallelism() > 1) done.push(...(await Promise.all(lanes.map((lane) => lane()))).flat());

@@ -1,6 +1,6 @@
 /** The counting of tests: no failure is lost, and nothing that was not run counts as passed. */
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { getPriority, tmpdir } from 'node:os';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { lanesFor, readAudit, readEndToEnd, readUnit, runStep } from '../../src/tools/test.mjs';
@@ -97,15 +97,6 @@ describe('a step', () => {
     ],
   ])('%s', async (name, step, tally) => {
     expect(await runStep({ name, ...step }, { root: scratch, scratch }, () => undefined)).toEqual(tally);
-  });
-
-  it.each([true, false])('gives way to what runs beside it: %s', async (givesWay) => {
-    const printed: string[] = [];
-    // Asked a moment after the start, as the priority is set from outside.
-    const command = node("setTimeout(() => console.log('priority ' + require('os').getPriority()), 500)");
-    const own = getPriority();
-    await runStep({ name: 'priority', command }, { root: scratch, scratch, givesWay }, (text) => printed.push(text));
-    expect(printed.join('')).toContain(`priority ${String(givesWay ? Math.max(own, 10) : own)}\n`);
   });
 
   it('hands on what its program prints, to either end', async () => {
