@@ -2,6 +2,7 @@
 import pronunciationsText from '../../grammars/pronunciations.txt?raw';
 import { assert } from '../domain/assert';
 import { COMMAND_NAMES } from '../domain/command';
+import { listeners } from '../domain/listeners';
 import { COUNT_NOUNS } from '../domain/procedure';
 import type { Result } from '../domain/result';
 import { ok, refused } from '../domain/result';
@@ -16,7 +17,7 @@ import { openMicrophone } from '@stowcall/web-speech/microphone';
 import type { Sampling } from './sampling';
 import { takeSample } from './sampling';
 import type { RecognitionService, Session, SessionEvent } from '@stowcall/web-speech';
-import { createRecognitionService, Listeners, makeRecogniserWorker } from '@stowcall/web-speech';
+import { createRecognitionService, makeRecogniserWorker } from '@stowcall/web-speech';
 import type { VoiceSample } from '@stowcall/web-speech/core';
 import { PAUSE_MS } from '@stowcall/web-speech/core';
 import { parsePronunciations } from '@stowcall/grammar';
@@ -64,8 +65,8 @@ class Ear implements HearingPort, EnrollingPort {
   readonly #service: RecognitionService;
   readonly #phraseBook: PhraseBook;
   readonly #now: () => number;
-  readonly #heard = new Listeners<[heard: Heard]>();
-  readonly #troubles = new Listeners<[trouble: HearingTrouble, detail: string]>();
+  readonly #heard = listeners<[heard: Heard]>();
+  readonly #troubles = listeners<[trouble: HearingTrouble, detail: string]>();
   #session: Session | null = null;
   #wanted: Vocabulary | null = null;
   #ready = false;

@@ -2,6 +2,7 @@
 import type { ReactElement } from 'react';
 import { TagMark } from '../parts/Shapes';
 import { Sheet } from '../parts/Sheet';
+import { TryAgain } from '../parts/TryAgain';
 import type { ScreenOf, ScreenProps } from '../screen-of';
 
 function FaultScreen({ view, acts }: ScreenProps<'fault'>): ReactElement {
@@ -13,13 +14,7 @@ function FaultScreen({ view, acts }: ScreenProps<'fault'>): ReactElement {
         </h1>
         <p className="said">{view.text}</p>
       </Sheet>
-      <section className="commands" aria-label="Commands">
-        <div className="commands-main">
-          <button type="button" className="command command-main" onClick={() => acts.retry()}>
-            <span className="command-label">Try again</span>
-          </button>
-        </div>
-      </section>
+      <TryAgain retry={acts.retry} />
     </main>
   );
 }

@@ -19,7 +19,6 @@ export {
 } from './api/results';
 export type { RecognitionService, RecognitionTrouble, ServiceOptions, Session, SessionEvent } from './api/service';
 export { createRecognitionService } from './api/service';
-export { Listeners } from './api/listeners';
 export { makeRecogniserWorker } from './api/workers';
 export { SpeechSynthesis } from './api/synthesis';
 export {

@@ -10,15 +10,15 @@ import { understandPayload } from '../../../src/scan/symbology/understand-payloa
 import { DEMO_NOTICE } from '../../../src/tools/labels/sheet';
 import { runLabels } from '../../../src/tools/commands/labels';
 import { startReaderEngine } from '../../scan/reader-engine';
+import { hearConsole } from './said';
 
 const out = mkdtempSync(join(tmpdir(), 'stowcall-labels-'));
 const SHEETS = ['components.html', 'badges.html', 'command-card.html'] as const;
-const said: string[] = [];
+let said: string[] = [];
 
 beforeAll(async () => {
   await startReaderEngine();
-  vi.spyOn(console, 'log').mockImplementation((text: string) => said.push(text));
-  vi.spyOn(console, 'error').mockImplementation((text: string) => said.push(text));
+  said = hearConsole();
   expect(await runLabels(['--loft', 'demo-data', '--out', out])).toBe(0);
 });
 afterAll(() => {

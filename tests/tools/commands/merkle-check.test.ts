@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { faultOfLine, runMerkleCheck } from '../../../src/tools/commands/merkle-check';
+import { hearConsole } from './said';
 
 // The published cases lie outside the project's tree: ../shared/merkle, or where STOWCALL_SHARED points.
 const SHARED = process.env.STOWCALL_SHARED ?? join(import.meta.dirname, '../../../../shared');
@@ -51,14 +52,12 @@ describe.skipIf(!present)('the published cases (transparency-dev/merkle, Apache-
 
 describe('the command', () => {
   let folder = '';
-  const said: string[] = [];
+  let said: string[] = [];
   beforeAll(async () => {
     folder = await mkdtemp(join(tmpdir(), 'merkle-check-'));
   });
   beforeEach(() => {
-    said.length = 0;
-    vi.spyOn(console, 'log').mockImplementation((text: string) => void said.push(text));
-    vi.spyOn(console, 'error').mockImplementation((text: string) => void said.push(text));
+    said = hearConsole();
   });
   afterAll(async () => {
     vi.restoreAllMocks();

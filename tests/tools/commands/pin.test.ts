@@ -3,12 +3,11 @@ import { Readable } from 'node:stream';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { pinFits } from '../../../src/kiosk/pin/slow-hash';
 import { runPin } from '../../../src/tools/commands/pin';
+import { hearConsole } from './said';
 
 let said: string[] = [];
 beforeEach(() => {
-  said = [];
-  vi.spyOn(console, 'log').mockImplementation((text: string) => said.push(text));
-  vi.spyOn(console, 'error').mockImplementation((text: string) => said.push(text));
+  said = hearConsole();
 });
 afterEach(() => vi.restoreAllMocks());
 

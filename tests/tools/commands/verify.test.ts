@@ -7,19 +7,18 @@ import { makeExportText } from '../../../src/record/chain/export-file';
 import { runVerify } from '../../../src/tools/commands/verify';
 import { exportOf } from '../../fakes/ledger-export';
 import { countDraft } from '../../fakes/ledger-facts';
+import { hearConsole } from './said';
 
 const DEMO = join(import.meta.dirname, '../../../demo-data/exports');
 const KEY = readFileSync(join(DEMO, 'loft-key.txt'), 'utf8').trim();
 
 let folder = '';
-const said: string[] = [];
+let said: string[] = [];
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'verify-'));
 });
 beforeEach(() => {
-  said.length = 0;
-  vi.spyOn(console, 'log').mockImplementation((text: string) => void said.push(text));
-  vi.spyOn(console, 'error').mockImplementation((text: string) => void said.push(text));
+  said = hearConsole();
 });
 afterAll(async () => {
   vi.restoreAllMocks();

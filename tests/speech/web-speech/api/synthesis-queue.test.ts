@@ -1,32 +1,18 @@
 /** The queue of the W3C Web Speech API draft, section "The SpeechSynthesis Interface": order, states, pause and resume. */
 import { beforeEach, describe, expect, it } from 'vitest';
-import { SpeechSynthesis } from '../../../../src/speech/web-speech/api/synthesis';
-import { ENGINE_VOICES } from '../../../../src/speech/web-speech/synthesis/engine';
-import type { SpeechSynthesisErrorEvent } from '../../../../src/speech/web-speech/api/utterance';
-import { SpeechSynthesisUtterance, SYNTHESIS_EVENTS } from '../../../../src/speech/web-speech/api/utterance';
-import type { FakeEngine, FakeOutput } from '../synthesis/synthesis-fakes';
-import { fakeEngine, fakeOutput, settle } from '../synthesis/synthesis-fakes';
+import { settle } from '../synthesis/synthesis-fakes';
+import { synthesisRig, type SynthesisRig } from './synthesis-rig';
 
-let engine: FakeEngine;
-let output: FakeOutput;
-let synthesis: SpeechSynthesis;
-let log: string[];
+let engine: SynthesisRig['engine'];
+let output: SynthesisRig['output'];
+let synthesis: SynthesisRig['synthesis'];
+let log: SynthesisRig['log'];
+let utterance: SynthesisRig['utterance'];
+let states: SynthesisRig['states'];
 
 beforeEach(() => {
-  engine = fakeEngine();
-  output = fakeOutput();
-  synthesis = new SpeechSynthesis({ engine, output, voices: ENGINE_VOICES });
-  log = [];
+  ({ engine, output, synthesis, log, utterance, states } = synthesisRig());
 });
-
-/** An utterance that writes its events into `log` as `name:event`. */
-function utterance(text: string, name = text): SpeechSynthesisUtterance {
-  const made = new SpeechSynthesisUtterance(text);
-  for (const type of SYNTHESIS_EVENTS) made.addEventListener(type, () => log.push(`${name}:${type}`));
-  made.addEventListener('error', (event) => log.push(`${name}:${(event as SpeechSynthesisErrorEvent).error}`));
-  return made;
-}
-const states = () => ({ pending: synthesis.pending, speaking: synthesis.speaking, paused: synthesis.paused });
 
 describe('the queue', () => {
   it('speaks in order, one at a time', async () => {
